@@ -1,0 +1,127 @@
+/* angles.h - from gauge readings to working angles, what they do, verdicts.
+ *
+ * Pure but for ht_limits_read. Radians, SI. Axes as ISO 8855; slope positive
+ * when a member's rear end is lower, heading positive when it runs to the
+ * left going rearward; members front to rear. Formulae, sources, accuracy:
+ * docs/angles.md.
+ */
+#ifndef HALFTURN_ANGLES_H
+#define HALFTURN_ANGLES_H
+
+#include "halfturn/sheet.h"
+#include "halfturn/status.h"
+
+enum { HT_MEMBERS_MAX = 9, HT_JOINTS_MAX = 8, HT_REPEATS_MAX = 20,
+       HT_VERDICTS_MAX = 160 };
+
+struct ht_gauge {
+    double accuracy_rad, step_rad, set_up_rad; /* NAN: the stated default */
+};
+
+/* The readings of one driveline, as taken. */
+struct ht_driveline {
+    size_t members;                 /* 2..9; joints = members - 1 */
+    const char *member[HT_MEMBERS_MAX]; /* names; NULL: "member 1".. */
+    struct ht_sheet_slope slope[HT_MEMBERS_MAX]; /* ignored if by_joint */
+    double heading_rad[HT_MEMBERS_MAX]; /* NAN: unknown */
+    bool by_joint;                  /* only side-view differences are known */
+    double joint_rad[HT_JOINTS_MAX];/* signed, rear minus front */
+    enum ht_joint_kind kind[HT_JOINTS_MAX]; /* UNKNOWN: Cardan */
+    double yoke_rad[HT_MEMBERS_MAX];/* clocking of section m (rear yoke against
+                                       front yoke); 0 in line */
+    enum ht_suspension suspension;
+    enum ht_surface read_on;
+    struct ht_gauge gauge;
+    enum ht_end driven_from;        /* UNKNOWN: front */
+};
+
+enum ht_verdict { /* JSON over, under, within, cannot_be_decided */
+    HT_VERDICT_NONE, HT_VERDICT_OVER, HT_VERDICT_UNDER, HT_VERDICT_WITHIN,
+    HT_VERDICT_OPEN
+};
+
+/* A value with its standard uncertainty and 95 % interval. */
+struct ht_estimate {
+    double value, u, low, high;
+};
+
+struct ht_joint_angle {
+    char between[96];               /* "gearbox / front shaft" */
+    struct ht_estimate angle_rad;
+    double plane_rad;               /* direction of the bend about the axis;
+                                       NAN side view only */
+    enum ht_joint_kind kind;
+};
+
+struct ht_limit_verdict {
+    char what[96];                  /* "joint 2", "joints 1 and 2 differ",
+                                       "shake passed to the axle" */
+    size_t joint;                   /* 1..; 0: not about one joint */
+    bool is_minimum;
+    double value, u, limit;         /* same unit */
+    const char *unit;               /* "rad" or "rad/s2" */
+    char source[200];               /* set name: published figure, year */
+    char set[32];                   /* limit set id */
+    double probability_over;        /* for a minimum: of lying below it */
+    enum ht_verdict verdict;
+    char way_out[160];              /* what would decide an open one */
+};
+
+struct ht_accelerations {           /* peak, rad/s^2, at shaft speed */
+    struct ht_estimate axle, pulled, held;
+    double shaft_rad_s;             /* NAN: speed or ratio unknown */
+    double speed_m_s;
+};
+
+struct ht_chain_part { /* Cardan joints between two closing joints */
+    size_t first_joint, joints;
+};
+
+struct ht_angles {
+    bool side_view_only;            /* true angle is at least this */
+    bool verdict_allowed;           /* suspension known and not hanging */
+    size_t joints;
+    struct ht_joint_angle joint[HT_JOINTS_MAX];
+    struct ht_estimate leftover_rad; /* value is the median */
+    bool leftover_is_zero;          /* not distinguishable with this gauge */
+    double leftover_closed_form_rad; /* check of the exact chain */
+    double harmonic_rad[3];         /* 2x, 4x, 6x amplitude of output minus
+                                       input angle */
+    double speed_ripple;            /* peak of (w_out/w_in - 1), [1] */
+    struct ht_accelerations accelerations;
+    size_t verdicts;
+    struct ht_limit_verdict verdict[HT_VERDICTS_MAX];
+    size_t notes;
+    char note[16][200];             /* assumptions said aloud */
+};
+
+struct ht_limit_set {
+    char id[32], title[96], source[200];
+    double joint_max_rad, joint_min_rad, difference_max_rad;
+    double axle_rad_s2, shaft_rad_s2; /* NAN: the set does not say */
+};
+struct ht_limits {
+    struct ht_limit_set set[24];
+    size_t sets;
+};
+
+/* Reads a limits file; path NULL: the copy built into the library. */
+enum ht_status ht_limits_read(struct ht_limits *limits, const char *path,
+                              struct ht_error *err);
+
+struct ht_angles_options {
+    const struct ht_limits *limits;
+    const char *limit_set;          /* NULL: all sets are judged */
+    const struct ht_limit_set *own; /* figures given by the vehicle maker;
+                                       override the named set; may be NULL */
+    double shaft_rad_s, speed_m_s;  /* for the accelerations; NAN unknown */
+};
+
+/* Works out everything above. Fails (HT_BAD_FILE) only for input that makes
+ * no sense, with a sentence. */
+enum ht_status ht_angles_compute(struct ht_angles *result,
+                                 const struct ht_driveline *driveline,
+                                 const struct ht_angles_options *options,
+                                 struct ht_error *err);
+
+#endif

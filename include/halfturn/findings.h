@@ -1,0 +1,77 @@
+/* findings.h - questions answered by measurement or observation.
+ *
+ * One table of findings; a finding's answers are ordered from nothing to most
+ * and exclude each other. What is known arrives as a likelihood for each
+ * answer: how probable the observation is if that answer is the truth (all
+ * equal: says nothing). docs/findings.md (generated from the table).
+ */
+#ifndef HALFTURN_FINDINGS_H
+#define HALFTURN_FINDINGS_H
+
+#include "halfturn/angles.h"
+#include "halfturn/orders.h"
+#include "halfturn/rotation.h"
+#include "halfturn/sheet.h"
+#include "halfturn/speed.h"
+#include "halfturn/status.h"
+
+enum { HT_ANSWERS_MAX = 4, HT_FINDINGS_MAX = 128 };
+
+struct ht_finding_kind {
+    const char *id;             /* "shaft-2x", "neutral-coast", ... */
+    const char *question;       /* asked of a person, or NULL: measured */
+    size_t answers;             /* 2..4 */
+    const char *answer[HT_ANSWERS_MAX]; /* words, nothing .. most */
+    const char *statement[HT_ANSWERS_MAX]; /* as evidence: "2x shaft is
+                                               stronger than healthy" */
+    const char *group;          /* findings that rest on one observation */
+    double minutes;             /* to get it; NAN: needs no person */
+    bool needs_drive;
+    const char *tool;           /* NULL: none */
+    const char *caution;        /* NULL: none */
+};
+
+/* The table; count in *count. Never NULL. */
+const struct ht_finding_kind *ht_finding_kinds(size_t *count);
+/* Index of an id, or SIZE_MAX. */
+size_t ht_finding_index(const char *id);
+
+struct ht_finding {
+    size_t kind;                /* index into the table */
+    double likelihood[HT_ANSWERS_MAX]; /* P(observation | answer); the largest
+                                          is 1 */
+    bool known;                 /* false: nobody has looked */
+    size_t answer;              /* the most likely one, when known */
+    char text[160];             /* the figure: "0.33 m/s² at 92 km/h" */
+};
+
+struct ht_safety {
+    char id[32];
+    char text[240];
+};
+
+struct ht_findings {
+    size_t findings;            /* one for each kind, in the table's order */
+    struct ht_finding finding[HT_FINDINGS_MAX];
+    size_t safety_count;        /* above the ranking, outside probabilities */
+    struct ht_safety safety[16];
+    bool no_drive;              /* walk-round failed: propose no drive */
+    size_t unexplained_lines;   /* orders stronger than healthy */
+};
+
+struct ht_findings_input {      /* any pointer may be NULL */
+    const struct ht_sheet *sheet;
+    const struct ht_angles *angles;
+    const struct ht_rotation *rotation;
+    const struct ht_turns *turns;
+    const struct ht_orders *orders;
+};
+/* Cannot fail. */
+void ht_findings_collect(struct ht_findings *findings,
+                         const struct ht_findings_input *input);
+
+/* Level a healthy vehicle may show at a sensor place, peak m/s²: soft edges.
+ * NAN where no band is known (sound, unnamed place). */
+double ht_healthy_m_s2(enum ht_place place, bool calibrated, double *edge);
+
+#endif

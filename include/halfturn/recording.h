@@ -1,0 +1,72 @@
+/* recording.h - audio and accelerometer tables in, uniform channels out.
+ *
+ * A file is decoded in blocks and decimated in two stages, once; only the
+ * decimated signal is kept. Methods and accuracy: docs/recording.md.
+ */
+#ifndef HALFTURN_RECORDING_H
+#define HALFTURN_RECORDING_H
+
+#include "halfturn/sheet.h"
+#include "halfturn/status.h"
+
+struct ht_channel {
+    char name[48];
+    enum ht_unit unit;      /* HT_UNIT_M_S2 or HT_UNIT_FULL_SCALE */
+    enum ht_axis axis;
+    enum ht_place place;
+    float *samples;         /* `frames` of them, mean (gravity) kept out */
+    float *slow;            /* low-passed specific force incl. gravity in the
+                               channel's unit at slow_rate_hz, or NULL */
+    double mean;            /* what was taken out */
+    size_t clipped;         /* samples at full scale */
+};
+
+struct ht_gap {
+    double from_s, to_s;    /* no data; samples are 0 there */
+};
+
+struct ht_recording {
+    char format[48];        /* "WAV, 16 bit", "table, comma" */
+    double rate_hz;         /* after decimation */
+    double file_rate_hz;    /* before it */
+    double band_hz;         /* flat (within 1 %) up to here */
+    double start_s;         /* time of frame 0 on the file's own clock */
+    double slow_rate_hz;
+    size_t frames, slow_frames, channels;
+    struct ht_channel *channel;
+    struct ht_gap *gap;
+    size_t gaps;
+    size_t notes;
+    char note[24][240];     /* what was assumed or found, one sentence each */
+    void *memory;
+};
+
+struct ht_recording_options {
+    double highest_hz;      /* wanted band; decides the decimation; NAN: 500 */
+    enum ht_unit unit;      /* of the whole file; UNKNOWN: found */
+    const struct ht_sheet_channel *channel; /* may be NULL */
+    size_t channels;
+    enum ht_place place;
+    char decimal;           /* '.', ',' or 0: found; for tables */
+};
+
+enum ht_status ht_recording_read(struct ht_recording *recording,
+                                 const char *path,
+                                 const struct ht_recording_options *options,
+                                 struct ht_error *err);
+void ht_recording_free(struct ht_recording *recording);
+
+/* A table of numbers with a time column and named columns: speed logs too. */
+struct ht_table {
+    size_t columns, rows;
+    char (*name)[64];       /* of each column, "" where there is no header */
+    double *value;          /* row-major; NAN: empty cell */
+    char separator, decimal;
+    size_t first_row_line;  /* line number of row 0 in the file */
+    void *memory;
+};
+enum ht_status ht_table_read(struct ht_table *table, const char *path,
+                             char decimal, struct ht_error *err);
+void ht_table_free(struct ht_table *table);
+
+#endif

@@ -1,0 +1,44 @@
+/* report.h - a finished workup as text, as JSON and as one page of HTML.
+ *
+ * Pure: writes into the caller's text, no files, no clock (the page carries
+ * the case's own date). Words after docs/json.md and the project's own list.
+ */
+#ifndef HALFTURN_REPORT_H
+#define HALFTURN_REPORT_H
+
+#include "halfturn/status.h"
+#include "halfturn/text.h"
+#include "halfturn/workup.h"
+
+struct ht_report_names {
+    const char *case_name;       /* file name of the sheet */
+    const char *shop;            /* NULL: none */
+};
+
+/* One self-contained page: no script, no request; two columns from 1240 px,
+ * one below; light, dark, paper. */
+enum ht_status ht_report_html(struct ht_text *out,
+                              const struct ht_workup *workup,
+                              const struct ht_report_names *names,
+                              struct ht_error *err);
+
+/* Text for people, one function for each command. Speeds in km/h. */
+enum ht_status ht_report_angles_text(struct ht_text *out,
+                                     const struct ht_workup *workup,
+                                     struct ht_error *err);
+enum ht_status ht_report_orders_text(struct ht_text *out,
+                                     const struct ht_workup *workup,
+                                     struct ht_error *err);
+enum ht_status ht_report_rank_text(struct ht_text *out,
+                                   const struct ht_workup *workup,
+                                   struct ht_error *err);
+
+/* One JSON object, "schema": 1; which blocks it holds: */
+enum ht_report_block {
+    HT_BLOCK_ANGLES = 1, HT_BLOCK_ORDERS = 2, HT_BLOCK_RANK = 4
+};
+enum ht_status ht_report_json(struct ht_text *out,
+                              const struct ht_workup *workup, unsigned blocks,
+                              struct ht_error *err);
+
+#endif

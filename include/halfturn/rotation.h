@@ -1,0 +1,84 @@
+/* rotation.h - what turns how fast: tyres, ratios, parts, orders.
+ *
+ * Pure; SI. An order is a multiple of a part's turns: multiple first, part
+ * second ("2x shaft"). Sources and accuracy: docs/rotation.md.
+ */
+#ifndef HALFTURN_ROTATION_H
+#define HALFTURN_ROTATION_H
+
+#include "halfturn/sheet.h"
+#include "halfturn/status.h"
+
+enum { HT_PARTS_MAX = 32, HT_ORDERS_MAX = 64 };
+
+enum ht_family {
+    HT_FAMILY_WHEEL, HT_FAMILY_SHAFT, HT_FAMILY_ENGINE, HT_FAMILY_OTHER
+};
+
+struct ht_tyre {
+    double width_m, aspect, rim_m, outer_m, circumference_m;
+    double tolerance_low, tolerance_high; /* relative, for instance -0.025 */
+};
+
+/* Reads a tyre code: 205/55R16, LT245/75R16, 295/75R22.5, 11R22.5, 7.50R16,
+ * 31x10.50R15, with or without blanks, load index and speed letter. */
+enum ht_status ht_tyre_read(struct ht_tyre *tyre, const char *code,
+                            struct ht_error *err);
+
+struct ht_part {
+    char name[32];          /* "wheel", "shaft", "engine", "half-shaft",
+                               "alternator", "axle mesh", ... */
+    enum ht_family family;
+    double turns;           /* per wheel turn; NAN: gear unknown */
+    bool follows_gear;      /* turns depend on the gear in use */
+};
+
+struct ht_order {
+    size_t part;            /* index into the parts */
+    double multiple;
+    char name[48];          /* "2x shaft" with U+00D7 */
+};
+
+struct ht_rotation {
+    double circumference_m; /* NAN: tyre unknown */
+    double circumference_low_m, circumference_high_m;
+    double shaft_turns;     /* per wheel turn; NAN: ratio unknown */
+    double gear_turns[16];  /* engine turns per wheel turn in each gear */
+    size_t gears;
+    double cylinders, strokes; /* NAN unknown */
+    size_t parts;
+    struct ht_part part[HT_PARTS_MAX];
+    size_t orders;          /* those a road test is asked about */
+    struct ht_order order[HT_ORDERS_MAX];
+    size_t notes;
+    char note[12][200];     /* what was assumed, what is missing */
+};
+
+/* From the sheet's vehicle and drivelines; gear 1.., or 0: not known, then
+ * the parts that follow the gear have turns NAN unless there is one gear. */
+enum ht_status ht_rotation_from_vehicle(struct ht_rotation *rotation,
+                                        const struct ht_sheet_vehicle *vehicle,
+                                        unsigned gear, struct ht_error *err);
+
+/* Frequency of an order at a road speed. NAN if a ratio is unknown. */
+double ht_order_hz(const struct ht_rotation *rotation,
+                   const struct ht_order *order, double speed_m_s);
+
+/* Pairs that are the same frequency (or nearer than `relative`) in this gear,
+ * and answers to "which parts turn at this frequency". */
+struct ht_coincidence {
+    size_t order_a, order_b;
+    double relative;        /* |a-b| / a */
+};
+size_t ht_rotation_coincide(const struct ht_rotation *rotation,
+                            double relative, struct ht_coincidence *found,
+                            size_t room);
+struct ht_hz_match {
+    size_t order;
+    double hz, relative;    /* (hz - asked) / asked */
+};
+size_t ht_rotation_match_hz(const struct ht_rotation *rotation, double hz,
+                            double speed_m_s, double relative,
+                            struct ht_hz_match *found, size_t room);
+
+#endif

@@ -1,0 +1,48 @@
+/* status.h - how every room says that something went wrong.
+ *
+ * Pure: no globals, no printing, never exits; safe from any thread.
+ * The status is also the exit code of the program (see ht_status_exit_code)
+ * and follows the meaning of the BSD sysexits(3) codes.
+ */
+#ifndef HALFTURN_STATUS_H
+#define HALFTURN_STATUS_H
+
+#include <stddef.h>
+
+enum ht_status {
+    HT_OK,
+    HT_BAD_USE,      /* the command line is off: 64 */
+    HT_BAD_FILE,     /* a file's content is off: 65 */
+    HT_TOO_BIG,      /* beyond a stated limit: 65 */
+    HT_CANNOT_READ,  /* missing or not readable: 66 */
+    HT_PORT_TAKEN,   /* 69 */
+    HT_BUG,          /* our mistake: 70 */
+    HT_NO_MEMORY,    /* 71 */
+    HT_CANNOT_WRITE, /* output failed: 74 */
+    HT_STATUS_COUNT
+};
+
+struct ht_error {
+    enum ht_status status;
+    size_t line, column; /* counted from 1; 0: not about a place in a file */
+    char text[512];      /* one sentence or more, no trailing newline */
+};
+
+/* Writes the text into *err (which may be NULL) and returns the status, so
+ * that a failure is one line. Text beyond the size is cut. */
+enum ht_status ht_fail(struct ht_error *err, enum ht_status status,
+                       const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+/* As ht_fail, for a place in a file; column 0 when only the line is known. */
+enum ht_status ht_fail_at(struct ht_error *err, enum ht_status status,
+                          size_t line, size_t column, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+
+/* The exit code of the program: 0, 64, 65, 66, 69, 70, 71, 74. */
+int ht_status_exit_code(enum ht_status status);
+
+/* A short name of the kind of failure, never NULL. */
+const char *ht_status_name(enum ht_status status);
+
+#endif

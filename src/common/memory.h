@@ -1,0 +1,40 @@
+/* memory.h - every allocation of ours goes through here.
+ *
+ * One place, so that a test can make each allocation fail (ht_memory_fail)
+ * and so that every size is multiplied with a check. Not for the memory of
+ * foreign libraries.
+ */
+#ifndef HALFTURN_COMMON_MEMORY_H
+#define HALFTURN_COMMON_MEMORY_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* count * size zeroed bytes; NULL when out of memory, when the product
+ * overflows, or when it is 0. Release with ht_release. */
+void *ht_allocate(size_t count, size_t size);
+
+/* Grows an array to hold at least `wanted` items (doubling), keeps *room up
+ * to date, zeroes the new part. False when out of memory: the array stays. */
+bool ht_grow(void **array, size_t *room, size_t wanted, size_t item_size);
+
+/* A copy of the first `length` bytes with a final 0; NULL: out of memory. */
+char *ht_copy_text(const char *text, size_t length);
+
+void ht_release(void *memory);
+
+/* Arena: many small pieces, one release. A failed piece is NULL and leaves
+ * the arena usable. */
+struct ht_arena {
+    struct ht_arena_block *blocks;
+    size_t used_bytes, limit_bytes; /* limit 0: none */
+};
+void *ht_arena_get(struct ht_arena *arena, size_t count, size_t size);
+char *ht_arena_text(struct ht_arena *arena, const char *text, size_t length);
+void ht_arena_free(struct ht_arena *arena);
+
+/* For tests: asked before each allocation when set; false makes it fail.
+ * The only mutable state of the library; set it before any thread starts. */
+extern bool (*ht_memory_permit)(size_t bytes);
+
+#endif
