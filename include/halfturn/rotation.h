@@ -9,6 +9,9 @@
 #include "halfturn/sheet.h"
 #include "halfturn/status.h"
 
+#include <stdbool.h>
+#include <stddef.h>
+
 enum { HT_PARTS_MAX = 32, HT_ORDERS_MAX = 64 };
 
 enum ht_family {
@@ -18,10 +21,11 @@ enum ht_family {
 struct ht_tyre {
     double width_m, aspect, rim_m, outer_m, circumference_m;
     double tolerance_low, tolerance_high; /* relative, for instance -0.025 */
+    bool aspect_assumed; /* the code does not say it (11R22.5, 7.50R16) */
 };
 
 /* Reads a tyre code: 205/55R16, LT245/75R16, 295/75R22.5, 11R22.5, 7.50R16,
- * 31x10.50R15, with or without blanks, load index and speed letter. */
+ * 31x10.50R15, 195R14C, with or without blanks, load index, speed letter. */
 enum ht_status ht_tyre_read(struct ht_tyre *tyre, const char *code,
                             struct ht_error *err);
 
@@ -64,6 +68,10 @@ enum ht_status ht_rotation_from_vehicle(struct ht_rotation *rotation,
 double ht_order_hz(const struct ht_rotation *rotation,
                    const struct ht_order *order, double speed_m_s);
 
+/* The same counted in cycles per wheel turn. */
+double ht_order_per_wheel(const struct ht_rotation *rotation,
+                          const struct ht_order *order);
+
 /* Pairs that are the same frequency (or nearer than `relative`) in this gear,
  * and answers to "which parts turn at this frequency". */
 struct ht_coincidence {
@@ -80,5 +88,18 @@ struct ht_hz_match {
 size_t ht_rotation_match_hz(const struct ht_rotation *rotation, double hz,
                             double speed_m_s, double relative,
                             struct ht_hz_match *found, size_t room);
+
+/* Where a frequency appears in samples taken at rate_hz: 0 to rate_hz / 2. */
+double ht_order_image_hz(double hz, double rate_hz);
+
+/* Speeds up to top_speed_m_s at which an order above half the rate folds down
+ * onto another order below it. Rising speed. */
+struct ht_image {
+    size_t folded, seen;    /* orders: what folds, and onto which */
+    double speed_m_s, hz;   /* where they meet, at which frequency */
+};
+size_t ht_rotation_images(const struct ht_rotation *rotation, double rate_hz,
+                          double top_speed_m_s, struct ht_image *found,
+                          size_t room);
 
 #endif

@@ -1,0 +1,238 @@
+/* tyre.c - tyre codes. The rule, the assumed heights and their sources stand
+ * in docs/rotation.md. */
+#include "halfturn/number.h"
+#include "halfturn/rotation.h"
+
+#include "common/constants.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Rolling circumference over outer diameter: tyre trade figures. */
+#define RADIAL_RULE 3.05
+#define BIAS_RULE 2.99
+#define USUAL_LOW (-0.025)
+#define USUAL_HIGH 0.015
+
+struct size {
+    double first, second, rim_in; /* width or diameter; aspect or width */
+    bool has_second, has_times, inch_width, bias, dash;
+};
+
+/* Height over width where the code leaves it out, and how far real tyres lie
+ * from it in outer diameter (from memory of the makers' size tables). */
+static const struct assumed {
+    const char *what;
+    double aspect, spread;
+} assumed_metric = { "195R14C", 0.82, 0.015 },
+  assumed_tubeless = { "11R22.5", 0.86, 0.02 },
+  assumed_tubed = { "7.50R16", 1.05, 0.03 };
+
+/* Upper case, comma to point, U+00D7 to X, blanks dropped. */
+static void normalise(const char *code, char *plain, size_t room)
+{
+    size_t n = 0;
+    for (const char *c = code; *c && n + 1 < room; c++) {
+        if (*c == ' ' || *c == '\t')
+            continue;
+        if (c[0] == '\xc3' && c[1] == '\x97') {
+            plain[n++] = 'X';
+            c++;
+        } else if (*c == ',') {
+            plain[n++] = '.';
+        } else {
+            plain[n++] = *c >= 'a' && *c <= 'z' ? (char)(*c - 32) : *c;
+        }
+    }
+    plain[n] = '\0';
+}
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* Up to `digits` digits before the point and `decimals` after it. */
+static bool take_number(const char **at, size_t digits, size_t decimals,
+                        double *value)
+{
+    size_t n = 0;
+    while (n < digits && is_digit((*at)[n]))
+        n++;
+    if (n == 0)
+        return false;
+    if (decimals > 0 && (*at)[n] == '.' && is_digit((*at)[n + 1])) {
+        size_t end = n + 1 + decimals;
+        for (n++; n < end && is_digit((*at)[n]);)
+            n++;
+    }
+    bool fine = ht_number_read(*at, n, value) == HT_NUMBER_FINE;
+    *at += n;
+    return fine;
+}
+
+static void take_prefix(const char **at)
+{
+    static const char *const prefixes[] = { "LT", "ST", "P", "T" };
+    for (size_t i = 0; i < sizeof prefixes / sizeof prefixes[0]; i++) {
+        size_t length = strlen(prefixes[i]);
+        if (strncmp(*at, prefixes[i], length) == 0) {
+            *at += length;
+            return;
+        }
+    }
+}
+
+/* The letter or dash between the width and the rim. */
+static bool take_build(const char **at, struct size *size)
+{
+    static const struct {
+        const char *text;
+        bool bias, dash;
+    } builds[] = { { "ZRF", false, false }, { "ZR", false, false },
+                   { "RF", false, false },  { "R", false, false },
+                   { "D", true, false },    { "B", true, false },
+                   { "-", true, true } };
+    for (size_t i = 0; i < sizeof builds / sizeof builds[0]; i++) {
+        size_t length = strlen(builds[i].text);
+        if (strncmp(*at, builds[i].text, length) == 0) {
+            *at += length;
+            size->bias = builds[i].bias;
+            size->dash = builds[i].dash;
+            return true;
+        }
+    }
+    return false;
+}
+
+/* What may follow the rim: nothing, letters (C, LT, XL, M+S), or a load index
+ * with its speed letter (94V, 156/150L, (95Y)). */
+static bool rest_is_fine(const char *rest)
+{
+    const char *at = rest;
+    while ((*at >= 'A' && *at <= 'Z') || *at == '(')
+        at++;
+    for (int i = 0; i < 2 && is_digit(*at); i++) {
+        size_t digits = strspn(at, "0123456789");
+        if (digits < 2 || digits > 3)
+            return false;
+        at += digits;
+        if (*at == '/')
+            at++;
+        else if (*at < 'A' || *at > 'Y')
+            return false;
+    }
+    return strspn(at, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789+()/") ==
+           strlen(at);
+}
+
+static bool scan(const char *at, struct size *size)
+{
+    *size = (struct size){ 0 };
+    take_prefix(&at);
+    const char *start = at;
+    if (!take_number(&at, 3, 2, &size->first))
+        return false;
+    size->inch_width = at - start != 3 || start[1] == '.' || start[2] == '.';
+    if (*at == '/' || *at == 'X') {
+        size->has_times = *at == 'X';
+        size->has_second = true;
+        at++;
+        if (!take_number(&at, 3, 2, &size->second))
+            return false;
+    }
+    return take_build(&at, size) && take_number(&at, 2, 1, &size->rim_in) &&
+           rest_is_fine(at);
+}
+
+/* What is off with a size that has the right form; NULL: nothing. */
+static const char *implausible(const struct size *size)
+{
+    if (size->rim_in < 10 || size->rim_in > 26)
+        return "a rim is 10 to 26 inches";
+    if (size->has_times) {
+        if (size->first < 20 || size->first > 50 ||
+            size->first < size->rim_in + 4)
+            return "the first number is the outer diameter in inches, 20 to "
+                   "50 and well above the rim";
+        return size->second < 4 || size->second > 20
+                   ? "the second number is the width in inches, 4 to 20"
+                   : NULL;
+    }
+    if (size->has_second && (size->first < 105 || size->first > 455))
+        return "the first number is the width in mm, 105 to 455";
+    if (size->has_second && (size->second < 20 || size->second > 105))
+        return "the second number is the height in percent of the width, 20 "
+               "to 105";
+    if (!size->has_second && size->inch_width &&
+        (size->first < 4 || size->first > 20))
+        return "the first number is the width in inches, 4 to 20";
+    if (!size->has_second && !size->inch_width &&
+        (size->first < 105 || size->first > 335))
+        return "the first number is the width in mm, 105 to 335";
+    return NULL;
+}
+
+static void assume_height(struct ht_tyre *tyre, const struct assumed *rule)
+{
+    tyre->aspect = rule->aspect;
+    tyre->aspect_assumed = true;
+    tyre->tolerance_low -= rule->spread;
+    tyre->tolerance_high += rule->spread;
+}
+
+static void work_out(struct ht_tyre *tyre, const struct size *size)
+{
+    tyre->tolerance_low = USUAL_LOW;
+    tyre->tolerance_high = USUAL_HIGH;
+    tyre->rim_m = size->rim_in * HT_M_PER_INCH;
+    bool metric = !size->inch_width;
+    if (size->has_times) {
+        tyre->width_m = size->second * HT_M_PER_INCH;
+        tyre->outer_m = size->first * HT_M_PER_INCH;
+        tyre->aspect = (tyre->outer_m - tyre->rim_m) / 2 / tyre->width_m;
+        tyre->tolerance_low -= 0.015; /* real ones are smaller than marked */
+    } else {
+        tyre->width_m = size->first * (metric ? 0.001 : HT_M_PER_INCH);
+        if (size->has_second)
+            tyre->aspect = size->second / 100;
+        else if (metric)
+            assume_height(tyre, &assumed_metric);
+        else if (fmod(size->rim_in, 1) != 0)
+            assume_height(tyre, &assumed_tubeless);
+        else
+            assume_height(tyre, &assumed_tubed);
+        tyre->outer_m = tyre->rim_m + 2 * tyre->width_m * tyre->aspect;
+    }
+    double rule = size->bias ? BIAS_RULE : RADIAL_RULE;
+    if (size->dash && metric) { /* 205/55-16: most people mean a radial */
+        rule = RADIAL_RULE;
+        tyre->tolerance_low -= 1 - BIAS_RULE / RADIAL_RULE;
+    }
+    tyre->circumference_m = rule * tyre->outer_m;
+}
+
+enum ht_status ht_tyre_read(struct ht_tyre *tyre, const char *code,
+                            struct ht_error *err)
+{
+    *tyre = (struct ht_tyre){ 0 };
+    char plain[48];
+    struct size size;
+    normalise(code, plain, sizeof plain);
+    if (strlen(code) > 40 || !scan(plain, &size))
+        return ht_fail(err, HT_BAD_FILE,
+                       "tyre \"%.40s\" is not a size I can read. Wanted the "
+                       "code on the side wall, for instance 205/55R16, "
+                       "235/65R16C, 11R22.5, 7.50R16 or 31x10.50R15; or give "
+                       "tyre_turns_per_km instead.",
+                       code);
+    const char *off = implausible(&size);
+    if (off)
+        return ht_fail(err, HT_BAD_FILE,
+                       "tyre \"%.40s\" has the form of a size, but %s. For "
+                       "instance 205/55R16 or 11R22.5.",
+                       code, off);
+    work_out(tyre, &size);
+    return HT_OK;
+}
