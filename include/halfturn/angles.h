@@ -14,8 +14,13 @@
 enum { HT_MEMBERS_MAX = 9, HT_JOINTS_MAX = 8, HT_REPEATS_MAX = 20,
        HT_VERDICTS_MAX = 160 };
 
+/* NAN anywhere: the stated default. */
 struct ht_gauge {
-    double accuracy_rad, step_rad, set_up_rad; /* NAN: the stated default */
+    double accuracy_rad; /* the maker's +/- figure */
+    double step_rad;     /* smallest step shown */
+    double set_up_rad;   /* standard uncertainty of one placing */
+    double zero_share;   /* share of the accuracy's variance that is one zero
+                            error, common to all readings; 0..1 */
 };
 
 /* The readings of one driveline, as taken. */
@@ -24,6 +29,7 @@ struct ht_driveline {
     const char *member[HT_MEMBERS_MAX]; /* names; NULL: "member 1".. */
     struct ht_sheet_slope slope[HT_MEMBERS_MAX]; /* ignored if by_joint */
     double heading_rad[HT_MEMBERS_MAX]; /* NAN: unknown */
+    double heading_u_rad;           /* standard uncertainty; NAN: default */
     bool by_joint;                  /* only side-view differences are known */
     double joint_rad[HT_JOINTS_MAX];/* signed, rear minus front */
     enum ht_joint_kind kind[HT_JOINTS_MAX]; /* UNKNOWN: Cardan */
@@ -34,6 +40,20 @@ struct ht_driveline {
     struct ht_gauge gauge;
     enum ht_end driven_from;        /* UNKNOWN: front */
 };
+
+/* A driveline of which nothing is known: NAN and UNKNOWN throughout. Start
+ * from this one, as a zeroed struct claims a perfect gauge. */
+struct ht_driveline ht_driveline_blank(void);
+
+/* Takes one driveline and one set of readings of the sheet; member names and
+ * repeats stay the sheet's memory, which must outlive *driveline. An index
+ * beyond the sheet's lists means that it says nothing. HT_BAD_FILE, with a
+ * sentence, when the lists do not fit together. */
+enum ht_status ht_driveline_from_sheet(struct ht_driveline *driveline,
+                                       const struct ht_sheet *sheet,
+                                       size_t driveline_index,
+                                       size_t set_index,
+                                       struct ht_error *err);
 
 enum ht_verdict { /* JSON over, under, within, cannot_be_decided */
     HT_VERDICT_NONE, HT_VERDICT_OVER, HT_VERDICT_UNDER, HT_VERDICT_WITHIN,
@@ -84,6 +104,7 @@ struct ht_angles {
     struct ht_joint_angle joint[HT_JOINTS_MAX];
     struct ht_estimate leftover_rad; /* value is the median */
     bool leftover_is_zero;          /* not distinguishable with this gauge */
+    double leftover_read_rad;       /* of the readings as they stand */
     double leftover_closed_form_rad; /* check of the exact chain */
     double harmonic_rad[3];         /* 2x, 4x, 6x amplitude of output minus
                                        input angle */
@@ -99,6 +120,10 @@ struct ht_limit_set {
     char id[32], title[96], source[200];
     double joint_max_rad, joint_min_rad, difference_max_rad;
     double axle_rad_s2, shaft_rad_s2; /* NAN: the set does not say */
+    double leftover_max_rad;
+    double double_joint_max_rad;    /* of a double Cardan joint */
+    double alone_max_rad;           /* of a joint that no other cancels */
+    char acceleration_source[96];
 };
 struct ht_limits {
     struct ht_limit_set set[24];

@@ -1,0 +1,237 @@
+/* One driveline from readings to results. */
+#include "chain.h"
+#include "model.h"
+#include "note.h"
+#include "spread.h"
+#include "verdict.h"
+
+#include "common/constants.h"
+#include "common/statistics.h"
+
+#include <math.h>
+#include <stdio.h>
+
+struct ht_driveline ht_driveline_blank(void)
+{
+    struct ht_driveline blank = { .heading_u_rad = NAN,
+                                  .gauge = { NAN, NAN, NAN, NAN } };
+    for (size_t i = 0; i < HT_MEMBERS_MAX; i++) {
+        blank.slope[i].flip_a_rad = blank.slope[i].flip_b_rad = NAN;
+        blank.slope[i].set_up_rad = NAN;
+        blank.heading_rad[i] = NAN;
+    }
+    for (size_t j = 0; j < HT_JOINTS_MAX; j++)
+        blank.joint_rad[j] = NAN;
+    return blank;
+}
+
+static const char *member_name(const struct ht_driveline *driveline, size_t i,
+                               char *room, size_t size)
+{
+    if (driveline->member[i])
+        return driveline->member[i];
+    snprintf(room, size, "member %zu", i + 1);
+    return room;
+}
+
+static bool slope_was_read(const struct ht_sheet_slope *slope)
+{
+    if (!isnan(slope->flip_a_rad) && !isnan(slope->flip_b_rad))
+        return true;
+    for (size_t i = 0; i < slope->readings_rad.count; i++)
+        if (!isfinite(slope->readings_rad.value[i]))
+            return false;
+    return slope->readings_rad.count > 0;
+}
+
+static enum ht_status check_readings(const struct ht_driveline *driveline,
+                                     struct ht_error *err)
+{
+    char room[32];
+    for (size_t i = 0; i < driveline->members; i++)
+        if (!driveline->by_joint && !slope_was_read(&driveline->slope[i]))
+            return ht_fail(err, HT_BAD_FILE,
+                           "%s has no reading. Give one slope for each of "
+                           "the %zu members, front to rear.",
+                           member_name(driveline, i, room, sizeof room),
+                           driveline->members);
+    for (size_t j = 0; j + 1 < driveline->members; j++)
+        if (driveline->by_joint && !isfinite(driveline->joint_rad[j]))
+            return ht_fail(err, HT_BAD_FILE,
+                           "joint %zu has no angle. Give one signed angle "
+                           "for each of the %zu joints, front to rear.",
+                           j + 1, driveline->members - 1);
+    return HT_OK;
+}
+
+static enum ht_status check(const struct ht_driveline *driveline,
+                            struct ht_error *err)
+{
+    const struct ht_gauge *gauge = &driveline->gauge;
+    if (driveline->members < 2 || driveline->members > HT_MEMBERS_MAX)
+        return ht_fail(err, HT_BAD_FILE,
+                       "%zu members: 2 to %d are wanted, front to rear.",
+                       driveline->members, HT_MEMBERS_MAX);
+    if (gauge->accuracy_rad < 0 || gauge->step_rad < 0 ||
+        gauge->set_up_rad < 0 || gauge->zero_share < 0 ||
+        gauge->zero_share > 1)
+        return ht_fail(err, HT_BAD_FILE,
+                       "the gauge's figures are below 0. Give its accuracy, "
+                       "step and set-up in degrees, without a sign.");
+    return check_readings(driveline, err);
+}
+
+/* Beyond 45 degrees a joint of a propeller shaft does not go: a slip in the
+ * readings. */
+static enum ht_status check_bends(const struct ht_model *model,
+                                  struct ht_error *err)
+{
+    for (size_t j = 0; j < model->joints; j++)
+        if (!(model->joint_rad[j] <= HT_PI / 4)) {
+            char angle[40];
+            ht_sentence(angle, sizeof angle, "%1\302\260",
+                        model->joint_rad[j] * HT_DEG_PER_RAD, 1, 0, 0);
+            return ht_fail(err, HT_BAD_FILE,
+                           "joint %zu comes out at %s; no such joint works "
+                           "beyond 45\302\260. Check sign and decimal point "
+                           "of the readings on both sides of it.",
+                           j + 1, angle);
+        }
+    return HT_OK;
+}
+
+static struct ht_estimate with_interval(double value,
+                                        struct ht_spread_figure figure)
+{
+    double factor = isfinite(figure.dof)
+                        ? ht_student_quantile(0.975, figure.dof)
+                        : ht_normal_quantile(0.975);
+    return (struct ht_estimate){ value, figure.u_rad,
+                                 fmax(0, value - factor * figure.u_rad),
+                                 value + factor * figure.u_rad };
+}
+
+static void report_joints(struct ht_angles *result,
+                          const struct ht_model *model,
+                          const struct ht_driveline *driveline)
+{
+    const struct ht_chain *chain = &model->chain;
+    char front[32], rear[32];
+    result->joints = model->joints;
+    for (size_t j = 0; j < model->joints; j++) {
+        struct ht_joint_angle *joint = &result->joint[j];
+        double from[3], to[3];
+        snprintf(joint->between, sizeof joint->between, "%s / %s",
+                 member_name(driveline, j, front, sizeof front),
+                 member_name(driveline, j + 1, rear, sizeof rear));
+        ht_member_direction(chain->slope_rad[j], chain->heading_rad[j], from);
+        ht_member_direction(chain->slope_rad[j + 1], chain->heading_rad[j + 1],
+                            to);
+        joint->kind = chain->kind[j];
+        joint->plane_rad = model->side_view_only
+                               ? NAN
+                               : atan2(from[2] - to[2], to[1] - from[1]);
+        joint->angle_rad =
+            with_interval(model->joint_rad[j], ht_model_joint_u(model, j));
+    }
+}
+
+/* Median, central 95 %, and half of the central 68.27 % as the standard
+ * uncertainty, which stays finite with few repeats. */
+static enum ht_status report_leftover(struct ht_angles *result,
+                                      const struct ht_spread *spread,
+                                      struct ht_error *err)
+{
+    static const double share[] = { 0.025, 0.158655, 0.5, 0.841345, 0.975 };
+    double h2[5], bend[5];
+    if (!ht_draw_quantiles(spread->h2_rad, spread->draws, share, 5, h2))
+        return ht_fail(err, HT_NO_MEMORY, "out of memory for the angles");
+    for (int i = 0; i < 5; i++)
+        bend[i] = ht_joint_bend_of_harmonic(h2[i]);
+    result->leftover_rad = (struct ht_estimate){
+        bend[2], (bend[3] - bend[1]) / 2, bend[0], bend[4]
+    };
+    result->leftover_is_zero = spread->zero_fits;
+    double w = 2 * result->accelerations.shaft_rad_s;
+    result->accelerations.axle = (struct ht_estimate){
+        w * w * h2[2], w * w * (h2[3] - h2[1]) / 2, w * w * h2[0],
+        w * w * h2[4]
+    };
+    return HT_OK;
+}
+
+/* The 2x part of the acceleration that one joint makes: (2w)^2 tan^2(b/2). */
+static struct ht_estimate shake_of(const struct ht_joint_angle *joint,
+                                   double shaft_rad_s)
+{
+    double w = 2 * shaft_rad_s;
+    if (!ht_joint_is_cardan(joint->kind))
+        return (struct ht_estimate){ 0 * w, 0 * w, 0 * w, 0 * w };
+    const struct ht_estimate *bend = &joint->angle_rad;
+    double value = tan(bend->value / 2), low = tan(bend->low / 2);
+    double high = tan(fmin(bend->high, HT_PI / 2) / 2);
+    return (struct ht_estimate){ w * w * value * value,
+                                 w * w * value * (1 + value * value) * bend->u,
+                                 w * w * low * low, w * w * high * high };
+}
+
+static void report_nominal(struct ht_angles *result,
+                           const struct ht_model *model,
+                           const struct ht_angles_options *options)
+{
+    struct ht_chain_motion motion = ht_chain_exact(&model->chain);
+    struct ht_accelerations *shake = &result->accelerations;
+    for (int n = 0; n < 3; n++)
+        result->harmonic_rad[n] = motion.harmonic_rad[n];
+    result->speed_ripple = motion.ripple;
+    result->leftover_read_rad = motion.leftover_rad;
+    result->leftover_closed_form_rad = ht_joint_bend_of_harmonic(
+        ht_phasor_size(ht_chain_closed_form(&model->chain)));
+    shake->shaft_rad_s = options->shaft_rad_s;
+    shake->speed_m_s = options->speed_m_s;
+    shake->pulled = shake_of(&result->joint[0], shake->shaft_rad_s);
+    shake->held =
+        shake_of(&result->joint[result->joints - 1], shake->shaft_rad_s);
+}
+
+static enum ht_status compute(struct ht_angles *result,
+                              const struct ht_driveline *driveline,
+                              const struct ht_angles_options *options,
+                              struct ht_error *err)
+{
+    struct ht_model model;
+    struct ht_spread spread;
+    ht_model_build(&model, driveline);
+    enum ht_status status = check_bends(&model, err);
+    if (status == HT_OK)
+        status = ht_spread_create(&spread, &model, HT_SPREAD_DRAWS, err);
+    if (status != HT_OK)
+        return status;
+    result->side_view_only = model.side_view_only;
+    result->verdict_allowed =
+        driveline->suspension == HT_SUSPENSION_WHEELS_ON_GROUND ||
+        driveline->suspension == HT_SUSPENSION_STANDS_AT_RIDE_HEIGHT;
+    report_joints(result, &model, driveline);
+    report_nominal(result, &model, options);
+    ht_note_assumptions(result, driveline);
+    status = report_leftover(result, &spread, err);
+    if (status == HT_OK && result->verdict_allowed)
+        status = ht_verdicts_add(result, &model, &spread, driveline, options,
+                                 err);
+    ht_spread_free(&spread);
+    return status;
+}
+
+enum ht_status ht_angles_compute(struct ht_angles *result,
+                                 const struct ht_driveline *driveline,
+                                 const struct ht_angles_options *options,
+                                 struct ht_error *err)
+{
+    *result = (struct ht_angles){ 0 };
+    enum ht_status status = check(driveline, err);
+    if (status == HT_OK)
+        status = compute(result, driveline, options, err);
+    if (status != HT_OK)
+        *result = (struct ht_angles){ 0 };
+    return status;
+}

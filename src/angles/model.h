@@ -1,0 +1,47 @@
+/* model.h - one driveline as numbers with uncertainties, and what the rules
+ * of the trade compare in it. */
+#ifndef HALFTURN_ANGLES_MODEL_H
+#define HALFTURN_ANGLES_MODEL_H
+
+#include "chain.h"
+#include "reading.h"
+
+enum { HT_PAIRS_MAX = HT_JOINTS_MAX / 2 };
+
+struct ht_joint_pair { /* joints that ought to cancel; counted from 0 */
+    size_t front, rear;
+};
+
+struct ht_model {
+    struct ht_chain chain;          /* as read */
+    size_t joints;
+    bool by_joint, side_view_only;
+    size_t readings;                /* members, or joints if by_joint */
+    struct ht_reading reading[HT_MEMBERS_MAX];
+    double zero_u_rad, heading_u_rad;
+    double joint_rad[HT_JOINTS_MAX];/* working angles as read */
+    size_t pairs;
+    struct ht_joint_pair pair[HT_PAIRS_MAX];
+    bool alone[HT_JOINTS_MAX];      /* no other joint cancels it */
+    bool crossed;                   /* a pair was left out for its yokes */
+};
+
+/* Needs a checked driveline. */
+void ht_model_build(struct ht_model *model,
+                    const struct ht_driveline *driveline);
+
+/* Slopes of the chain from the readings' values (one per reading). */
+void ht_model_slopes(const struct ht_model *model, const double *value_rad,
+                     double *slope_rad);
+
+/* Standard uncertainty and degrees of freedom of a joint's angle, and of the
+ * difference of a pair, to first order. */
+struct ht_spread_figure {
+    double u_rad, dof;
+};
+struct ht_spread_figure ht_model_joint_u(const struct ht_model *model,
+                                         size_t joint);
+struct ht_spread_figure ht_model_pair_u(const struct ht_model *model,
+                                        size_t pair);
+
+#endif

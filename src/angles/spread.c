@@ -1,0 +1,215 @@
+#include "spread.h"
+
+#include "common/memory.h"
+#include "common/statistics.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Half-turn points of one drawn chain: aliasing below tan^14(bend/2). */
+enum { POINTS = 8, KNOTS = 33 };
+static const double knot_step = 0.125;
+static const uint64_t seed = UINT64_C(20261124);
+
+/* SplitMix64: Steele, Lea and Flood, OOPSLA 2014. */
+static uint64_t next_bits(uint64_t *state)
+{
+    uint64_t z = *state += UINT64_C(0x9e3779b97f4a7c15);
+    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
+    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
+    return z ^ (z >> 31);
+}
+
+/* Student's t of the same probability as z, through a table in z. */
+struct student_map {
+    bool plain;
+    double knot[KNOTS];
+};
+
+static void student_map_fill(struct student_map *map, double dof)
+{
+    map->plain = !isfinite(dof);
+    for (size_t k = 0; !map->plain && k < KNOTS; k++)
+        map->knot[k] = k == 0 ? 0
+                              : ht_student_quantile(
+                                    ht_normal_cdf((double)k * knot_step), dof);
+}
+
+static double student_map_use(const struct student_map *map, double z)
+{
+    if (map->plain)
+        return z;
+    double place = fmin(fabs(z) / knot_step, KNOTS - 1.000001);
+    size_t k = (size_t)place;
+    double t = map->knot[k] +
+               (place - (double)k) * (map->knot[k + 1] - map->knot[k]);
+    return copysign(t, z);
+}
+
+/* One error source: every stratum of the normal law once, in shuffled
+ * order. */
+static void draw_source(double *out, const double *strata, size_t draws,
+                        double u, double dof, uint64_t *state)
+{
+    struct student_map map;
+    student_map_fill(&map, dof);
+    memcpy(out, strata, draws * sizeof *out);
+    for (size_t i = draws - 1; i > 0; i--) {
+        size_t other = (size_t)(next_bits(state) % (i + 1));
+        double kept = out[i];
+        out[i] = out[other];
+        out[other] = kept;
+    }
+    for (size_t i = 0; i < draws; i++)
+        out[i] = u * student_map_use(&map, out[i]);
+}
+
+/* Rows of `work`: strata, zero error, one per reading, one per heading. */
+static void draw_sources(const struct ht_model *model, double *work,
+                         size_t draws)
+{
+    uint64_t state = seed;
+    double *row = work + draws;
+    for (size_t i = 0; i < draws; i++)
+        work[i] = ht_normal_quantile(((double)i + 0.5) / (double)draws);
+    draw_source(row, work, draws, model->zero_u_rad, INFINITY, &state);
+    for (size_t i = 0; i < model->readings; i++)
+        draw_source(row += draws, work, draws,
+                    ht_reading_u_rad(&model->reading[i]),
+                    ht_reading_dof(&model->reading[i]), &state);
+    for (size_t i = 0; i <= model->joints; i++)
+        draw_source(row += draws, work, draws, model->heading_u_rad, INFINITY,
+                    &state);
+}
+
+static void drawn_chain(const struct ht_model *model, const double *work,
+                        size_t draws, size_t i, struct ht_chain *chain)
+{
+    double value[HT_MEMBERS_MAX], zero = work[draws + i];
+    const double *row = work + 2 * draws + i;
+    for (size_t r = 0; r < model->readings; r++, row += draws)
+        value[r] = model->reading[r].value_rad + *row +
+                   model->reading[r].zero * zero;
+    ht_model_slopes(model, value, chain->slope_rad);
+    for (size_t m = 0; m <= model->joints; m++, row += draws)
+        chain->heading_rad[m] = model->chain.heading_rad[m] + *row;
+}
+
+struct cloud { /* sums over the drawn phasors */
+    double re, im, re_re, re_im, im_im;
+};
+
+static void draw_results(struct ht_spread *spread,
+                         const struct ht_model *model, const double *work,
+                         struct cloud *cloud)
+{
+    struct ht_chain chain = model->chain;
+    for (size_t i = 0; i < spread->draws; i++) {
+        drawn_chain(model, work, spread->draws, i, &chain);
+        for (size_t j = 0; j < model->joints; j++)
+            spread->joint_rad[j][i] = ht_working_angle_rad(
+                chain.slope_rad[j], chain.heading_rad[j],
+                chain.slope_rad[j + 1], chain.heading_rad[j + 1]);
+        for (size_t p = 0; p < model->pairs; p++)
+            spread->pair_rad[p][i] =
+                fabs(spread->joint_rad[model->pair[p].front][i] -
+                     spread->joint_rad[model->pair[p].rear][i]);
+        struct ht_phasor c = ht_chain_second(&chain, POINTS);
+        spread->h2_rad[i] = ht_phasor_size(c);
+        cloud->re += c.re;
+        cloud->im += c.im;
+        cloud->re_re += c.re * c.re;
+        cloud->re_im += c.re * c.im;
+        cloud->im_im += c.im * c.im;
+    }
+}
+
+/* Is the origin inside the cloud's 95 % ellipse? Chi squared at 0.95: 3.841
+ * for one dimension (a flat cloud: everything lies in one plane), 5.991 for
+ * two. */
+static bool zero_fits(const struct cloud *cloud, double draws)
+{
+    double re = cloud->re / draws, im = cloud->im / draws;
+    double a = cloud->re_re / draws - re * re;
+    double b = cloud->re_im / draws - re * im;
+    double d = cloud->im_im / draws - im * im;
+    double middle = (a + d) / 2, half = hypot((a - d) / 2, b);
+    double large = middle + half, small = middle - half;
+    if (!(large > 0))
+        return hypot(re, im) < 1e-15;
+    double way = atan2(2 * b, a - d) / 2;
+    double along = re * cos(way) + im * sin(way);
+    double across = im * cos(way) - re * sin(way);
+    if (small < 1e-6 * large)
+        return along * along / large < 3.841;
+    return along * along / large + across * across / small < 5.991;
+}
+
+enum ht_status ht_spread_create(struct ht_spread *spread,
+                                const struct ht_model *model, size_t draws,
+                                struct ht_error *err)
+{
+    size_t sources = 2 + model->readings + model->joints + 1;
+    size_t results = model->joints + model->pairs + 1;
+    struct cloud cloud = { 0 };
+    *spread = (struct ht_spread){ .draws = draws };
+    spread->memory = ht_allocate(draws * results, sizeof(double));
+    double *work = ht_allocate(draws * sources, sizeof(double));
+    if (!spread->memory || !work) {
+        ht_release(work);
+        ht_spread_free(spread);
+        return ht_fail(err, HT_NO_MEMORY, "out of memory for the angles");
+    }
+    double *next = spread->memory;
+    for (size_t j = 0; j < model->joints; j++, next += draws)
+        spread->joint_rad[j] = next;
+    for (size_t p = 0; p < model->pairs; p++, next += draws)
+        spread->pair_rad[p] = next;
+    spread->h2_rad = next;
+    draw_sources(model, work, draws);
+    draw_results(spread, model, work, &cloud);
+    spread->zero_fits = zero_fits(&cloud, (double)draws);
+    ht_release(work);
+    return HT_OK;
+}
+
+void ht_spread_free(struct ht_spread *spread)
+{
+    ht_release(spread->memory);
+    *spread = (struct ht_spread){ 0 };
+}
+
+double ht_share_above(const double *value, size_t draws, double limit)
+{
+    size_t above = 0;
+    for (size_t i = 0; i < draws; i++)
+        above += value[i] > limit;
+    return (double)above / (double)draws;
+}
+
+static int by_size(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+bool ht_draw_quantiles(const double *value, size_t draws, const double *share,
+                       size_t count, double *out)
+{
+    double *sorted = ht_allocate(draws, sizeof *sorted);
+    if (!sorted)
+        return false;
+    memcpy(sorted, value, draws * sizeof *sorted);
+    qsort(sorted, draws, sizeof *sorted, by_size);
+    for (size_t i = 0; i < count; i++) {
+        double place = share[i] * (double)(draws - 1);
+        size_t k = (size_t)place;
+        double rest = place - (double)k;
+        out[i] = sorted[k] +
+                 (k + 1 < draws ? rest * (sorted[k + 1] - sorted[k]) : 0);
+    }
+    ht_release(sorted);
+    return true;
+}

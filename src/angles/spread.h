@@ -1,0 +1,32 @@
+/* spread.h - what the uncertainties of the readings do to every result, by
+ * drawing. Stratified draws (McKay, Beckman and Conover, Technometrics 21,
+ * 1979) from a fixed seed: the same bytes each run. */
+#ifndef HALFTURN_ANGLES_SPREAD_H
+#define HALFTURN_ANGLES_SPREAD_H
+
+#include "model.h"
+
+enum { HT_SPREAD_DRAWS = 4096, HT_SPREAD_DRAWS_FEW = 1024 };
+
+struct ht_spread {
+    size_t draws;
+    double *joint_rad[HT_JOINTS_MAX]; /* working angles */
+    double *pair_rad[HT_PAIRS_MAX];   /* difference, unsigned */
+    double *h2_rad;                   /* second harmonic, amplitude */
+    bool zero_fits;                   /* h2 = 0 lies inside the 95 % region */
+    double *memory;
+};
+
+enum ht_status ht_spread_create(struct ht_spread *spread,
+                                const struct ht_model *model, size_t draws,
+                                struct ht_error *err);
+void ht_spread_free(struct ht_spread *spread);
+
+/* Share of the draws above a limit. */
+double ht_share_above(const double *value, size_t draws, double limit);
+/* Sorts a copy and gives the values at `count` shares, rising order. False:
+ * out of memory. */
+bool ht_draw_quantiles(const double *value, size_t draws, const double *share,
+                       size_t count, double *out);
+
+#endif

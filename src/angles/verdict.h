@@ -1,0 +1,14 @@
+/* verdict.h - results against limits. */
+#ifndef HALFTURN_ANGLES_VERDICT_H
+#define HALFTURN_ANGLES_VERDICT_H
+
+#include "spread.h"
+
+enum ht_status ht_verdicts_add(struct ht_angles *result,
+                               const struct ht_model *model,
+                               const struct ht_spread *spread,
+                               const struct ht_driveline *driveline,
+                               const struct ht_angles_options *options,
+                               struct ht_error *err);
+
+#endif
