@@ -21,8 +21,8 @@ double ht_joint_ratio(double bend_rad, double driving_rad);
 double ht_joint_acceleration(double bend_rad, double driving_rad);
 
 struct ht_joint_peak {
-    double factor;  /* acceleration over driving speed squared, [1] */
-    double at_rad;  /* where in the turn, first quarter */
+    double factor; /* acceleration over driving speed squared, [1] */
+    double at_rad; /* where in the turn, first quarter */
 };
 struct ht_joint_peak ht_joint_peak_acceleration(double bend_rad);
 
@@ -52,7 +52,7 @@ double ht_working_angle_rad(double slope_a_rad, double heading_a_rad,
 
 /* A line of members front to rear, all known exactly. */
 struct ht_chain {
-    size_t members;                         /* 2..9 */
+    size_t members; /* 2..9 */
     double slope_rad[HT_MEMBERS_MAX], heading_rad[HT_MEMBERS_MAX];
     double yoke_rad[HT_MEMBERS_MAX];        /* of section m; ends ignored */
     enum ht_joint_kind kind[HT_JOINTS_MAX]; /* UNKNOWN: Cardan */

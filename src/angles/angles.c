@@ -73,8 +73,7 @@ static enum ht_status check(const struct ht_driveline *driveline,
                        "%zu members: 2 to %d are wanted, front to rear.",
                        driveline->members, HT_MEMBERS_MAX);
     if (gauge->accuracy_rad < 0 || gauge->step_rad < 0 ||
-        gauge->set_up_rad < 0 || gauge->zero_share < 0 ||
-        gauge->zero_share > 1)
+        gauge->set_up_rad < 0 || gauge->zero_share < 0 || gauge->zero_share > 1)
         return ht_fail(err, HT_BAD_FILE,
                        "the gauge's figures are below 0. Give its accuracy, "
                        "step and set-up in degrees, without a sign.");
@@ -148,15 +147,14 @@ static enum ht_status report_leftover(struct ht_angles *result,
         return ht_fail(err, HT_NO_MEMORY, "out of memory for the angles");
     for (int i = 0; i < 5; i++)
         bend[i] = ht_joint_bend_of_harmonic(h2[i]);
-    result->leftover_rad = (struct ht_estimate){
-        bend[2], (bend[3] - bend[1]) / 2, bend[0], bend[4]
-    };
+    result->leftover_rad =
+        (struct ht_estimate){ bend[2], (bend[3] - bend[1]) / 2, bend[0],
+                              bend[4] };
     result->leftover_is_zero = spread->zero_fits;
     double w = 2 * result->accelerations.shaft_rad_s;
-    result->accelerations.axle = (struct ht_estimate){
-        w * w * h2[2], w * w * (h2[3] - h2[1]) / 2, w * w * h2[0],
-        w * w * h2[4]
-    };
+    result->accelerations.axle =
+        (struct ht_estimate){ w * w * h2[2], w * w * (h2[3] - h2[1]) / 2,
+                              w * w * h2[0], w * w * h2[4] };
     return HT_OK;
 }
 
@@ -216,8 +214,8 @@ static enum ht_status compute(struct ht_angles *result,
     ht_note_assumptions(result, driveline);
     status = report_leftover(result, &spread, err);
     if (status == HT_OK && result->verdict_allowed)
-        status = ht_verdicts_add(result, &model, &spread, driveline, options,
-                                 err);
+        status =
+            ht_verdicts_add(result, &model, &spread, driveline, options, err);
     ht_spread_free(&spread);
     return status;
 }

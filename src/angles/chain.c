@@ -83,8 +83,8 @@ static void line_from(const struct ht_chain *chain, struct line *line)
     assert(n >= 2 && n <= HT_MEMBERS_MAX);
     for (size_t i = 0; i < n; i++) {
         size_t m = chain->from_rear ? n - 1 - i : i;
-        double turn = chain->from_rear ? -chain->yoke_rad[m]
-                                       : chain->yoke_rad[m];
+        double turn =
+            chain->from_rear ? -chain->yoke_rad[m] : chain->yoke_rad[m];
         bool end = i == 0 || i == n - 1; /* one yoke only */
         line->turn_cos[i] = end ? 1 : cos(turn);
         line->turn_sin[i] = end ? 0 : sin(turn);

@@ -25,11 +25,10 @@ static void take_readings(struct ht_model *model,
     model->readings = model->by_joint ? model->joints : driveline->members;
     for (size_t i = 0; i < model->readings; i++)
         model->reading[i] =
-            model->by_joint
-                ? ht_reading_of_joint(driveline->joint_rad[i], gauge,
-                                      driveline->read_on)
-                : ht_reading_of_slope(&driveline->slope[i], gauge,
-                                      driveline->read_on);
+            model->by_joint ? ht_reading_of_joint(driveline->joint_rad[i],
+                                                  gauge, driveline->read_on)
+                            : ht_reading_of_slope(&driveline->slope[i], gauge,
+                                                  driveline->read_on);
 }
 
 static bool headings_known(const struct ht_driveline *driveline)
@@ -59,8 +58,8 @@ static void build_chain(struct ht_model *model,
     for (size_t j = 0; j < model->joints; j++) {
         chain->kind[j] = driveline->kind[j];
         model->joint_rad[j] = ht_working_angle_rad(
-            chain->slope_rad[j], chain->heading_rad[j],
-            chain->slope_rad[j + 1], chain->heading_rad[j + 1]);
+            chain->slope_rad[j], chain->heading_rad[j], chain->slope_rad[j + 1],
+            chain->heading_rad[j + 1]);
     }
 }
 
@@ -114,8 +113,8 @@ static void add_gradient(const struct ht_model *model, size_t joint,
     const struct ht_chain *chain = &model->chain;
     double mean = (chain->slope_rad[joint] + chain->slope_rad[joint + 1]) / 2;
     double down = chain->slope_rad[joint + 1] - chain->slope_rad[joint];
-    double left = (chain->heading_rad[joint + 1] - chain->heading_rad[joint]) *
-                  cos(mean);
+    double left =
+        (chain->heading_rad[joint + 1] - chain->heading_rad[joint]) * cos(mean);
     double size = hypot(down, left);
     double along_down = size > 0 ? down / size : 1;
     double along_left = size > 0 ? left / size : 0;
@@ -154,9 +153,9 @@ static struct ht_spread_figure combine(const struct ht_model *model,
         variance += part * part;
     }
     variance += zero * zero;
-    return (struct ht_spread_figure){
-        sqrt(variance), weak > 0 ? variance * variance / weak : INFINITY
-    };
+    return (struct ht_spread_figure){ sqrt(variance),
+                                      weak > 0 ? variance * variance / weak
+                                               : INFINITY };
 }
 
 struct ht_spread_figure ht_model_joint_u(const struct ht_model *model,

@@ -13,17 +13,17 @@ struct ht_joint_pair { /* joints that ought to cancel; counted from 0 */
 };
 
 struct ht_model {
-    struct ht_chain chain;          /* as read */
+    struct ht_chain chain; /* as read */
     size_t joints;
     bool by_joint, side_view_only;
-    size_t readings;                /* members, or joints if by_joint */
+    size_t readings; /* members, or joints if by_joint */
     struct ht_reading reading[HT_MEMBERS_MAX];
     double zero_u_rad, heading_u_rad;
-    double joint_rad[HT_JOINTS_MAX];/* working angles as read */
+    double joint_rad[HT_JOINTS_MAX]; /* working angles as read */
     size_t pairs;
     struct ht_joint_pair pair[HT_PAIRS_MAX];
-    bool alone[HT_JOINTS_MAX];      /* no other joint cancels it */
-    bool crossed;                   /* a pair was left out for its yokes */
+    bool alone[HT_JOINTS_MAX]; /* no other joint cancels it */
+    bool crossed;              /* a pair was left out for its yokes */
 };
 
 /* Needs a checked driveline. */

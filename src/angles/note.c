@@ -39,8 +39,8 @@ void ht_note(struct ht_angles *result, const char *sentence, double first,
     size_t room = sizeof result->note / sizeof result->note[0];
     if (result->notes == room)
         return;
-    ht_sentence(result->note[result->notes++], sizeof result->note[0],
-                sentence, first, first_decimals, second, second_decimals);
+    ht_sentence(result->note[result->notes++], sizeof result->note[0], sentence,
+                first, first_decimals, second, second_decimals);
 }
 
 static void say(struct ht_angles *result, const char *sentence)
@@ -63,8 +63,8 @@ static void note_gauge(struct ht_angles *result, struct ht_gauge gauge)
         ht_note(result, "Gauge accuracy not stated: \302\261 %1\302\260 taken.",
                 HT_ACCURACY_DEG, 1, 0, 0);
     if (isnan(gauge.step_rad))
-        ht_note(result, "Gauge step not stated: %1\302\260 taken.",
-                HT_STEP_DEG, 1, 0, 0);
+        ht_note(result, "Gauge step not stated: %1\302\260 taken.", HT_STEP_DEG,
+                1, 0, 0);
     if (isnan(gauge.set_up_rad))
         ht_note(result,
                 "Gauge set-up not stated: %1\302\260 taken, as by eye. Yoke "
@@ -80,8 +80,8 @@ static bool flipped(const struct ht_sheet_slope *slope)
 static void note_readings(struct ht_angles *result,
                           const struct ht_driveline *driveline)
 {
-    bool unknown = driveline->by_joint &&
-                   driveline->read_on == HT_SURFACE_UNKNOWN;
+    bool unknown =
+        driveline->by_joint && driveline->read_on == HT_SURFACE_UNKNOWN;
     bool face = false, both = false;
     for (size_t i = 0; !driveline->by_joint && i < driveline->members; i++) {
         const struct ht_sheet_slope *slope = &driveline->slope[i];
@@ -93,8 +93,7 @@ static void note_readings(struct ht_angles *result,
     if (unknown)
         ht_note(result,
                 "Surface not stated: %1\302\260 taken, as on a rough yoke.",
-                ht_surface_u_rad(HT_SURFACE_UNKNOWN) * HT_DEG_PER_RAD, 1, 0,
-                0);
+                ht_surface_u_rad(HT_SURFACE_UNKNOWN) * HT_DEG_PER_RAD, 1, 0, 0);
     if (face)
         say(result, "A face across the axis: slope is 90\302\260 less the "
                     "reading. Below 90\302\260 means rear end lower.");
@@ -114,8 +113,9 @@ static void note_geometry(struct ht_angles *result,
     if (result->side_view_only)
         say(result, "Side view only. The true angle is at least this.");
     else if (isnan(driveline->heading_u_rad))
-        ht_note(result, "Headings taken as known to %1\302\260 (standard "
-                        "uncertainty, about 2 mm in a metre).",
+        ht_note(result,
+                "Headings taken as known to %1\302\260 (standard "
+                "uncertainty, about 2 mm in a metre).",
                 HT_HEADING_U_DEG, 1, 0, 0);
     if (driveline->driven_from == HT_END_UNKNOWN)
         say(result, "Driving end not stated: front taken.");

@@ -101,8 +101,8 @@ struct ht_reading ht_reading_of_slope(const struct ht_sheet_slope *slope,
 struct ht_reading ht_reading_of_joint(double joint_rad, struct ht_gauge gauge,
                                       enum ht_surface read_on)
 {
-    double variance = display_variance(gauge) +
-                      placing_variance(gauge.set_up_rad, read_on);
+    double variance =
+        display_variance(gauge) + placing_variance(gauge.set_up_rad, read_on);
     return (struct ht_reading){ .value_rad = joint_rad,
                                 .own_u_rad = sqrt(2 * variance),
                                 .repeats = 1 };

@@ -16,10 +16,10 @@
 struct ht_gauge ht_gauge_filled(struct ht_gauge gauge);
 
 struct ht_reading {
-    double value_rad;    /* slope, or signed joint difference */
-    double zero;         /* how the gauge's zero error enters: 1, 0, -1 */
-    double own_u_rad;    /* gauge step, placing, surface, rest of accuracy */
-    double scatter_rad;  /* standard deviation of the repeats; 0: one only */
+    double value_rad;   /* slope, or signed joint difference */
+    double zero;        /* how the gauge's zero error enters: 1, 0, -1 */
+    double own_u_rad;   /* gauge step, placing, surface, rest of accuracy */
+    double scatter_rad; /* standard deviation of the repeats; 0: one only */
     size_t repeats;
 };
 

@@ -43,8 +43,8 @@ static double student_map_use(const struct student_map *map, double z)
         return z;
     double place = fmin(fabs(z) / knot_step, KNOTS - 1.000001);
     size_t k = (size_t)place;
-    double t = map->knot[k] +
-               (place - (double)k) * (map->knot[k + 1] - map->knot[k]);
+    double t =
+        map->knot[k] + (place - (double)k) * (map->knot[k + 1] - map->knot[k]);
     return copysign(t, z);
 }
 
@@ -90,8 +90,8 @@ static void drawn_chain(const struct ht_model *model, const double *work,
     double value[HT_MEMBERS_MAX], zero = work[draws + i];
     const double *row = work + 2 * draws + i;
     for (size_t r = 0; r < model->readings; r++, row += draws)
-        value[r] = model->reading[r].value_rad + *row +
-                   model->reading[r].zero * zero;
+        value[r] =
+            model->reading[r].value_rad + *row + model->reading[r].zero * zero;
     ht_model_slopes(model, value, chain->slope_rad);
     for (size_t m = 0; m <= model->joints; m++, row += draws)
         chain->heading_rad[m] = model->chain.heading_rad[m] + *row;
@@ -101,9 +101,8 @@ struct cloud { /* sums over the drawn phasors */
     double re, im, re_re, re_im, im_im;
 };
 
-static void draw_results(struct ht_spread *spread,
-                         const struct ht_model *model, const double *work,
-                         struct cloud *cloud)
+static void draw_results(struct ht_spread *spread, const struct ht_model *model,
+                         const double *work, struct cloud *cloud)
 {
     struct ht_chain chain = model->chain;
     for (size_t i = 0; i < spread->draws; i++) {

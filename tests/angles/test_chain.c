@@ -42,8 +42,8 @@ static void two_joints_leave_the_composed_maps_second_harmonic(void **state)
  * quarter turn off; values printed to 1e-6, tolerance 2e-6. The small-angle
  * sqrt(+-b1^2 +-b2^2 +-b3^2) beside them: 3.316625, 1.732051, 4.582576,
  * 5.385165 (two-piece truck shaft types: Meritor maintenance manual 5). */
-static void two_piece_shafts_of_four_kinds_leave_the_composed_angles(
-    void **state)
+static void
+two_piece_shafts_of_four_kinds_leave_the_composed_angles(void **state)
 {
     (void)state;
     static const struct {
@@ -70,8 +70,8 @@ static void two_piece_shafts_of_four_kinds_leave_the_composed_angles(
 static void compound_bends_leave_the_angle_of_the_pin_chain(void **state)
 {
     (void)state;
-    struct ht_chain chain = chain_of(3, (double[]){ -3, -5, -2.5 },
-                                     (double[]){ 0, 1, 0.5 });
+    struct ht_chain chain =
+        chain_of(3, (double[]){ -3, -5, -2.5 }, (double[]){ 0, 1, 0.5 });
     assert_close(leftover_deg(&chain), 1.831026, 2e-6);
     chain = chain_of(3, (double[]){ 0, -3, -5 }, (double[]){ 0, 0, 2.236 });
     assert_close(leftover_deg(&chain), 3.655776, 2e-6);
@@ -81,10 +81,9 @@ static void compound_bends_leave_the_angle_of_the_pin_chain(void **state)
 static void yokes_off_line_leave_the_angle_of_the_pin_chain(void **state)
 {
     (void)state;
-    static const double rows[][2] = { { 3, 0.970790 },
-                                      { 5, 1.252755 },
-                                      { 10, 1.768220 },
-                                      { 90, 4.241671 } };
+    static const double rows[][2] = {
+        { 3, 0.970790 }, { 5, 1.252755 }, { 10, 1.768220 }, { 90, 4.241671 }
+    };
     for (size_t i = 0; i < 4; i++) {
         struct ht_chain chain = chain_of(3, (double[]){ 0, 3, 0 }, NULL);
         chain.yoke_rad[1] = rows[i][0] * DEG;
@@ -159,6 +158,7 @@ static long double complex reference_h2(const struct ht_chain *chain,
     size_t n = chain->members;
     struct frame frame[HT_MEMBERS_MAX];
     long double complex sum = 0;
+    real first = 0;
     for (size_t m = 0; m < n; m++)
         frame[m] =
             frame_of((real)chain->slope_rad[m], (real)chain->heading_rad[m]);
@@ -171,11 +171,9 @@ static long double complex reference_h2(const struct ht_chain *chain,
             pin_at(&frame[from], turn, pin);
             turn = square_to(&frame[to], pin, turn - pi_l / 2);
             if (j + 2 < n)
-                turn += (chain->from_rear ? -1 : 1) *
-                        (real)chain->yoke_rad[to];
+                turn += (chain->from_rear ? -1 : 1) * (real)chain->yoke_rad[to];
         }
         total = remainderl(turn - input, 2 * pi_l);
-        static real first;
         first = k == 0 ? total : first;
         sum += remainderl(total - first, 2 * pi_l) *
                cexpl(-2 * input * (long double complex)I);
@@ -184,8 +182,7 @@ static long double complex reference_h2(const struct ht_chain *chain,
 }
 
 static struct ht_chain random_chain(struct random_source *source,
-                                    double most_deg, bool headings,
-                                    bool yokes)
+                                    double most_deg, bool headings, bool yokes)
 {
     struct ht_chain chain = { 0 };
     chain.members = 2 + random_bits(source) % 8;
@@ -250,8 +247,8 @@ static void closed_form_and_chain_agree_to_third_order_in_a_plane(void **state)
 
 /* Derived: with headings the transverse frames do not carry over exactly; 2 %
  * of Q holds for joints up to 8 deg. */
-static void closed_form_and_chain_agree_to_two_percent_with_headings(
-    void **state)
+static void
+closed_form_and_chain_agree_to_two_percent_with_headings(void **state)
 {
     (void)state;
     struct random_source source = { 103 };
