@@ -1,0 +1,169 @@
+#include "comb.h"
+
+#include "common/memory.h"
+
+#include <math.h>
+
+/* Above this a frame says no more: a bump or a click. */
+static const double z_cap = 15;
+/* Body and suspension move below; nothing is named there. */
+static const double lowest_hz = 3;
+
+static void add_line(struct ht_lines *lines, double order,
+                     enum ht_family family)
+{
+    if (!(order > 0) || lines->count == HT_LINES_MAX)
+        return;
+    for (size_t i = 0; i < lines->count; i++)
+        if (fabs(lines->line[i].order - order) < 1e-9)
+            return;
+    lines->line[lines->count++] = (struct ht_line){ order, family };
+}
+
+struct ht_lines ht_lines_expected(const struct ht_rotation *rotation,
+                                  unsigned gear)
+{
+    struct ht_lines lines = { .count = 0 };
+    for (int n = 1; n <= 3; n++)
+        add_line(&lines, n, HT_FAMILY_WHEEL);
+    for (int n = 1; n <= 2; n++)
+        add_line(&lines, n * rotation->shaft_turns, HT_FAMILY_SHAFT);
+    if (gear == 0 || gear > rotation->gears)
+        return lines;
+    double engine = rotation->gear_turns[gear - 1];
+    double firing = rotation->cylinders * (rotation->strokes < 3 ? 1 : 0.5);
+    double multiples[] = { 1, 2, 0.5, firing, 2 * firing };
+    for (size_t i = 0; i < sizeof multiples / sizeof multiples[0]; i++)
+        add_line(&lines, multiples[i] * engine, HT_FAMILY_ENGINE);
+    return lines;
+}
+
+double ht_lines_highest(const struct ht_lines *lines)
+{
+    double highest = 0;
+    for (size_t i = 0; i < lines->count; i++)
+        highest = fmax(highest, lines->line[i].order);
+    return highest;
+}
+
+/* Equal numbers of frames in each group of speed. */
+bool ht_comb_create(struct ht_comb *comb, const struct ht_frames *frames,
+                    const struct ht_lines *lines,
+                    const struct ht_speed_path *path, double lag_s)
+{
+    *comb = (struct ht_comb){ frames, lines, 0, 0.6, NULL };
+    if (frames->frames < 3 * 8)
+        comb->group = ht_allocate(frames->frames + 1, 1);
+    else
+        comb->group = ht_allocate(frames->frames, 1);
+    double *v = ht_allocate(2 * frames->frames + 1, sizeof *v);
+    if (!v || !comb->group) {
+        ht_release(v);
+        ht_comb_free(comb);
+        return false;
+    }
+    for (size_t k = 0; k < frames->frames; k++)
+        v[k] = ht_path_speed(path, frames->time_s[k] + lag_s);
+    for (size_t k = 0; k < frames->frames && frames->frames >= 24; k++) {
+        size_t below = 0;
+        for (size_t i = 0; i < frames->frames; i++)
+            below += v[i] < v[k] || (i < k && !(v[i] > v[k]));
+        comb->group[k] =
+            (unsigned char)(below * HT_COMB_GROUPS / frames->frames);
+    }
+    ht_release(v);
+    return true;
+}
+
+void ht_comb_free(struct ht_comb *comb)
+{
+    ht_release(comb->group);
+    comb->group = NULL;
+}
+
+struct sums {
+    double z[HT_COMB_GROUPS][HT_LINES_MAX][HT_COMB_CHANNELS_MAX];
+    double n[HT_COMB_GROUPS][HT_LINES_MAX];
+};
+
+static size_t channels_used(const struct ht_frames *frames)
+{
+    return frames->channels < HT_COMB_CHANNELS_MAX ? frames->channels
+                                                   : HT_COMB_CHANNELS_MAX;
+}
+
+/* Smallest distance of each order to one that comes before it. */
+static void nearest_before(const struct ht_lines *lines, double *nearest)
+{
+    for (size_t i = 0; i < lines->count; i++) {
+        nearest[i] = INFINITY;
+        for (size_t j = 0; j < i; j++)
+            nearest[i] = fmin(nearest[i], fabs(lines->line[i].order
+                                               - lines->line[j].order));
+    }
+}
+
+static void collect(const struct ht_comb *comb, const double *path_m_s,
+                    double turns_per_m, struct sums *sums)
+{
+    const struct ht_frames *f = comb->frames;
+    double nearest[HT_LINES_MAX];
+    nearest_before(comb->lines, nearest);
+    size_t channels = channels_used(f);
+    for (size_t k = 0; k < f->frames; k++) {
+        double wheel_hz = path_m_s[k] * turns_per_m;
+        if (!(wheel_hz > 0))
+            continue;
+        const float *z = ht_frames_z(f, k, 0);
+        for (size_t i = comb->first_scored; i < comb->lines->count; i++) {
+            double hz = wheel_hz * comb->lines->line[i].order;
+            double bin = hz / f->bin_hz + 0.5;
+            if (hz < lowest_hz || bin >= (double)f->bins
+                || nearest[i] * wheel_hz < f->cell_hz)
+                continue;
+            size_t g = comb->group[k], b = (size_t)bin;
+            sums->n[g][i] += 1;
+            for (size_t c = 0; c < channels; c++)
+                sums->z[g][i][c] +=
+                    fmin((double)z[c * f->bins + b], z_cap);
+        }
+    }
+}
+
+static void fill_detail(const struct ht_comb *comb, const struct sums *sums,
+                        struct ht_comb_detail *detail)
+{
+    *detail = (struct ht_comb_detail){ .score = { 0 } };
+    for (size_t i = 0; i < comb->lines->count; i++)
+        for (size_t g = 0; g < HT_COMB_GROUPS; g++) {
+            detail->frames[i] += sums->n[g][i];
+            for (size_t c = 0; c < channels_used(comb->frames); c++)
+                detail->mean[i][c] += sums->z[g][i][c];
+        }
+    for (size_t i = 0; i < comb->lines->count; i++)
+        for (size_t c = 0; c < channels_used(comb->frames); c++)
+            detail->mean[i][c] /= fmax(detail->frames[i], 1);
+}
+
+double ht_comb_score(const struct ht_comb *comb, const double *path_m_s,
+                     double turns_per_m, struct ht_comb_detail *detail)
+{
+    struct sums sums = { 0 };
+    collect(comb, path_m_s, turns_per_m, &sums);
+    if (detail)
+        fill_detail(comb, &sums, detail);
+    double score = 0;
+    for (size_t i = 0; i < comb->lines->count; i++) {
+        double of_line = 0;
+        for (size_t g = 0; g < HT_COMB_GROUPS; g++)
+            for (size_t c = 0; c < channels_used(comb->frames); c++) {
+                double n = sums.n[g][i], m = sums.z[g][i][c] / fmax(n, 1);
+                if (m > 1)
+                    of_line += comb->share * n * (m - 1 - log(m));
+            }
+        if (detail)
+            detail->score[i] = of_line;
+        score += of_line;
+    }
+    return score;
+}

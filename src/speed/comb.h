@@ -1,0 +1,52 @@
+/* comb.h - how well the expected orders fit whitened spectra.
+ *
+ * For noise z is exponential with mean 1; a line of any steady level raises
+ * its mean to m. The likelihood ratio of n frames at the best m is
+ * n (m - 1 - ln m) for m > 1. It is summed over orders, channels and a few
+ * groups of speed; z is capped, so that one loud frame cannot dictate; orders
+ * that fall into one resolution cell count once.
+ */
+#ifndef HALFTURN_SPEED_COMB_H
+#define HALFTURN_SPEED_COMB_H
+
+#include "frames.h"
+
+enum { HT_LINES_MAX = 16, HT_COMB_CHANNELS_MAX = 8, HT_COMB_GROUPS = 3 };
+
+struct ht_line {
+    double order;           /* cycles per wheel turn */
+    enum ht_family family;
+};
+struct ht_lines {
+    struct ht_line line[HT_LINES_MAX];
+    size_t count;
+};
+/* Wheel 1, 2, 3; shaft 1, 2 when the ratio is known; the engine's when gear
+ * is not 0. */
+struct ht_lines ht_lines_expected(const struct ht_rotation *rotation,
+                                  unsigned gear);
+double ht_lines_highest(const struct ht_lines *lines);
+
+struct ht_comb {
+    const struct ht_frames *frames;
+    const struct ht_lines *lines;
+    size_t first_scored;    /* lines before it only claim their cells */
+    double share;           /* independent frames per frame */
+    unsigned char *group;   /* [frame] */
+};
+bool ht_comb_create(struct ht_comb *comb, const struct ht_frames *frames,
+                    const struct ht_lines *lines,
+                    const struct ht_speed_path *path, double lag_s);
+void ht_comb_free(struct ht_comb *comb);
+
+/* Mean of z per line and channel along a path, for those who want it. */
+struct ht_comb_detail {
+    double mean[HT_LINES_MAX][HT_COMB_CHANNELS_MAX];
+    double frames[HT_LINES_MAX];
+    double score[HT_LINES_MAX];
+};
+/* wheel_hz[frame]: NAN frames do not count. detail may be NULL. */
+double ht_comb_score(const struct ht_comb *comb, const double *path_m_s,
+                     double turns_per_m, struct ht_comb_detail *detail);
+
+#endif

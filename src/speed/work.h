@@ -1,0 +1,30 @@
+/* work.h - the recording decimated once more, for the speed search.
+ *
+ * Times count from frame 0 of the recording.
+ */
+#ifndef HALFTURN_SPEED_WORK_H
+#define HALFTURN_SPEED_WORK_H
+
+#include "halfturn/recording.h"
+
+struct ht_work {
+    double rate_hz;
+    size_t frames, channels, factor;
+    float **channel;        /* channels pointers to `frames` samples */
+    unsigned char *blind;   /* 1: in a gap, one per frame */
+    void *memory;
+};
+
+/* Keeps at least wanted_hz of rate; factor 1 copies. */
+enum ht_status ht_work_create(struct ht_work *work,
+                              const struct ht_recording *recording,
+                              double wanted_hz, struct ht_error *err);
+void ht_work_free(struct ht_work *work);
+
+double ht_work_length_s(const struct ht_work *work);
+
+/* Four-point cubic (Catmull-Rom) value at a fractional frame; 0 outside.
+ * With five samples per cycle the error is below -47 dB. */
+double ht_work_sample(const float *x, size_t frames, double at);
+
+#endif
