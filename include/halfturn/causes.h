@@ -19,6 +19,17 @@ enum ht_status ht_catalogue_read(struct ht_catalogue **catalogue,
                                  const char *path, struct ht_error *err);
 void ht_catalogue_free(struct ht_catalogue *catalogue);
 
+size_t ht_catalogue_causes(const struct ht_catalogue *catalogue);
+const char *ht_catalogue_cause_id(const struct ht_catalogue *catalogue,
+                                  size_t cause);
+/* Exponent on all evidence, and P(nothing) of a setting. */
+double ht_catalogue_tempering(const struct ht_catalogue *catalogue);
+double ht_catalogue_nothing(const struct ht_catalogue *catalogue,
+                            enum ht_setting setting);
+/* Names of causes that no finding at all can part, one group a line; "" when
+ * there are none. Belongs to the catalogue. */
+const char *ht_catalogue_alike(const struct ht_catalogue *catalogue);
+
 struct ht_influence {
     size_t finding;              /* index of the finding's kind */
     char text[200];              /* "2x shaft is stronger than healthy" */
@@ -41,6 +52,7 @@ struct ht_next_check {
     const char *id, *question;
     double minutes, gain_nats;   /* expected gain about which is repaired
                                     first */
+    char how[320];               /* tool, speed limit, caution; may be "" */
     char outcome[HT_ANSWERS_MAX][160]; /* "Sound rubber: falls to 6 in 100" */
     size_t outcomes;
 };
@@ -50,6 +62,10 @@ struct ht_ranking {
     struct ht_ranked_cause cause[HT_CAUSES_MAX];
     const char *accused;         /* id, or NULL: nothing is accused */
     double prior_mass_cut;       /* of sets larger than three */
+    double tempering;            /* exponent on all evidence */
+    double nothing_before;       /* P(nothing) before the findings */
+    char setting[96];            /* which setting, and why */
+    char tools[160];             /* what was taken to be at hand */
     size_t unexplained;
     char unexplained_text[16][160];
     size_t struck_out;
@@ -57,7 +73,7 @@ struct ht_ranking {
     size_t alike;                /* causes that no finding known can part */
     char alike_text[16][200];
     size_t next_checks;
-    struct ht_next_check next[5];
+    struct ht_next_check next[3];  /* best first */
     size_t safety_count;
     struct ht_safety safety[16];
 };

@@ -17,6 +17,9 @@
 
 enum { HT_ANSWERS_MAX = 4, HT_FINDINGS_MAX = 128 };
 
+struct ht_finding;
+struct ht_findings_input;
+
 struct ht_finding_kind {
     const char *id;             /* "shaft-2x", "neutral-coast", ... */
     const char *question;       /* asked of a person, or NULL: measured */
@@ -29,17 +32,30 @@ struct ht_finding_kind {
     bool needs_drive;
     const char *tool;           /* NULL: none */
     const char *caution;        /* NULL: none */
+    bool coasting;              /* needs rolling out of gear */
+    bool is_line;               /* answers are not seen, seen, stronger than
+                                   healthy */
+    /* The function of the results; called by ht_findings_collect with a
+     * finding about which nothing is known. */
+    void (*weigh)(struct ht_finding *finding,
+                  const struct ht_finding_kind *kind,
+                  const struct ht_findings_input *input);
+    const char *subject;        /* a part's name, or the word in checks.seen */
+    const char *sound_word;     /* in checks.sound; NULL: the same word */
+    double figure;              /* multiple of the order, or a limit in m */
 };
 
 /* The table; count in *count. Never NULL. */
 const struct ht_finding_kind *ht_finding_kinds(size_t *count);
 /* Index of an id, or SIZE_MAX. */
 size_t ht_finding_index(const char *id);
+/* Whether checks.seen (or checks.sound) knows the word. */
+bool ht_finding_word_known(const char *word, bool sound);
 
 struct ht_finding {
     size_t kind;                /* index into the table */
     double likelihood[HT_ANSWERS_MAX]; /* P(observation | answer); the largest
-                                          is 1 */
+                                          is 1; all 1: says nothing */
     bool known;                 /* false: nobody has looked */
     size_t answer;              /* the most likely one, when known */
     char text[160];             /* the figure: "0.33 m/s² at 92 km/h" */
@@ -56,7 +72,8 @@ struct ht_findings {
     size_t safety_count;        /* above the ranking, outside probabilities */
     struct ht_safety safety[16];
     bool no_drive;              /* walk-round failed: propose no drive */
-    size_t unexplained_lines;   /* orders stronger than healthy */
+    bool drive_recorded;        /* orders were looked for */
+    size_t strong_lines;        /* orders clearly above the healthy band */
 };
 
 struct ht_findings_input {      /* any pointer may be NULL */
@@ -70,7 +87,18 @@ struct ht_findings_input {      /* any pointer may be NULL */
 void ht_findings_collect(struct ht_findings *findings,
                          const struct ht_findings_input *input);
 
-/* Level a healthy vehicle may show at a sensor place, peak m/s²: soft edges.
+/* Says the observation; scales the likelihoods so that the largest is 1 and
+ * picks the answer. `text` may be NULL. */
+void ht_finding_say(struct ht_finding *finding, size_t answers,
+                    const double *likelihood, const char *text);
+/* False when all answers are equally likely. */
+bool ht_finding_speaks(const struct ht_finding *finding);
+
+/* As if the question had been answered so: what the answer would weigh. */
+void ht_finding_suppose(struct ht_finding *finding, size_t answer);
+
+/* Level a healthy vehicle may show at a sensor place, peak m/s². *edge (may
+ * be NULL): standard deviation of ln(level) over which the edge is soft.
  * NAN where no band is known (sound, unnamed place). */
 double ht_healthy_m_s2(enum ht_place place, bool calibrated, double *edge);
 

@@ -1,0 +1,97 @@
+/* All findings of a case, and what stands above them: safety. */
+#include "findings/weigh.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* A line stands clearly above the healthy band at 9 in 10. */
+static bool stands_out(const struct ht_finding_kind *kind,
+                       const struct ht_finding *finding)
+{
+    return kind->is_line && finding->known && finding->answer == 2 &&
+           finding->likelihood[1] < 0.1 / 0.9;
+}
+
+static void add_safety(struct ht_findings *findings, const char *id,
+                       const char *text, bool no_drive)
+{
+    enum { ROOM = sizeof findings->safety / sizeof findings->safety[0] };
+    findings->no_drive = findings->no_drive || no_drive;
+    if (findings->safety_count == ROOM)
+        return;
+    struct ht_safety *safety = &findings->safety[findings->safety_count++];
+    snprintf(safety->id, sizeof safety->id, "%s", id);
+    snprintf(safety->text, sizeof safety->text, "%s", text);
+}
+
+/* Words that stop the vehicle, whatever the ranking says. */
+static const struct {
+    const char *word, *text;
+} stops[] = {
+    { "loose_wheel_nuts", "Wheel nuts are loose. Do not drive: tighten to the "
+                          "maker's torque, look for damaged studs and seats." },
+    { "loose_joint", "A joint has play, roughness or rust dust. Do not drive: "
+                     "a joint that lets go drops the shaft. Repair first." },
+    { "loose_flange", "Flange bolts are loose. Do not drive: renew single-use "
+                      "bolts, tighten to the maker's torque." },
+    { "wheel_bearing_play", "A wheel bearing has play or growls. Do not "
+                            "drive: repair first." },
+    { "worn_slip_spline", "The slip spline has play. Do not drive: have it "
+                          "judged against the maker's limit first." },
+};
+
+static bool was_seen(const struct ht_sheet *sheet, const char *word)
+{
+    const struct ht_words *seen = &sheet->checks.seen;
+    for (size_t i = 0; i < seen->count; i++)
+        if (strcmp(seen->text[i], word) == 0)
+            return true;
+    return false;
+}
+
+static void collect_safety(struct ht_findings *findings,
+                           const struct ht_sheet *sheet)
+{
+    if (sheet->safety.walk_round == HT_WALK_FAILED)
+        add_safety(findings, "walk-round",
+                   "The walk-round failed. Do not drive: repair first.", true);
+    if (sheet->safety.clips_refitted == HT_ANSWER_NO)
+        add_safety(findings, "clips",
+                   "Retaining clips are not refitted. Do not drive: seat "
+                   "every clip all round, replace weak or rusted ones.",
+                   true);
+    for (size_t i = 0; i < sizeof stops / sizeof stops[0]; i++)
+        if (was_seen(sheet, stops[i].word))
+            add_safety(findings, stops[i].word, stops[i].text, true);
+    if (sheet->safety.clips_refitted == HT_ANSWER_UNKNOWN &&
+        sheet->angles_count)
+        add_safety(findings, "clips",
+                   "Nobody has confirmed that the retaining clips are back "
+                   "and seated all round. Check before any drive.",
+                   false);
+    if (sheet->safety.walk_round == HT_WALK_UNKNOWN)
+        add_safety(findings, "walk-round",
+                   "The walk-round is not confirmed: wheel nuts, tyres, joint "
+                   "play, centre bearing, slip spline, brakes, steering. Do "
+                   "it before any drive.",
+                   false);
+}
+
+void ht_findings_collect(struct ht_findings *findings,
+                         const struct ht_findings_input *input)
+{
+    const struct ht_finding_kind *kinds = ht_finding_kinds(&(size_t){ 0 });
+    memset(findings, 0, sizeof *findings);
+    (void)ht_finding_kinds(&findings->findings);
+    for (size_t i = 0; i < findings->findings; i++) {
+        struct ht_finding *finding = &findings->finding[i];
+        finding->kind = i;
+        for (size_t k = 0; k < HT_ANSWERS_MAX; k++)
+            finding->likelihood[k] = 1;
+        kinds[i].weigh(finding, &kinds[i], input);
+        findings->strong_lines += stands_out(&kinds[i], finding);
+    }
+    findings->drive_recorded = input->orders != NULL;
+    if (input->sheet)
+        collect_safety(findings, input->sheet);
+}

@@ -1,0 +1,47 @@
+/* weigh.h - the functions of the results that the table of findings names.
+ *
+ * Each leaves the finding as it is (nothing known) or says the observation
+ * once. Pure.
+ */
+#ifndef HALFTURN_FINDINGS_WEIGH_H
+#define HALFTURN_FINDINGS_WEIGH_H
+
+#include "halfturn/findings.h"
+
+#define HT_WEIGH(name)                                                         \
+    void ht_weigh_##name(struct ht_finding *, const struct ht_finding_kind *,  \
+                         const struct ht_findings_input *)
+
+/* from the drive; subject is a part, figure a multiple */
+HT_WEIGH(line);
+HT_WEIGH(growth);
+HT_WEIGH(pull);
+/* from the complaint */
+HT_WEIGH(neutral_coast);
+HT_WEIGH(gear_change);
+HT_WEIGH(throttle);
+HT_WEIGH(braking);
+HT_WEIGH(felt_steering);
+HT_WEIGH(felt_body);
+HT_WEIGH(speed_range);
+HT_WEIGH(began);
+/* from the angles */
+HT_WEIGH(axle_shake);
+HT_WEIGH(joint_maximum);
+HT_WEIGH(joint_minimum);
+HT_WEIGH(joint_difference);
+HT_WEIGH(shaft_shake);
+HT_WEIGH(yokes);
+/* from the checks; subject is a word, figure a limit in m */
+HT_WEIGH(word);
+HT_WEIGH(runout);
+HT_WEIGH(ride_height);
+
+
+/* Two answers from the probability that the second is true; kept 1 in 100
+ * away from certainty, for slips nobody models (common practice, no source).
+ * NAN says nothing. */
+void ht_finding_say_chance(struct ht_finding *finding, double probability,
+                           const char *text);
+
+#endif
