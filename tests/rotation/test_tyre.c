@@ -99,7 +99,7 @@ static void inch_diameter_codes_carry_their_diameter(void **state)
     (void)state;
     static const char *const codes[] = { "31x10.50R15", "31X10.50 R15 LT",
                                          "LT31x10.50R15 109Q",
-                                         "31\xc3\x97" "10.50R15LT" };
+                                         ("31\xc3\x97" "10.50R15LT") };
     for (size_t i = 0; i < sizeof codes / sizeof codes[0]; i++) {
         struct ht_tyre tyre;
         if (ht_tyre_read(&tyre, codes[i], NULL) != HT_OK)
