@@ -122,7 +122,10 @@ struct ht_schema {
                            for: `speed: log.csv` is {file: log.csv} */
     void (*finish)(struct ht_finish *finish, void *record);
 };
-#define HT_ROWS(rows) (rows), sizeof(rows) / sizeof((rows)[0])
+/* { HT_SCHEMA("gauge", "Help.", gauge_rows, struct gauge), .bare = ... } */
+#define HT_SCHEMA(name_, help_, rows_, type_)                                  \
+    .name = (name_), .help = (help_), .rows = (rows_),                         \
+    .row_count = sizeof(rows_) / sizeof((rows_)[0]), .size = sizeof(type_)
 
 /* For `finish`, which runs when a mapping has been read and looks at several
  * keys together. `key` is a key of that mapping, or a path from it such as

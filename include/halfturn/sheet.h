@@ -5,9 +5,14 @@
  * a number is NAN, a count 0, a word ..._UNKNOWN (0), a text NULL. Nothing
  * here is a default; the rooms that use a value say what absent means.
  * All memory belongs to the sheet; ht_sheet_free accepts a zeroed sheet.
+ * Every key, unit and range: docs/sheet.md (generated from the table).
  */
 #ifndef HALFTURN_SHEET_H
 #define HALFTURN_SHEET_H
+
+#include "halfturn/document.h"
+#include "halfturn/status.h"
+#include "halfturn/text.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -78,6 +83,11 @@ struct ht_words {
     size_t count;
 };
 
+struct ht_named_numbers {
+    const char *name;
+    struct ht_numbers list;
+};
+
 struct ht_sheet_identity {
     const char *unit, *date, *load, *measured_by;
     double odometer_m;
@@ -126,6 +136,8 @@ struct ht_sheet_driveline {
     struct ht_sheet_tube *tubes;
     size_t tube_count;
     double spline_teeth, mount_spacing_m, mount_to_joint_m, centring_error_m;
+    struct ht_named_numbers *bearing_spacings_m; /* member: distances */
+    size_t bearing_spacing_count;
 };
 
 /* One member's readings. */
@@ -232,5 +244,34 @@ struct ht_sheet {
     size_t shim_count;
     void *memory;                   /* owns everything above */
 };
+
+/* Reads a sheet, YAML or JSON. A template that `like` names is read from the
+ * same folder first. On any problem the sheet is empty; all problems go to
+ * *problems (may be NULL; its `file` names the template when they are in
+ * there), the first to *err. */
+enum ht_status ht_sheet_read(struct ht_sheet *sheet, const char *path,
+                             struct ht_problems *problems,
+                             struct ht_error *err);
+
+/* The same from memory; `name` stands in messages. `like` is refused: a text
+ * has no folder. */
+enum ht_status ht_sheet_read_text(struct ht_sheet *sheet, const char *name,
+                                  const char *bytes, size_t length,
+                                  struct ht_problems *problems,
+                                  struct ht_error *err);
+void ht_sheet_free(struct ht_sheet *sheet);
+
+/* Nothing said: numbers NAN, everything else 0. */
+void ht_sheet_clear(struct ht_sheet *sheet);
+
+/* The whole sheet as one JSON object that reads back equal (a template's
+ * values are in it, `like` is not). */
+enum ht_status ht_sheet_write_json(struct ht_text *out,
+                                   const struct ht_sheet *sheet,
+                                   struct ht_error *err);
+
+/* The table of all keys; ht_sheet_page writes docs/sheet.md from it. */
+const struct ht_schema *ht_sheet_schema(void);
+void ht_sheet_page(struct ht_text *out);
 
 #endif

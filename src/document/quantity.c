@@ -1,0 +1,67 @@
+#include "quantity.h"
+
+#include "common/constants.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static const struct quantity quantities[HT_QUANTITIES] = {
+    [HT_QUANTITY_PLAIN] = { { { "", "", 1 } } },
+    [HT_QUANTITY_SAME] = { { { "", "", 1 } } },
+    [HT_QUANTITY_ANGLE] = { { { "deg", "°", HT_RAD_PER_DEG } } },
+    [HT_QUANTITY_SPEED] = { { { "km_h", "km/h", HT_M_S_PER_KM_H },
+                              { "mph", "mph", HT_M_S_PER_MPH } } },
+    [HT_QUANTITY_LENGTH] = { { { "mm", "mm", 0.001 },
+                               { "in", "in", HT_M_PER_INCH },
+                               { "thou", "thou", HT_M_PER_INCH / 1000 } } },
+    [HT_QUANTITY_DISTANCE] = { { { "km", "km", 1000 },
+                                 { "mile", "mile", HT_M_PER_MILE } } },
+    [HT_QUANTITY_PER_DISTANCE] = { { { "km", "per km", 1.0 / 1000 },
+                                     { "mile", "per mile",
+                                       1 / HT_M_PER_MILE } } },
+    [HT_QUANTITY_TORQUE] = { { { "n_m", "N m", 1 },
+                               { "lb_ft", "lb ft", HT_N_M_PER_LB_FT } } },
+    /* International avoirdupois pound, 1959 (exact). */
+    [HT_QUANTITY_MASS] = { { { "kg", "kg", 1 }, { "lb", "lb", 0.45359237 } } },
+};
+
+const struct quantity *quantity_of(enum ht_quantity quantity)
+{
+    return &quantities[(size_t)quantity < HT_QUANTITIES ? quantity
+                                                        : HT_QUANTITY_PLAIN];
+}
+
+bool quantity_key(const struct ht_row *row, size_t which, char *buffer,
+                  size_t size)
+{
+    if (which == 0) {
+        (void)snprintf(buffer, size, "%s", row->key);
+        return true;
+    }
+    const struct quantity *quantity = quantity_of(row->quantity);
+    if (which >= UNITS_MAX || !quantity->unit[which].ending)
+        return false;
+    size_t key = strlen(row->key), first = strlen(quantity->unit[0].ending);
+    if (key <= first + 1 || row->key[key - first - 1] != '_' ||
+        strcmp(row->key + key - first, quantity->unit[0].ending) != 0)
+        return false;
+    (void)snprintf(buffer, size, "%.*s%s", (int)(key - first), row->key,
+                   quantity->unit[which].ending);
+    return true;
+}
+
+double quantity_to_file(double si, double factor)
+{
+    enum { STEPS = 4 };
+    double first = si / factor, up = first, down = first;
+    for (int i = 0; i < STEPS; i++) {
+        if (up * factor == si)
+            return up;
+        if (down * factor == si)
+            return down;
+        up = nextafter(up, INFINITY);
+        down = nextafter(down, -INFINITY);
+    }
+    return first;
+}

@@ -1,0 +1,28 @@
+/* quantity.h - the units that a key may end in. */
+#ifndef HALFTURN_DOCUMENT_QUANTITY_H
+#define HALFTURN_DOCUMENT_QUANTITY_H
+
+#include "halfturn/document.h"
+
+enum { UNITS_MAX = 3 };
+
+struct unit {
+    const char *ending;  /* "km_h" */
+    const char *text;    /* "km/h"; "" where the key says it */
+    double factor;       /* SI units in one */
+};
+struct quantity {
+    struct unit unit[UNITS_MAX]; /* the first is written; NULL ends */
+};
+
+const struct quantity *quantity_of(enum ht_quantity quantity);
+
+/* The key with the ending of another unit into buffer; false when the row
+ * cannot be given in it. which 0 is the key itself. */
+bool quantity_key(const struct ht_row *row, size_t which, char *buffer,
+                  size_t size);
+
+/* A value in the file's unit that reads back as exactly this SI value. */
+double quantity_to_file(double si, double factor);
+
+#endif

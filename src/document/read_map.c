@@ -1,0 +1,240 @@
+#include "nearest.h"
+#include "reading.h"
+
+#include <assert.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+/* What one mapping gave so far. */
+struct given {
+    const struct node *node[ROWS_MAX];
+};
+
+/* The row of a key and the unit it is given in; row_count when unknown. */
+static size_t find_row(const struct ht_schema *schema, const char *key,
+                       const struct unit *same, const struct unit **unit)
+{
+    char name[64];
+    for (size_t r = 0; r < schema->row_count; r++)
+        for (size_t u = 0; u < UNITS_MAX; u++) {
+            const struct ht_row *row = &schema->rows[r];
+            if (!quantity_key(row, u, name, sizeof name))
+                break;
+            if (strcmp(key, name) != 0)
+                continue;
+            *unit = row->quantity == HT_QUANTITY_SAME
+                        ? same
+                        : &quantity_of(row->quantity)->unit[u];
+            return r;
+        }
+    return schema->row_count;
+}
+
+static void known_names(const struct ht_schema *schema, char *buffer,
+                        size_t size)
+{
+    size_t at = 0;
+    buffer[0] = '\0';
+    for (size_t r = 0; r < schema->row_count && at < size; r++)
+        at += (size_t)snprintf(buffer + at, size - at, "%s%s", at ? ", " : "",
+                               schema->rows[r].key);
+    if (at >= size)
+        (void)snprintf(buffer + size - 5, 5, " ...");
+}
+
+static void unknown_name(struct reading *reading,
+                         const struct ht_schema *schema,
+                         const struct node *key)
+{
+    char shown[60], hint[260], place[240] = "";
+    struct nearest nearest = { .name = key->text };
+    char name[64];
+    for (size_t r = 0; r < schema->row_count; r++)
+        for (size_t u = 0; u < UNITS_MAX; u++)
+            if (quantity_key(&schema->rows[r], u, name, sizeof name))
+                nearest_offer(&nearest, name);
+    if (key->length && strspn(key->text, "0123456789") == key->length)
+        (void)snprintf(hint, sizeof hint, " - are these decimal commas? "
+                       "Write 2.1, not 2,1");
+    else if (nearest.found[0])
+        (void)snprintf(hint, sizeof hint, " - did you mean '%s'?",
+                       nearest.found);
+    else {
+        char names[200];
+        known_names(schema, names, sizeof names);
+        (void)snprintf(hint, sizeof hint, "; known here: %s", names);
+    }
+    if (reading->path[0])
+        (void)snprintf(place, sizeof place, " in %s", reading->path);
+    note(&reading->noter, key->place, node_width(key),
+         "unknown name %s%s%s", node_shown(key, shown, sizeof shown), place,
+         hint);
+}
+
+static void twice(struct reading *reading, const struct node *value,
+                  const struct node *first)
+{
+    size_t before = path_add(reading, value->key->text);
+    char other[100] = "";
+    if (strcmp(first->key->text, value->key->text) != 0)
+        (void)snprintf(other, sizeof other, " as '%s'", first->key->text);
+    note(&reading->noter, value->key->place, node_width(value->key),
+         "%s is given twice (first%s on line %zu)", reading->path, other,
+         first->key->place.line);
+    path_cut(reading, before);
+}
+
+/* Rows of one group exclude each other: a second one is a problem, and one
+ * that comes from a template gives way. */
+static bool excludes(struct reading *reading, const struct ht_schema *schema,
+                     size_t index, const struct given *given, char *record)
+{
+    const struct ht_row *row = &schema->rows[index];
+    for (size_t r = 0; row->group && r < schema->row_count; r++) {
+        if (r == index || schema->rows[r].group != row->group)
+            continue;
+        if (given->node[r]) {
+            complain(reading, given->node[index]->key,
+                     "'%s' and '%s' (line %zu) say the same thing; keep one",
+                     given->node[index]->key->text,
+                     given->node[r]->key->text,
+                     given->node[r]->key->place.line);
+            return true;
+        }
+        row_clear(&schema->rows[r], record);
+    }
+    return false;
+}
+
+void read_row(struct reading *reading, const struct slot *slot)
+{
+    const struct ht_row *row = slot->row;
+    switch (row->kind) {
+    case HT_IS_MAP:
+        read_map(reading, row->child, slot->node, slot->record + row->at,
+                 slot->unit);
+        break;
+    case HT_IS_MAPS:
+    case HT_IS_MAP_ARRAY:
+        read_maps(reading, slot);
+        break;
+    case HT_IS_NAMED:
+    case HT_IS_NAMED_LISTS:
+        read_named(reading, slot);
+        break;
+    case HT_IS_WORD_SET:
+    case HT_IS_NUMBERS:
+    case HT_IS_NUMBER_ARRAY:
+    case HT_IS_WORDS:
+    case HT_IS_TEXTS:
+    case HT_IS_CHARS_ARRAY:
+    case HT_IS_TEXT_ARRAY:
+        read_list(reading, slot);
+        break;
+    default:
+        read_scalar(reading, slot);
+    }
+    if (row->flags & (HT_WHEN_MARKED | HT_UNLESS_MARKED))
+        *(bool *)(void *)(slot->record + row->mark_at) =
+            (row->flags & HT_WHEN_MARKED) != 0;
+}
+
+static void read_entry(struct reading *reading, const struct ht_schema *schema,
+                       const struct node *value, char *record,
+                       const struct unit *same, struct given *given)
+{
+    const struct unit *unit = same;
+    size_t index = find_row(schema, value->key->text, same, &unit);
+    if (index == schema->row_count) {
+        unknown_name(reading, schema, value->key);
+        return;
+    }
+    const struct ht_row *row = &schema->rows[index];
+    if (given->node[index]) {
+        twice(reading, value, given->node[index]);
+        return;
+    }
+    given->node[index] = value;
+    if (node_is_not_said(value) ||
+        excludes(reading, schema, index, given, record))
+        return;
+    struct slot slot = { row, value, record, unit };
+    size_t before = path_add(reading, value->key->text);
+    read_row(reading, &slot);
+    path_cut(reading, before);
+}
+
+static void read_bare(struct reading *reading, const struct ht_schema *schema,
+                      const struct node *node, char *record,
+                      const struct unit *same)
+{
+    const struct unit *unit = same;
+    size_t index = find_row(schema, schema->bare, same, &unit);
+    assert(index < schema->row_count);
+    for (size_t r = 0; r < schema->row_count; r++)
+        row_clear(&schema->rows[r], record); /* of a template's mapping */
+    struct slot slot = { &schema->rows[index], node, record, unit };
+    read_row(reading, &slot);
+}
+
+static void missing_keys(struct reading *reading,
+                         const struct ht_schema *schema,
+                         const struct node *node, const struct given *given)
+{
+    for (size_t r = 0; r < schema->row_count; r++)
+        if ((schema->rows[r].flags & HT_REQUIRED) &&
+            (!given->node[r] || node_is_not_said(given->node[r])))
+            complain(reading, node, "'%s' is missing", schema->rows[r].key);
+}
+
+void read_map(struct reading *reading, const struct ht_schema *schema,
+              const struct node *node, void *record, const struct unit *unit)
+{
+    struct given given = { { NULL } };
+    char shown[60];
+    assert(schema->row_count <= ROWS_MAX);
+    if (node->kind != NODE_MAP && schema->bare) {
+        read_bare(reading, schema, node, record, unit);
+    } else if (node->kind != NODE_MAP) {
+        complain(reading, node,
+                 "expected a mapping (lines of 'key: value'), found %s",
+                 node_shown(node, shown, sizeof shown));
+        return;
+    } else {
+        for (const struct node *v = node->first; v; v = v->next)
+            read_entry(reading, schema, v, record, unit, &given);
+        if (!reading->over)
+            missing_keys(reading, schema, node, &given);
+    }
+    struct ht_finish finish = { reading, schema, node };
+    if (schema->finish && !reading->no_memory)
+        schema->finish(&finish, record);
+}
+
+void ht_finish_problem(struct ht_finish *finish, const char *key,
+                       const char *format, ...)
+{
+    char text[400];
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    const struct node *node = finish->node;
+    if (key && node->kind == NODE_MAP && node_find(node, key))
+        node = node_find(node, key);
+    complain(finish->reading, node, "%s", text);
+}
+
+bool ht_finish_has(const struct ht_finish *finish, const char *key)
+{
+    const struct node *found = finish->node->kind == NODE_MAP
+                                   ? node_find(finish->node, key)
+                                   : NULL;
+    return found && !node_is_not_said(found);
+}
+
+void *ht_finish_get(struct ht_finish *finish, size_t count, size_t size)
+{
+    return count ? get_memory(finish->reading, count, size) : NULL;
+}

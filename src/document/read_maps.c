@@ -1,0 +1,140 @@
+/* Lists of mappings, and mappings of any names. */
+#include "reading.h"
+
+#include <string.h>
+
+static void read_one(struct reading *reading, const struct slot *slot,
+                     const struct node *node, char *to, bool keep)
+{
+    const struct ht_schema *schema = slot->row->child;
+    char *scratch = to;
+    if (schema->scratch_size) {
+        scratch = get_memory(reading, 1, schema->scratch_size);
+        if (!scratch)
+            return;
+    }
+    if (!keep)
+        ht_record_clear(to, schema);
+    if (scratch != to)
+        memcpy(scratch, to, schema->size);
+    bool over = reading->over;
+    reading->over = keep;
+    read_map(reading, schema, node, scratch, slot->unit);
+    reading->over = over;
+    if (scratch != to)
+        memcpy(to, scratch, schema->size);
+}
+
+/* A single mapping over a single one of the template adds to it. */
+static bool adds_to_template(const struct reading *reading,
+                             const struct slot *slot)
+{
+    size_t count = 0;
+    if (slot->row->count_at != HT_ALL)
+        memcpy(&count, slot->record + slot->row->count_at, sizeof count);
+    return reading->over && slot->node->kind == NODE_MAP && count == 1;
+}
+
+void read_maps(struct reading *reading, const struct slot *slot)
+{
+    const struct ht_row *row = slot->row;
+    struct items items;
+    bool single = slot->node->kind != NODE_LIST;
+    if (slot->node->kind == NODE_SCALAR && !row->child->bare) {
+        char shown[60];
+        complain(reading, slot->node, "expected a list of mappings, found %s",
+                 node_shown(slot->node, shown, sizeof shown));
+        return;
+    }
+    if (!value_items(reading, slot, &items))
+        return;
+    bool keep = adds_to_template(reading, slot);
+    char *room = slot->record + row->at;
+    if (row->kind == HT_IS_MAPS) {
+        char *old;
+        memcpy(&old, room, sizeof old);
+        room = items.count
+                   ? get_memory(reading, items.count, row->child->size)
+                   : NULL;
+        if (items.count && !room)
+            return;
+        if (keep)
+            memcpy(room, old, row->child->size);
+        memcpy(slot->record + row->at, &room, sizeof room);
+    }
+    const struct node *node = items.first;
+    for (size_t i = 0; i < items.count; i++, node = node->next) {
+        size_t before = strlen(reading->path);
+        if (!single)
+            (void)path_add_number(reading, i + 1);
+        read_one(reading, slot, node, room + i * row->child->size, keep);
+        path_cut(reading, before);
+    }
+    if (row->count_at != HT_ALL)
+        memcpy(slot->record + row->count_at, &items.count,
+               sizeof items.count);
+}
+
+struct named_number {
+    const char *name;
+    double number;
+};
+struct named_list {
+    const char *name;
+    struct {
+        double *value;
+        size_t count;
+    } list;
+};
+
+static const struct node *earlier(const struct node *map,
+                                  const struct node *value)
+{
+    for (const struct node *v = map->first; v != value; v = v->next)
+        if (strcmp(v->key->text, value->key->text) == 0)
+            return v;
+    return NULL;
+}
+
+static void read_named_value(struct reading *reading, const struct slot *slot,
+                             const struct node *value, char *to)
+{
+    struct ht_row row = *slot->row;
+    bool lists = row.kind == HT_IS_NAMED_LISTS;
+    row.kind = lists ? HT_IS_NUMBERS : HT_IS_NUMBER;
+    row.at = lists ? offsetof(struct named_list, list)
+                   : offsetof(struct named_number, number);
+    row.least = row.most = 0;
+    struct slot inner = { &row, value, to, slot->unit };
+    const char *name = get_text(reading, value->key);
+    memcpy(to, &name, sizeof name);
+    read_row(reading, &inner);
+}
+
+void read_named(struct reading *reading, const struct slot *slot)
+{
+    enum { MOST = 64 };
+    const struct node *map = slot->node;
+    size_t most = slot->row->most ? slot->row->most : MOST;
+    size_t size = slot->row->kind == HT_IS_NAMED ? sizeof(struct named_number)
+                                                 : sizeof(struct named_list);
+    if (map->kind != NODE_MAP || map->count > most) {
+        complain(reading, map, "expected a mapping of at most %zu names to "
+                 "numbers", most);
+        return;
+    }
+    char *room = map->count ? get_memory(reading, map->count, size) : NULL;
+    size_t count = 0;
+    for (const struct node *v = map->first; room && v; v = v->next) {
+        const struct node *first = earlier(map, v);
+        size_t before = path_add(reading, v->key->text);
+        if (first)
+            complain(reading, v->key, "given twice (first on line %zu)",
+                     first->key->place.line);
+        else if (!node_is_not_said(v))
+            read_named_value(reading, slot, v, room + count++ * size);
+        path_cut(reading, before);
+    }
+    memcpy(slot->record + slot->row->at, &room, sizeof room);
+    memcpy(slot->record + slot->row->count_at, &count, sizeof count);
+}

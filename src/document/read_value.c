@@ -1,0 +1,246 @@
+#include "nearest.h"
+#include "reading.h"
+
+#include "halfturn/number.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+const struct ht_word ht_words_yes_no[] = {
+    { "yes", 1, NULL }, { "no", 2, NULL },    { "true", 1, NULL },
+    { "false", 2, NULL }, { NULL, 0, NULL },
+};
+
+static const char *unit_text(const struct slot *slot)
+{
+    return slot->unit->text;
+}
+
+static bool parse(const struct slot *slot, const struct node *node,
+                  double *value, enum ht_number_problem *problem)
+{
+    bool degrees = slot->unit->ending && strcmp(slot->unit->ending, "deg") == 0;
+    *problem = degrees
+                   ? ht_number_read_degrees(node->text, node->length, value)
+                   : ht_number_read(node->text, node->length, value);
+    return *problem == HT_NUMBER_FINE;
+}
+
+static void not_a_number(struct reading *reading, const struct slot *slot,
+                         const struct node *node,
+                         enum ht_number_problem problem)
+{
+    char shown[60];
+    const char *unit = unit_text(slot);
+    const char *hint = "";
+    if (node->kind == NODE_SCALAR && problem == HT_NUMBER_DECIMAL_COMMA)
+        hint = "; write a decimal point, not a comma";
+    else if (node->kind == NODE_SCALAR && problem == HT_NUMBER_NOT_FINITE)
+        hint = "; leave the key out when the value is not known";
+    complain(reading, node, "expected a number%s%s, found %s%s",
+             unit[0] ? " in " : "",
+             strcmp(unit, "°") == 0 ? "degrees" : unit,
+             node_shown(node, shown, sizeof shown), hint);
+}
+
+static bool in_range(struct reading *reading, const struct slot *slot,
+                     const struct node *node, double value)
+{
+    const struct ht_row *row = slot->row;
+    const struct unit *unit = slot->unit;
+    const struct unit *first = &quantity_of(row->quantity)->unit[0];
+    if (row->quantity == HT_QUANTITY_SAME)
+        first = unit;
+    if (row->low == 0 && row->high == 0)
+        return true;
+    double ratio = first->factor / unit->factor;
+    double low = row->low * ratio, high = row->high * ratio;
+    /* One part in 10^12: a bound itself stays inside in another unit. */
+    double slack = 1e-12 * fmax(fabs(low), fabs(high));
+    if (value >= low - slack && value <= high + slack)
+        return true;
+    char a[40], b[40], shown[60];
+    ht_format_significant(a, sizeof a, low, 4);
+    ht_format_significant(b, sizeof b, high, 4);
+    if (fabs(low - round(low)) < 1e-9 && fabs(low) < 1e9)
+        ht_format_number(a, sizeof a, low, 0);
+    if (fabs(high - round(high)) < 1e-9 && fabs(high) < 1e9)
+        ht_format_number(b, sizeof b, high, 0);
+    complain(reading, node,
+             "%s is outside the plausible range %s to %s%s%s",
+             node_shown(node, shown, sizeof shown), a, b,
+             unit->text[0] && strcmp(unit->text, "°") != 0 ? " " : "",
+             unit->text);
+    return false;
+}
+
+/* In SI. */
+bool value_number(struct reading *reading, const struct slot *slot,
+                  const struct node *node, double *value)
+{
+    enum ht_number_problem problem = HT_NUMBER_NOT_A_NUMBER;
+    double read = NAN;
+    if (node->kind != NODE_SCALAR || !parse(slot, node, &read, &problem)) {
+        not_a_number(reading, slot, node, problem);
+        return false;
+    }
+    if (!in_range(reading, slot, node, read))
+        return false;
+    if ((slot->row->flags & HT_WHOLE) && read != floor(read)) {
+        char shown[60];
+        complain(reading, node, "expected a whole number, found %s",
+                 node_shown(node, shown, sizeof shown));
+        return false;
+    }
+    *value = read * slot->unit->factor;
+    return true;
+}
+
+static char lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c | 0x20) : c;
+}
+
+static bool same_word(const char *a, const char *b)
+{
+    while (*a && lower(*a) == *b)
+        a++, b++;
+    return *a == '\0' && *b == '\0';
+}
+
+/* Every value's first text, for a message. */
+static void list_words(const struct ht_word *words, char *buffer, size_t size)
+{
+    size_t at = 0;
+    buffer[0] = '\0';
+    for (const struct ht_word *w = words; w->text; w++) {
+        bool again = false;
+        for (const struct ht_word *o = words; o < w; o++)
+            again = again || (o->value == w->value && w->value != 0);
+        if (again || at + strlen(w->text) + 6 > size)
+            continue;
+        at += (size_t)snprintf(buffer + at, size - at, "%s%s",
+                               at ? ", " : "", w->text);
+    }
+}
+
+bool value_word(struct reading *reading, const struct slot *slot,
+                const struct node *node, const struct ht_word **word)
+{
+    char shown[60], known[260], hint[100] = "";
+    struct nearest nearest = { .name = node->text };
+    if (node->kind == NODE_SCALAR)
+        for (const struct ht_word *w = slot->row->words; w->text; w++) {
+            if (same_word(node->text, w->text)) {
+                *word = w;
+                return true;
+            }
+            nearest_offer(&nearest, w->text);
+        }
+    list_words(slot->row->words, known, sizeof known);
+    if (nearest.found[0])
+        (void)snprintf(hint, sizeof hint, " - did you mean '%s'?",
+                       nearest.found);
+    complain(reading, node, "%s is not one of: %s%s",
+             node_shown(node, shown, sizeof shown), known, hint);
+    return false;
+}
+
+bool value_text(struct reading *reading, const struct slot *slot,
+                const struct node *node, const char **text)
+{
+    if (slot->row->words) {
+        const struct ht_word *word;
+        if (!value_word(reading, slot, node, &word))
+            return false;
+        *text = word->text;
+        return true;
+    }
+    if (node->kind != NODE_SCALAR) {
+        complain(reading, node, "expected a text, found %s",
+                 node_shown(node, NULL, 0));
+        return false;
+    }
+    *text = get_text(reading, node);
+    return *text != NULL;
+}
+
+static void read_chars(struct reading *reading, const struct slot *slot)
+{
+    char *field = slot->record + slot->row->at;
+    if (slot->node->kind != NODE_SCALAR)
+        complain(reading, slot->node, "expected a text, found %s",
+                 node_shown(slot->node, NULL, 0));
+    else if (slot->node->length >= slot->row->most)
+        complain(reading, slot->node, "a text of at most %zu bytes was wanted",
+                 slot->row->most - 1);
+    else
+        memcpy(field, slot->node->text, slot->node->length + 1);
+}
+
+/* The three whole kinds, with their own limits where the row has none. */
+static void read_integer(struct reading *reading, const struct slot *slot)
+{
+    struct ht_row row = *slot->row;
+    row.flags |= HT_WHOLE;
+    if (row.low == 0 && row.high == 0) {
+        row.low = row.kind == HT_IS_INT ? -1e9 : 0;
+        row.high = 1e9;
+    }
+    struct slot whole = *slot;
+    whole.row = &row;
+    double value;
+    if (!value_number(reading, &whole, slot->node, &value))
+        return;
+    void *field = slot->record + row.at;
+    if (row.kind == HT_IS_COUNT)
+        *(size_t *)field = (size_t)value;
+    else if (row.kind == HT_IS_UNSIGNED)
+        *(unsigned *)field = (unsigned)value;
+    else
+        *(int *)field = (int)value;
+}
+
+static void read_words_value(struct reading *reading, const struct slot *slot)
+{
+    const struct ht_word *word;
+    struct slot yes_no = *slot;
+    struct ht_row row = *slot->row;
+    if (row.kind == HT_IS_BOOL)
+        row.words = ht_words_yes_no;
+    yes_no.row = &row;
+    if (!value_word(reading, &yes_no, slot->node, &word))
+        return;
+    void *field = slot->record + row.at;
+    if (row.kind == HT_IS_BOOL)
+        *(bool *)field = word->value == 1;
+    else
+        memcpy(field, &word->value, sizeof word->value);
+}
+
+void read_scalar(struct reading *reading, const struct slot *slot)
+{
+    double number;
+    const char *text;
+    void *field = slot->record + slot->row->at;
+    switch (slot->row->kind) {
+    case HT_IS_NUMBER:
+        if (value_number(reading, slot, slot->node, &number))
+            *(double *)field = number;
+        break;
+    case HT_IS_TEXT:
+        if (value_text(reading, slot, slot->node, &text))
+            *(const char **)field = text;
+        break;
+    case HT_IS_CHARS:
+        read_chars(reading, slot);
+        break;
+    case HT_IS_BOOL:
+    case HT_IS_WORD:
+        read_words_value(reading, slot);
+        break;
+    default:
+        read_integer(reading, slot);
+    }
+}

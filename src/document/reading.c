@@ -1,0 +1,225 @@
+#include "reading.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+void complain(struct reading *reading, const struct node *node,
+              const char *format, ...)
+{
+    char text[400];
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(text, sizeof text, format, arguments);
+    va_end(arguments);
+    struct place place = { 0, 0 };
+    if (node)
+        place = node->place;
+    note(&reading->noter, place, node ? node_width(node) : 1, "%s%s%s",
+         reading->path, reading->path[0] ? ": " : "", text);
+}
+
+static size_t path_append(struct reading *reading, const char *text)
+{
+    size_t before = strlen(reading->path);
+    (void)snprintf(reading->path + before, sizeof reading->path - before, "%s",
+                   text);
+    return before;
+}
+
+size_t path_add(struct reading *reading, const char *name)
+{
+    size_t before = strlen(reading->path);
+    if (before > 0)
+        (void)path_append(reading, ".");
+    (void)path_append(reading, name);
+    return before;
+}
+
+size_t path_add_number(struct reading *reading, size_t number)
+{
+    char text[32];
+    (void)snprintf(text, sizeof text, "[%zu]", number);
+    return path_append(reading, text);
+}
+
+void path_cut(struct reading *reading, size_t length)
+{
+    reading->path[length] = '\0';
+}
+
+const char *node_shown(const struct node *node, char *buffer, size_t size)
+{
+    if (node->kind == NODE_LIST)
+        return "a list";
+    if (node->kind == NODE_MAP)
+        return "a mapping";
+    if (node->length == 0)
+        return "nothing";
+    size_t length = node->length, most = size - 6;
+    if (length > most) {
+        length = most;
+        while (length > 0 && ((unsigned char)node->text[length] & 0xc0) == 0x80)
+            length--;
+    }
+    (void)snprintf(buffer, size, "'%.*s%s'", (int)length, node->text,
+                   length < node->length ? "..." : "");
+    for (char *c = buffer; *c; c++)
+        if ((unsigned char)*c < ' ')
+            *c = ' ';
+    return buffer;
+}
+
+void *get_memory(struct reading *reading, size_t count, size_t size)
+{
+    void *memory = ht_arena_get(reading->arena, count, size);
+    if (!memory)
+        reading->no_memory = true;
+    return memory;
+}
+
+const char *get_text(struct reading *reading, const struct node *node)
+{
+    const char *text = ht_arena_text(reading->arena, node->text, node->length);
+    if (!text)
+        reading->no_memory = true;
+    return text;
+}
+
+static bool is_json(const struct text_source *source)
+{
+    size_t at = 0;
+    while (at < source->length && strchr(" \t\r\n", source->bytes[at]))
+        at++;
+    return at < source->length && source->bytes[at] == '{';
+}
+
+/* A YAML file may begin with '{' too, in flow form with bare keys: JSON has a
+ * quote (or the end) after its brace. */
+static bool is_flow_yaml(const struct text_source *source)
+{
+    const char *brace = memchr(source->bytes, '{', source->length);
+    const char *end = source->bytes + source->length;
+    for (brace++; brace < end && strchr(" \t\r\n", *brace); brace++)
+        ;
+    return brace < end && *brace != '"' && *brace != '}' && *brace != '\'';
+}
+
+enum ht_status problems_as_error(const struct ht_problems *problems,
+                                 struct ht_error *err)
+{
+    if (problems->found == 0)
+        return HT_OK;
+    const struct ht_error *first = &problems->problem[0].error;
+    char more[64] = "";
+    if (problems->found > 1)
+        (void)snprintf(more, sizeof more, " (and %zu more)",
+                       problems->found - 1);
+    if (first->line == 0)
+        return ht_fail(err, HT_BAD_FILE, "%s: %s%s", problems->file,
+                       first->text, more);
+    return ht_fail_at(err, HT_BAD_FILE, first->line, first->column,
+                      "%s:%zu:%zu: %s%s", problems->file, first->line,
+                      first->column, first->text, more);
+}
+
+static enum ht_status out_of_memory(const struct reading *reading,
+                                    struct ht_error *err)
+{
+    return ht_fail(err, HT_NO_MEMORY, "%s: out of memory",
+                   reading->noter.problems->file);
+}
+
+static enum ht_status nodes_of(struct reading *reading)
+{
+    struct node *root = NULL;
+    enum ht_status status;
+    if (is_json(&reading->source) && !is_flow_yaml(&reading->source))
+        status = json_nodes(&root, &reading->nodes, &reading->source,
+                            &reading->noter);
+    else
+        status = yaml_nodes(&root, &reading->nodes, &reading->source,
+                            &reading->noter);
+    reading->root = root;
+    return status;
+}
+
+enum ht_status reading_open(struct reading *reading,
+                            const struct ht_source *source,
+                            struct ht_problems *problems,
+                            struct ht_error *err)
+{
+    *reading = (struct reading){ .noter = { .problems = problems } };
+    problems->found = problems->kept = 0;
+    (void)snprintf(problems->file, sizeof problems->file, "%s",
+                   source->name ? source->name : "text");
+    enum ht_status status = source_open(&reading->source, source,
+                                        &reading->noter, err);
+    if (status == HT_OK)
+        status = nodes_of(reading);
+    if (status == HT_BAD_FILE)
+        return problems_as_error(problems, err);
+    if (status == HT_NO_MEMORY)
+        return out_of_memory(reading, err);
+    return status;
+}
+
+enum ht_status reading_fill(struct reading *reading,
+                            const struct ht_schema *schema, void *record,
+                            struct ht_error *err)
+{
+    if (reading->root)
+        read_map(reading, schema, reading->root, record,
+                 &quantity_of(HT_QUANTITY_PLAIN)->unit[0]);
+    else
+        note(&reading->noter, (struct place){ 1, 1 }, 1,
+             "the file is empty; a %s was wanted", schema->name);
+    if (reading->no_memory)
+        return out_of_memory(reading, err);
+    return problems_as_error(reading->noter.problems, err);
+}
+
+void reading_close(struct reading *reading)
+{
+    ht_arena_free(&reading->nodes);
+    source_close(&reading->source);
+}
+
+enum ht_status ht_document_read(void *record, void **memory,
+                                const struct ht_schema *schema,
+                                const struct ht_source *source,
+                                struct ht_problems *problems,
+                                struct ht_error *err)
+{
+    struct reading reading;
+    struct ht_problems own;
+    ht_record_clear(record, schema);
+    struct ht_arena *arena = ht_allocate(1, sizeof *arena);
+    if (memory)
+        *memory = NULL;
+    enum ht_status status = reading_open(&reading, source,
+                                         problems ? problems : &own, err);
+    reading.arena = arena;
+    if (!arena)
+        status = out_of_memory(&reading, err);
+    if (status == HT_OK)
+        status = reading_fill(&reading, schema, record, err);
+    reading_close(&reading);
+    void *held = arena;
+    if (status != HT_OK)
+        ht_record_clear(record, schema);
+    if (status == HT_OK && memory)
+        *memory = held;
+    else
+        ht_document_free(&held);
+    return status;
+}
+
+void ht_document_free(void **memory)
+{
+    struct ht_arena *arena = *memory;
+    if (arena)
+        ht_arena_free(arena);
+    ht_release(arena);
+    *memory = NULL;
+}

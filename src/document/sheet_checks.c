@@ -1,0 +1,170 @@
+/* What the parts of a sheet owe each other, once all are read. */
+#include "sheet_tables.h"
+
+#include "reading.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static void check_version(struct ht_finish *finish,
+                          const struct ht_sheet *sheet)
+{
+    if (!ht_finish_has(finish, "halfturn"))
+        ht_finish_problem(finish, NULL, "'halfturn: 1' is missing; it says "
+                          "that this is a case sheet, and of which version");
+    else if (!isnan(sheet->version) && sheet->version != 1)
+        ht_finish_problem(finish, "halfturn", "there is no such version; "
+                          "write 'halfturn: 1'");
+}
+
+/* The driveline that a set of readings is about: of the same name, else the
+ * first. */
+static const struct ht_sheet_driveline *
+driveline_of(const struct ht_sheet *sheet, const char *name)
+{
+    for (size_t i = 0; name && i < sheet->driveline_count; i++)
+        if (sheet->drivelines[i].name &&
+            strcmp(sheet->drivelines[i].name, name) == 0)
+            return &sheet->drivelines[i];
+    return sheet->driveline_count ? &sheet->drivelines[0] : NULL;
+}
+
+static void check_count(struct ht_finish *finish, size_t set, const char *key,
+                        size_t found, size_t wanted, const char *of)
+{
+    char path[80];
+    if (found == 0 || found == wanted)
+        return;
+    (void)snprintf(path, sizeof path, "angles/%zu/%s", set + 1, key);
+    const struct node *node = node_find(finish->node, path);
+    size_t before = path_add(finish->reading, "angles");
+    if (set > 0)
+        (void)path_add_number(finish->reading, set + 1);
+    (void)path_add(finish->reading, key);
+    complain(finish->reading, node ? node : finish->node,
+             "%zu value%s, but the driveline has %zu %s%s", found,
+             found == 1 ? "" : "s", wanted, of,
+             found == 2 * wanted
+                 ? "; are these decimal commas? Write 2.1, not 2,1" : "");
+    path_cut(finish->reading, before);
+}
+
+static const struct node *read_list_of(const struct ht_finish *finish,
+                                       size_t set)
+{
+    char path[80];
+    (void)snprintf(path, sizeof path, "angles/%zu/read", set + 1);
+    return node_find(finish->node, path);
+}
+
+/* Names of the per-member form are those of the driveline, in its order. */
+static void check_names(struct ht_finish *finish, size_t set,
+                        const struct ht_words *members)
+{
+    const struct node *list = read_list_of(finish, set);
+    size_t i = 0;
+    if (!list || list->kind != NODE_LIST || list->count != members->count)
+        return;
+    for (const struct node *item = list->first; item; item = item->next, i++) {
+        const struct node *name = node_find(item, "member");
+        if (item->kind != NODE_MAP || !name ||
+            strcmp(name->text, members->text[i]) == 0)
+            continue;
+        size_t before = path_add(finish->reading, "angles.read");
+        complain(finish->reading, name, "'%.60s' stands where the driveline "
+                 "has '%.60s'; members are listed front to rear", name->text,
+                 members->text[i]);
+        path_cut(finish->reading, before);
+    }
+}
+
+static void check_angles(struct ht_finish *finish,
+                         const struct ht_sheet *sheet, size_t set)
+{
+    const struct ht_sheet_angles *angles = &sheet->angles[set];
+    const struct ht_sheet_driveline *line = driveline_of(sheet, angles->name);
+    size_t members = line ? line->members.count : 0;
+    if (line && members == 0 && line->joint_count)
+        members = line->joint_count + 1;
+    if (members == 0)
+        return;
+    bool read = read_list_of(finish, set) != NULL;
+    check_count(finish, set, read ? "read" : "slopes_deg",
+                angles->slope_count, members, "members");
+    check_count(finish, set, "joints_deg", angles->joints_rad.count,
+                members - 1, members == 2 ? "joint" : "joints");
+    if (line->members.count)
+        check_names(finish, set, &line->members);
+}
+
+/* Readings member by member name the members when nothing else does. */
+static void members_from_readings(struct ht_finish *finish,
+                                  struct ht_sheet *sheet)
+{
+    const struct node *list = read_list_of(finish, 0);
+    if (sheet->driveline_count || !sheet->angles_count || !list ||
+        list->kind != NODE_LIST)
+        return;
+    struct ht_sheet_driveline *line = ht_finish_get(finish, 1, sizeof *line);
+    const char **names = ht_finish_get(finish, list->count, sizeof *names);
+    if (!line || !names)
+        return;
+    ht_record_clear(line, &sheet_driveline_schema);
+    for (const struct node *item = list->first; item; item = item->next) {
+        const struct node *name = item->kind == NODE_MAP
+                                      ? node_find(item, "member") : NULL;
+        if (!name || name->kind != NODE_SCALAR)
+            return;
+        names[line->members.count++] = get_text(finish->reading, name);
+    }
+    line->members.text = names;
+    sheet->drivelines = line;
+    sheet->driveline_count = 1;
+}
+
+static void check_driveline_names(struct ht_finish *finish,
+                                  const struct ht_sheet *sheet)
+{
+    for (size_t i = 0; sheet->driveline_count > 1 &&
+                       i < sheet->driveline_count; i++)
+        if (!sheet->drivelines[i].name)
+            ht_finish_problem(finish, "driveline", "one of several: each "
+                              "needs a name, entry %zu has none", i + 1);
+}
+
+static void check_complaint(struct ht_finish *finish,
+                            const struct ht_sheet *sheet)
+{
+    const struct ht_numbers *speed = &sheet->complaint.speed_m_s;
+    if (speed->count == 2 && speed->value[0] > speed->value[1])
+        ht_finish_problem(finish, "complaint/speed_km_h", "complaint: from "
+                          "the lower speed to the higher: [85, 100]");
+}
+
+static void check_gears(struct ht_finish *finish, const struct ht_sheet *sheet)
+{
+    size_t gears = sheet->vehicle.gear_ratios.count;
+    for (size_t i = 0; gears && i < sheet->drive_count; i++) {
+        char path[60];
+        (void)snprintf(path, sizeof path, "drive/%zu/gear", i + 1);
+        if (sheet->drives[i].gear > (double)gears)
+            ht_finish_problem(finish, path, "drive: gear %.0f, but "
+                              "gear_ratios has %zu", sheet->drives[i].gear,
+                              gears);
+    }
+}
+
+void sheet_finish(struct ht_finish *finish, void *record)
+{
+    struct ht_sheet *sheet = record;
+    if (finish->node->kind != NODE_MAP)
+        return;
+    check_version(finish, sheet);
+    members_from_readings(finish, sheet);
+    for (size_t i = 0; i < sheet->angles_count; i++)
+        check_angles(finish, sheet, i);
+    check_driveline_names(finish, sheet);
+    check_complaint(finish, sheet);
+    check_gears(finish, sheet);
+}

@@ -1,0 +1,277 @@
+/* The per-member forms turned into lists, and keys of one mapping that must
+ * fit each other. */
+#include "sheet_tables.h"
+
+#include <math.h>
+#include <string.h>
+
+bool sheet_is_date(const char *text)
+{
+    static const char shape[] = "dddd-dd-dd";
+    if (!text)
+        return true;
+    for (size_t i = 0; i < sizeof shape; i++)
+        if (shape[i] == 'd' ? text[i] < '0' || text[i] > '9'
+                            : text[i] != shape[i])
+            return false;
+    return true;
+}
+
+static void check_date(struct ht_finish *finish, const char *text)
+{
+    if (!sheet_is_date(text))
+        ht_finish_problem(finish, "date", "a day is written year first, as "
+                          "2026-11-20; found '%.40s'", text);
+}
+
+void sheet_identity_finish(struct ht_finish *finish, void *record)
+{
+    const struct ht_sheet_identity *identity = record;
+    check_date(finish, identity->date);
+}
+
+void sheet_vehicle_finish(struct ht_finish *finish, void *record)
+{
+    const struct ht_sheet_vehicle *vehicle = record;
+    const double *teeth = vehicle->axle_teeth.value;
+    if (vehicle->axle_teeth.count == 2 && teeth[1] > 2 * teeth[0])
+        ht_finish_problem(finish, "axle_teeth",
+                          "%.0f and %.0f teeth; the ring gear stands first: "
+                          "[41, 11]", teeth[0], teeth[1]);
+    if (vehicle->engine_strokes == 3)
+        ht_finish_problem(finish, "engine/strokes",
+                          "an engine has 2 or 4 strokes");
+}
+
+void sheet_speed_finish(struct ht_finish *finish, void *record)
+{
+    const struct ht_sheet_speed *speed = record;
+    bool from = !isnan(speed->from_m_s), to = !isnan(speed->to_m_s);
+    if (from != to)
+        ht_finish_problem(finish, from ? "from_km_h" : "to_km_h",
+                          "a run has a speed it starts from and one it goes "
+                          "to; give both");
+    if ((from || to) && (speed->file || !isnan(speed->steady_m_s)))
+        ht_finish_problem(finish, from ? "from_km_h" : "to_km_h",
+                          "give a log, a steady speed, or from and to; not "
+                          "two of them");
+}
+
+/* ---- chain ------------------------------------------------------------ */
+
+static bool has_joint_only_keys_wrong(const struct chain_item *item)
+{
+    return item->joint && (!isnan(item->yoke_rad) ||
+                           !isnan(item->tube.joint_to_joint_m) ||
+                           !isnan(item->tube.outer_m) ||
+                           item->bearing_spacings_m.count);
+}
+
+/* Members and joints in turn, a member at both ends. */
+static bool chain_is_sound(struct ht_finish *finish,
+                           const struct driveline_scratch *scratch)
+{
+    for (size_t i = 0; i < scratch->chain_count; i++) {
+        const struct chain_item *item = &scratch->chain[i];
+        const char *wanted = i % 2 ? "joint" : "member";
+        if (!(i % 2 ? item->joint != HT_JOINT_UNKNOWN : item->member != NULL)) {
+            ht_finish_problem(finish, "chain",
+                              "entry %zu should be a %s: members and joints "
+                              "stand in turn, front to rear", i + 1, wanted);
+            return false;
+        }
+        if (has_joint_only_keys_wrong(item)) {
+            ht_finish_problem(finish, "chain", "entry %zu: a joint has no "
+                              "yoke, tube or bearings", i + 1);
+            return false;
+        }
+    }
+    if (scratch->chain_count % 2 == 0)
+        ht_finish_problem(finish, "chain", "the last entry is a joint; a "
+                          "member (pinion, axle) must follow it");
+    return scratch->chain_count % 2 == 1;
+}
+
+static bool chain_stands_alone(struct ht_finish *finish)
+{
+    static const char *const lists[] = { "joints", "yokes_deg", "tubes",
+                                         "bearing_spacings_mm" };
+    for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
+        if (ht_finish_has(finish, lists[i])) {
+            ht_finish_problem(finish, lists[i],
+                              "'chain' holds this already; put it into the "
+                              "entries of the chain");
+            return false;
+        }
+    return true;
+}
+
+static bool any_tube(const struct ht_sheet_tube *tube)
+{
+    return !isnan(tube->joint_to_joint_m) || !isnan(tube->outer_m) ||
+           !isnan(tube->wall_m) || tube->material;
+}
+
+/* Yokes and tubes of the shaft sections: the members between the ends. */
+static void chain_sections(struct ht_finish *finish,
+                           struct driveline_scratch *scratch)
+{
+    struct ht_sheet_driveline *line = &scratch->driveline;
+    size_t sections = scratch->chain_count / 2 - 1, yokes = 0, tubes = 0;
+    const struct chain_item *shaft = scratch->chain + 2;
+    for (size_t i = 0; i < sections; i++) {
+        yokes += isnan(shaft[2 * i].yoke_rad) ? 0 : 1;
+        tubes += any_tube(&shaft[2 * i].tube) ? 1 : 0;
+    }
+    if (yokes != 0 && yokes != sections)
+        ht_finish_problem(finish, "chain", "yoke_deg is given for %zu of %zu "
+                          "shafts; give it for all or for none", yokes,
+                          sections);
+    if (yokes)
+        line->yokes_rad.value = ht_finish_get(finish, sections,
+                                              sizeof(double));
+    if (tubes)
+        line->tubes = ht_finish_get(finish, sections, sizeof *line->tubes);
+    line->yokes_rad.count = line->yokes_rad.value ? sections : 0;
+    line->tube_count = line->tubes ? sections : 0;
+    for (size_t i = 0; i < line->yokes_rad.count; i++)
+        line->yokes_rad.value[i] = shaft[2 * i].yoke_rad;
+    for (size_t i = 0; i < line->tube_count; i++)
+        line->tubes[i] = shaft[2 * i].tube;
+}
+
+static void chain_bearings(struct ht_finish *finish,
+                           struct driveline_scratch *scratch)
+{
+    struct ht_sheet_driveline *line = &scratch->driveline;
+    size_t count = 0;
+    for (size_t i = 0; i < scratch->chain_count; i++)
+        count += scratch->chain[i].bearing_spacings_m.count > 0;
+    line->bearing_spacings_m =
+        ht_finish_get(finish, count, sizeof *line->bearing_spacings_m);
+    line->bearing_spacing_count = 0;
+    for (size_t i = 0; line->bearing_spacings_m && i < scratch->chain_count;
+         i++) {
+        const struct chain_item *item = &scratch->chain[i];
+        if (item->bearing_spacings_m.count)
+            line->bearing_spacings_m[line->bearing_spacing_count++] =
+                (struct ht_named_numbers){ item->member,
+                                           item->bearing_spacings_m };
+    }
+}
+
+static void chain_to_lists(struct ht_finish *finish,
+                           struct driveline_scratch *scratch)
+{
+    struct ht_sheet_driveline *line = &scratch->driveline;
+    size_t members = scratch->chain_count / 2 + 1;
+    line->yokes_rad = (struct ht_numbers){ 0 };
+    line->tubes = NULL;
+    line->members.text = ht_finish_get(finish, members,
+                                       sizeof *line->members.text);
+    line->joints = ht_finish_get(finish, members - 1, sizeof *line->joints);
+    if (!line->members.text || !line->joints)
+        return;
+    line->members.count = members;
+    line->joint_count = members - 1;
+    for (size_t i = 0; i < members; i++)
+        line->members.text[i] = scratch->chain[2 * i].member;
+    for (size_t i = 0; i + 1 < members; i++)
+        line->joints[i] = scratch->chain[2 * i + 1].joint;
+    chain_sections(finish, scratch);
+    chain_bearings(finish, scratch);
+}
+
+/* ---- counts ----------------------------------------------------------- */
+
+static void want(struct ht_finish *finish, const char *key, size_t found,
+                 size_t wanted, const char *why)
+{
+    if (found == 0 || found == wanted)
+        return;
+    ht_finish_problem(finish, key, "%zu value%s, but %s makes %zu%s", found,
+                      found == 1 ? "" : "s", why, wanted,
+                      found == 2 * wanted && found > 2
+                          ? "; are these decimal commas? Write 2.1, not 2,1"
+                          : "");
+}
+
+void sheet_driveline_finish(struct ht_finish *finish, void *record)
+{
+    struct driveline_scratch *scratch = record;
+    struct ht_sheet_driveline *line = &scratch->driveline;
+    if (scratch->chain_count) {
+        if (chain_is_sound(finish, scratch) && chain_stands_alone(finish))
+            chain_to_lists(finish, scratch);
+        return;
+    }
+    size_t members = line->members.count;
+    const char *why = "one between each pair of members";
+    if (members)
+        want(finish, "joints", line->joint_count, members - 1, why);
+    else if (line->joint_count)
+        members = line->joint_count + 1;
+    if (members < 2)
+        return;
+    why = "one for each shaft (the members between the two ends)";
+    want(finish, "yokes_deg", line->yokes_rad.count, members - 2, why);
+    want(finish, "tubes", line->tube_count, members - 2, why);
+}
+
+/* ---- read ------------------------------------------------------------- */
+
+static bool read_is_sound(struct ht_finish *finish,
+                          const struct angles_scratch *scratch)
+{
+    size_t headings = 0;
+    if (ht_finish_has(finish, "headings_deg"))
+        ht_finish_problem(finish, "headings_deg", "with 'read', give "
+                          "heading_deg beside each slope");
+    for (size_t i = 0; i < scratch->read_count; i++) {
+        const struct read_item *item = &scratch->read[i];
+        headings += isnan(item->heading_rad) ? 0 : 1;
+        if (item->slope.readings_rad.count == 0 &&
+            isnan(item->slope.flip_a_rad)) {
+            ht_finish_problem(finish, "read", "no reading for '%.60s': give "
+                              "slope_deg, flip or face",
+                              item->member ? item->member : "");
+            return false;
+        }
+    }
+    if (headings != 0 && headings != scratch->read_count)
+        ht_finish_problem(finish, "read", "heading_deg is given for %zu of "
+                          "%zu members; give it for all or for none", headings,
+                          scratch->read_count);
+    return true;
+}
+
+static void read_to_lists(struct ht_finish *finish,
+                          struct angles_scratch *scratch)
+{
+    struct ht_sheet_angles *angles = &scratch->angles;
+    size_t count = scratch->read_count;
+    bool headings = !isnan(scratch->read[0].heading_rad);
+    angles->slopes = ht_finish_get(finish, count, sizeof *angles->slopes);
+    angles->headings_rad = (struct ht_numbers){ 0 };
+    if (headings)
+        angles->headings_rad.value = ht_finish_get(finish, count,
+                                                   sizeof(double));
+    angles->slope_count = angles->slopes ? count : 0;
+    angles->headings_rad.count = angles->headings_rad.value ? count : 0;
+    for (size_t i = 0; i < angles->slope_count; i++)
+        angles->slopes[i] = scratch->read[i].slope;
+    for (size_t i = 0; i < angles->headings_rad.count; i++)
+        angles->headings_rad.value[i] = scratch->read[i].heading_rad;
+}
+
+void sheet_angles_finish(struct ht_finish *finish, void *record)
+{
+    struct angles_scratch *scratch = record;
+    const struct ht_sheet_angles *angles = &scratch->angles;
+    check_date(finish, angles->date);
+    if (scratch->read_count && read_is_sound(finish, scratch))
+        read_to_lists(finish, scratch);
+    if (scratch->read_count == 0 && angles->slope_count)
+        want(finish, "headings_deg", angles->headings_rad.count,
+             angles->slope_count, "one for each slope");
+}

@@ -1,0 +1,166 @@
+#include "source.h"
+
+#include "common/limits.h"
+#include "common/memory.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+
+static enum ht_status too_big(struct ht_error *err, const char *name,
+                              size_t most)
+{
+    return ht_fail(err, HT_TOO_BIG,
+                   "%s: larger than %zu kB, the most that is read here. "
+                   "Recordings and logs are named in it, not pasted into it.",
+                   name, most / 1024);
+}
+
+/* One byte more than allowed is asked for, so that a pipe that has no size
+ * is capped too. */
+static enum ht_status read_all(struct text_source *source, FILE *file,
+                               size_t most, struct ht_error *err)
+{
+    source->owned = ht_allocate(most + 1, 1);
+    if (!source->owned)
+        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", source->name);
+    source->length = fread(source->owned, 1, most + 1, file);
+    source->bytes = source->owned;
+    if (ferror(file))
+        return ht_fail(err, HT_CANNOT_READ, "%s: reading stopped: %s",
+                       source->name, strerror(errno));
+    if (source->length > most)
+        return too_big(err, source->name, most);
+    return HT_OK;
+}
+
+static enum ht_status read_file(struct text_source *source, size_t most,
+                                struct ht_error *err)
+{
+    struct stat info;
+    FILE *file = fopen(source->name, "rb");
+    if (!file)
+        return ht_fail(err, HT_CANNOT_READ, "%s: cannot be opened: %s",
+                       source->name, strerror(errno));
+    enum ht_status status;
+    if (fstat(fileno(file), &info) == 0 && S_ISDIR(info.st_mode))
+        status = ht_fail(err, HT_CANNOT_READ,
+                         "%s: is a folder, a file was wanted", source->name);
+    else
+        status = read_all(source, file, most, err);
+    (void)fclose(file);
+    return status;
+}
+
+/* Length of a well-formed UTF-8 character at p, 0 if it is none: Unicode 15,
+ * table 3-7. */
+static size_t character(const unsigned char *p, size_t left)
+{
+    static const struct {
+        unsigned char from, to, second_from, second_to, length;
+    } forms[] = {
+        { 0x00, 0x7f, 0, 0, 1 },       { 0xc2, 0xdf, 0x80, 0xbf, 2 },
+        { 0xe0, 0xe0, 0xa0, 0xbf, 3 }, { 0xe1, 0xec, 0x80, 0xbf, 3 },
+        { 0xed, 0xed, 0x80, 0x9f, 3 }, { 0xee, 0xef, 0x80, 0xbf, 3 },
+        { 0xf0, 0xf0, 0x90, 0xbf, 4 }, { 0xf1, 0xf3, 0x80, 0xbf, 4 },
+        { 0xf4, 0xf4, 0x80, 0x8f, 4 },
+    };
+    for (size_t f = 0; f < sizeof forms / sizeof forms[0]; f++) {
+        size_t n = forms[f].length;
+        if (p[0] < forms[f].from || p[0] > forms[f].to)
+            continue;
+        if (n > left || (n > 1 && (p[1] < forms[f].second_from ||
+                                   p[1] > forms[f].second_to)))
+            return 0;
+        for (size_t i = 2; i < n; i++)
+            if ((p[i] & 0xc0) != 0x80)
+                return 0;
+        return n;
+    }
+    return 0;
+}
+
+static enum ht_status check_bytes(const struct text_source *source,
+                                  struct noter *noter)
+{
+    const unsigned char *p = (const unsigned char *)source->bytes;
+    size_t at = 0, n = 1;
+    if (source->length >= 2 && (memcmp(p, "\xff\xfe", 2) == 0 ||
+                                memcmp(p, "\xfe\xff", 2) == 0)) {
+        note(noter, (struct place){ 1, 1 }, 1,
+             "the file is saved as UTF-16; save it as UTF-8");
+        return HT_BAD_FILE;
+    }
+    while (at < source->length && p[at] != 0 &&
+           (n = character(p + at, source->length - at)) != 0)
+        at += n;
+    if (at >= source->length)
+        return HT_OK;
+    if (p[at] == 0)
+        note(noter, source_place(source, at), 1,
+             "a byte 0: this is not a text file, or it was cut off while "
+             "being saved");
+    else
+        note(noter, source_place(source, at), 1,
+             "the byte 0x%02x is not UTF-8; save the file as UTF-8",
+             (unsigned)p[at]);
+    return HT_BAD_FILE;
+}
+
+enum ht_status source_open(struct text_source *source,
+                           const struct ht_source *from, struct noter *noter,
+                           struct ht_error *err)
+{
+    size_t most = from->most_bytes ? from->most_bytes : HT_SHEET_BYTES_MAX;
+    *source = (struct text_source){ .name = from->name ? from->name : "text",
+                                    .bytes = from->bytes,
+                                    .length = from->length };
+    noter->source = source;
+    enum ht_status status = HT_OK;
+    if (!from->bytes)
+        status = read_file(source, most, err);
+    else if (from->length > most)
+        status = too_big(err, source->name, most);
+    if (status == HT_OK && source->length >= 3 &&
+        memcmp(source->bytes, "\xef\xbb\xbf", 3) == 0) {
+        source->bytes += 3; /* the mark some editors put first */
+        source->length -= 3;
+    }
+    return status == HT_OK ? check_bytes(source, noter) : status;
+}
+
+void source_close(struct text_source *source)
+{
+    ht_release(source->owned);
+    *source = (struct text_source){ 0 };
+}
+
+struct place source_place(const struct text_source *source, size_t at)
+{
+    struct place place = { 1, 1 };
+    for (size_t i = 0; i < at && i < source->length; i++) {
+        if (source->bytes[i] == '\n')
+            place = (struct place){ place.line + 1, 1 };
+        else if (((unsigned char)source->bytes[i] & 0xc0) != 0x80)
+            place.column++;
+    }
+    return place;
+}
+
+const char *source_line(const struct text_source *source, size_t line,
+                        size_t *length)
+{
+    const char *start = source->bytes, *end = start + source->length;
+    for (size_t n = 1; n < line && start; n++) {
+        start = memchr(start, '\n', (size_t)(end - start));
+        start = start ? start + 1 : NULL;
+    }
+    if (!start || line == 0)
+        return NULL;
+    const char *stop = memchr(start, '\n', (size_t)(end - start));
+    *length = (size_t)((stop ? stop : end) - start);
+    if (*length && start[*length - 1] == '\r')
+        --*length;
+    return start;
+}

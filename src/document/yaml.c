@@ -1,0 +1,273 @@
+#include "node.h"
+
+#include "common/limits.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <yaml.h>
+
+struct walk {
+    yaml_parser_t parser;
+    yaml_event_t event;
+    struct ht_arena *arena;
+    struct noter *noter;
+    enum ht_status status; /* HT_OK until something ends the walk */
+};
+
+static struct place place_of(yaml_mark_t mark)
+{
+    return (struct place){ mark.line + 1, mark.column + 1 };
+}
+
+static void refuse(struct walk *walk, yaml_mark_t mark, const char *text)
+{
+    note(walk->noter, place_of(mark), 1, "%s", text);
+    walk->status = HT_BAD_FILE;
+}
+
+/* libyaml's terms, and what they mean to somebody who writes a sheet. */
+static const char *in_our_words(const char *problem)
+{
+    static const char *const words[][2] = {
+        { "mapping values are not allowed",
+          "a ': ' in a place where no key can stand; indent the keys of one "
+          "mapping alike, and put a text that holds ': ' in quotes" },
+        { "did not find expected key",
+          "this line fits neither the mapping above it nor a new key; indent "
+          "the keys of one mapping alike, or close the quote or bracket "
+          "before it" },
+        { "did not find expected '-' indicator",
+          "a list item was expected here ('- ' in the same column as the "
+          "other items)" },
+        { "did not find expected ',' or ']'",
+          "the list that starts with '[' is not closed; a ',' or ']' is "
+          "missing" },
+        { "did not find expected ',' or '}'",
+          "the mapping that starts with '{' is not closed; a ',' or '}' is "
+          "missing" },
+        { "could not find expected ':'",
+          "a key without ': ' after it" },
+        { "found unexpected end of stream",
+          "the file ends inside a quoted text; the closing quote is missing" },
+        { "found unexpected document indicator",
+          "'---' or '...' inside a quoted text" },
+        { "block sequence entries are not allowed",
+          "a list item ('- ') cannot start here; put it on a line of its "
+          "own" },
+        { "block collections are not allowed",
+          "a list or mapping cannot start here; put it on a line of its own" },
+        { "control characters are not allowed",
+          "a control character; remove it" },
+        { "found unknown escape character",
+          "an unknown escape after '\\'; in single quotes a backslash is "
+          "just a backslash" },
+        { "cannot start any token",
+          "this character cannot begin a value; put the text in quotes" },
+        { "did not find expected <document start>",
+          "the file goes on after its end; one sheet is one mapping" },
+    };
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        if (strstr(problem, words[i][0]))
+            return words[i][1];
+    return problem;
+}
+
+static bool has_tab_indent(const char *line, size_t length)
+{
+    size_t at = 0;
+    while (at < length && line[at] == ' ')
+        at++;
+    return at < length && line[at] == '\t';
+}
+
+/* Every line whose indentation holds a tab; false when there is none. */
+static bool note_tabs(struct walk *walk)
+{
+    const struct text_source *source = walk->noter->source;
+    const char *end = source->bytes + source->length, *line = source->bytes;
+    bool found = false;
+    for (size_t number = 1; line && line < end; number++) {
+        const char *stop = memchr(line, '\n', (size_t)(end - line));
+        size_t length = (size_t)((stop ? stop : end) - line);
+        if (has_tab_indent(line, length)) {
+            size_t column = (size_t)((const char *)memchr(line, '\t', length) -
+                                     line) + 1;
+            note(walk->noter, (struct place){ number, column }, 1,
+                 "a tab in the indentation; use spaces");
+            found = true;
+        }
+        line = stop ? stop + 1 : NULL;
+    }
+    return found;
+}
+
+static void syntax_problem(struct walk *walk)
+{
+    const yaml_parser_t *parser = &walk->parser;
+    const struct text_source *source = walk->noter->source;
+    if (parser->error == YAML_MEMORY_ERROR) {
+        walk->status = HT_NO_MEMORY;
+        return;
+    }
+    walk->status = HT_BAD_FILE;
+    if (note_tabs(walk))
+        return;
+    struct place place = place_of(parser->problem_mark);
+    if (parser->error == YAML_READER_ERROR)
+        place = source_place(source, parser->problem_offset);
+    const char *problem = parser->problem ? parser->problem : "not YAML";
+    note(walk->noter, place, 1, "%s", in_our_words(problem));
+}
+
+static bool next(struct walk *walk)
+{
+    yaml_event_delete(&walk->event);
+    if (walk->status == HT_BAD_FILE || walk->status == HT_OK) {
+        if (yaml_parser_parse(&walk->parser, &walk->event))
+            return true;
+        syntax_problem(walk);
+    }
+    return false;
+}
+
+static void refuse_extras(struct walk *walk, const yaml_char_t *anchor,
+                          const yaml_char_t *tag)
+{
+    if (anchor)
+        refuse(walk, walk->event.start_mark,
+               "anchors (&name) are not read; write the value out");
+    if (tag)
+        refuse(walk, walk->event.start_mark,
+               "tags (!name) are not read; remove it");
+}
+
+static struct node *build(struct walk *walk, size_t depth);
+
+static struct node *out_of_memory(struct walk *walk)
+{
+    walk->status = HT_NO_MEMORY;
+    return NULL;
+}
+
+static struct node *build_scalar(struct walk *walk)
+{
+    const yaml_event_t *event = &walk->event;
+    struct node *node = node_create(walk->arena, NODE_SCALAR,
+                                    place_of(event->start_mark));
+    if (event->type == YAML_ALIAS_EVENT) {
+        refuse(walk, event->start_mark,
+               "aliases (*name) are not read; write the value out");
+        return node ? node : out_of_memory(walk);
+    }
+    refuse_extras(walk, event->data.scalar.anchor, event->data.scalar.tag);
+    if (!node || !node_set_text(walk->arena, node,
+                                (const char *)event->data.scalar.value,
+                                event->data.scalar.length))
+        return out_of_memory(walk);
+    node->quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
+    if (memchr(node->text, 0, node->length))
+        refuse(walk, event->start_mark, "a text holds the character 0");
+    return node;
+}
+
+static struct node *build_list(struct walk *walk, size_t depth)
+{
+    struct node *list = node_create(walk->arena, NODE_LIST,
+                                    place_of(walk->event.start_mark));
+    if (!list)
+        return out_of_memory(walk);
+    list->flow = walk->event.data.sequence_start.style ==
+                 YAML_FLOW_SEQUENCE_STYLE;
+    refuse_extras(walk, walk->event.data.sequence_start.anchor,
+                  walk->event.data.sequence_start.tag);
+    for (;;) {
+        if (!next(walk))
+            return NULL;
+        if (walk->event.type == YAML_SEQUENCE_END_EVENT)
+            return list;
+        struct node *item = build(walk, depth + 1);
+        if (!item)
+            return NULL;
+        node_append(list, item);
+    }
+}
+
+static struct node *build_map(struct walk *walk, size_t depth)
+{
+    struct node *map = node_create(walk->arena, NODE_MAP,
+                                   place_of(walk->event.start_mark));
+    if (!map)
+        return out_of_memory(walk);
+    refuse_extras(walk, walk->event.data.mapping_start.anchor,
+                  walk->event.data.mapping_start.tag);
+    for (;;) {
+        if (!next(walk))
+            return NULL;
+        if (walk->event.type == YAML_MAPPING_END_EVENT)
+            return map;
+        yaml_mark_t mark = walk->event.start_mark;
+        struct node *key = build(walk, depth + 1);
+        if (!key || !next(walk))
+            return NULL;
+        struct node *value = build(walk, depth + 1);
+        if (!value)
+            return NULL;
+        if (key->kind != NODE_SCALAR)
+            refuse(walk, mark, "a key must be one word");
+        value->key = key;
+        node_append(map, value);
+    }
+}
+
+/* The value whose first event is at hand; depth counts from 1. */
+static struct node *build(struct walk *walk, size_t depth)
+{
+    bool nests = walk->event.type == YAML_SEQUENCE_START_EVENT ||
+                 walk->event.type == YAML_MAPPING_START_EVENT;
+    if (!nests)
+        return build_scalar(walk);
+    if (depth > HT_DOCUMENT_DEPTH_MAX) {
+        refuse(walk, walk->event.start_mark,
+               "lists and mappings stand more than 32 deep");
+        return NULL;
+    }
+    if (walk->event.type == YAML_SEQUENCE_START_EVENT)
+        return build_list(walk, depth);
+    return build_map(walk, depth);
+}
+
+static struct node *build_stream(struct walk *walk)
+{
+    struct node *root = NULL;
+    if (!next(walk) || !next(walk)) /* stream start, document start */
+        return NULL;
+    if (walk->event.type == YAML_STREAM_END_EVENT || !next(walk))
+        return NULL;
+    root = build(walk, 1);
+    if (!root || !next(walk) || !next(walk)) /* document end, stream end */
+        return NULL;
+    if (walk->event.type != YAML_STREAM_END_EVENT)
+        refuse(walk, walk->event.start_mark,
+               "a second document starts here; one file holds one");
+    return root;
+}
+
+enum ht_status yaml_nodes(struct node **root, struct ht_arena *arena,
+                          const struct text_source *source,
+                          struct noter *noter)
+{
+    struct walk walk = { .arena = arena, .noter = noter };
+    *root = NULL;
+    if (!yaml_parser_initialize(&walk.parser))
+        return HT_NO_MEMORY;
+    yaml_parser_set_encoding(&walk.parser, YAML_UTF8_ENCODING);
+    yaml_parser_set_input_string(&walk.parser,
+                                 (const unsigned char *)source->bytes,
+                                 source->length);
+    *root = build_stream(&walk);
+    yaml_event_delete(&walk.event);
+    yaml_parser_delete(&walk.parser);
+    if (walk.status != HT_OK)
+        *root = NULL;
+    return walk.status;
+}
