@@ -14,7 +14,7 @@
 
 #define KM_H (1 / 3.6)
 #define SHAFT (41.0 / 11)
-#define ENGINE (SHAFT * 0.78) /* fifth gear */
+#define ENGINE (SHAFT * 0.78)   /* fifth gear */
 #define FULL_SCALE_M_S2 19.6133 /* 2 g, said as `scale` in the sheet */
 
 /* 235/65R16 by the 3.05 rule, 1.2 % shorter: worn and loaded. */
@@ -76,7 +76,8 @@ static int write_text(const struct ht_practice *made, const char *path)
     struct ht_text text = { 0 };
     ht_practice_write_log(&text, made);
     FILE *file = fopen(path, "wb");
-    int bad = !file || !ht_text_ok(&text) || fputs(ht_text_get(&text), file) < 0;
+    int bad =
+        !file || !ht_text_ok(&text) || fputs(ht_text_get(&text), file) < 0;
     if (file && fclose(file) != 0)
         bad = 1;
     ht_text_free(&text);
@@ -103,7 +104,8 @@ int main(int argument_count, char **arguments)
     if (bad)
         fprintf(stderr, "cannot write %s and %s\n", flac, log);
     else
-        printf("seed %llu: %s, %s\n", (unsigned long long)drive.seed, flac, log);
+        printf("seed %llu: %s, %s\n", (unsigned long long)drive.seed, flac,
+               log);
     ht_practice_free(&made);
     return bad ? 74 : 0;
 }

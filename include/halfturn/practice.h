@@ -15,8 +15,11 @@
 #include <stddef.h>
 #include <stdint.h>
 
-enum { HT_PRACTICE_LEGS_MAX = 48, HT_PRACTICE_FORCES_MAX = 24,
-       HT_PRACTICE_AXES = 3 };
+enum {
+    HT_PRACTICE_LEGS_MAX = 48,
+    HT_PRACTICE_FORCES_MAX = 24,
+    HT_PRACTICE_AXES = 3
+};
 
 /* Reach to_m_s within `within_s`, then hold it for hold_s. */
 struct ht_practice_leg {
@@ -38,7 +41,7 @@ struct ht_practice_force {
 struct ht_practice_request {
     uint64_t seed;
     double rate_hz;
-    double circumference_m;     /* what the tyre really rolls */
+    double circumference_m; /* what the tyre really rolls */
     double start_m_s, reference_m_s;
     size_t legs;
     struct ht_practice_leg leg[HT_PRACTICE_LEGS_MAX];
@@ -53,7 +56,7 @@ struct ht_practice_request {
 struct ht_practice {
     double rate_hz;
     size_t frames, log_rows;
-    float *samples[HT_PRACTICE_AXES];     /* m/s2, gravity included */
+    float *samples[HT_PRACTICE_AXES]; /* m/s2, gravity included */
     double *log_time_s, *log_speed_m_s;
     void *memory;
 };

@@ -12,10 +12,18 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum { HT_PARTS_MAX = 32, HT_ORDERS_MAX = 64 };
+enum {
+    HT_PARTS_MAX = 32,
+    HT_ORDERS_MAX = 64,
+    HT_GEARS_MAX = 16,
+    HT_ROTATION_NOTES_MAX = 12
+};
 
 enum ht_family {
-    HT_FAMILY_WHEEL, HT_FAMILY_SHAFT, HT_FAMILY_ENGINE, HT_FAMILY_OTHER
+    HT_FAMILY_WHEEL,
+    HT_FAMILY_SHAFT,
+    HT_FAMILY_ENGINE,
+    HT_FAMILY_OTHER
 };
 
 struct ht_tyre {
@@ -30,32 +38,34 @@ enum ht_status ht_tyre_read(struct ht_tyre *tyre, const char *code,
                             struct ht_error *err);
 
 struct ht_part {
-    char name[32];          /* "wheel", "shaft", "engine", "half-shaft",
-                               "alternator", "axle mesh", ... */
+    char name[32]; /* "wheel", "shaft", "engine", "half-shaft",
+                      "alternator", "axle mesh", ... */
     enum ht_family family;
-    double turns;           /* per wheel turn; NAN: gear unknown */
-    bool follows_gear;      /* turns depend on the gear in use */
+    double turns;      /* per wheel turn; NAN: gear unknown */
+    bool follows_gear; /* turns depend on the gear in use */
 };
 
 struct ht_order {
-    size_t part;            /* index into the parts */
+    size_t part; /* index into the parts */
     double multiple;
-    char name[48];          /* "2x shaft" with U+00D7 */
+    char name[48]; /* "2x shaft" with U+00D7 */
 };
 
 struct ht_rotation {
     double circumference_m; /* NAN: tyre unknown */
     double circumference_low_m, circumference_high_m;
-    double shaft_turns;     /* per wheel turn; NAN: ratio unknown */
-    double gear_turns[16];  /* engine turns per wheel turn in each gear */
+    double shaft_turns; /* per wheel turn; NAN: ratio unknown */
+    double
+        gear_turns[HT_GEARS_MAX]; /* engine turns per wheel turn in each gear */
     size_t gears;
     double cylinders, strokes; /* NAN unknown */
     size_t parts;
     struct ht_part part[HT_PARTS_MAX];
-    size_t orders;          /* those a road test is asked about */
+    size_t orders; /* those a road test is asked about */
     struct ht_order order[HT_ORDERS_MAX];
     size_t notes;
-    char note[12][200];     /* what was assumed, what is missing */
+    char note[HT_ROTATION_NOTES_MAX]
+             [200]; /* what was assumed, what is missing */
 };
 
 /* From the sheet's vehicle and drivelines; gear 1.., or 0: not known, then
@@ -76,14 +86,13 @@ double ht_order_per_wheel(const struct ht_rotation *rotation,
  * and answers to "which parts turn at this frequency". */
 struct ht_coincidence {
     size_t order_a, order_b;
-    double relative;        /* |a-b| / a */
+    double relative; /* |a-b| / a */
 };
-size_t ht_rotation_coincide(const struct ht_rotation *rotation,
-                            double relative, struct ht_coincidence *found,
-                            size_t room);
+size_t ht_rotation_coincide(const struct ht_rotation *rotation, double relative,
+                            struct ht_coincidence *found, size_t room);
 struct ht_hz_match {
     size_t order;
-    double hz, relative;    /* (hz - asked) / asked */
+    double hz, relative; /* (hz - asked) / asked */
 };
 size_t ht_rotation_match_hz(const struct ht_rotation *rotation, double hz,
                             double speed_m_s, double relative,
@@ -95,8 +104,8 @@ double ht_order_image_hz(double hz, double rate_hz);
 /* Speeds up to top_speed_m_s at which an order above half the rate folds down
  * onto another order below it. Rising speed. */
 struct ht_image {
-    size_t folded, seen;    /* orders: what folds, and onto which */
-    double speed_m_s, hz;   /* where they meet, at which frequency */
+    size_t folded, seen;  /* orders: what folds, and onto which */
+    double speed_m_s, hz; /* where they meet, at which frequency */
 };
 size_t ht_rotation_images(const struct ht_rotation *rotation, double rate_hz,
                           double top_speed_m_s, struct ht_image *found,

@@ -32,15 +32,18 @@ static enum ht_status add_row(struct ht_practice_request *request,
     if (!(turns > 0))
         return ht_fail(err, HT_BAD_USE,
                        "%s: this vehicle has no such part, or its ratio is "
-                       "not known.", row->cause);
+                       "not known.",
+                       row->cause);
     if (request->forces == HT_PRACTICE_FORCES_MAX)
         return ht_fail(err, HT_TOO_BIG, "more than %d forces in one drive.",
                        HT_PRACTICE_FORCES_MAX);
-    request->force[request->forces++] = (struct ht_practice_force){
-        .turns = turns, .multiple = row->multiple,
-        .level_m_s2 = severity_m_s2 * row->share, .power = row->power,
-        .pull_share = row->pull_share, .along = { 0.3, 0.2, 1 }
-    };
+    request->force[request->forces++] =
+        (struct ht_practice_force){ .turns = turns,
+                                    .multiple = row->multiple,
+                                    .level_m_s2 = severity_m_s2 * row->share,
+                                    .power = row->power,
+                                    .pull_share = row->pull_share,
+                                    .along = { 0.3, 0.2, 1 } };
     return HT_OK;
 }
 
@@ -64,6 +67,7 @@ enum ht_status ht_practice_add_cause(struct ht_practice_request *request,
         return ht_fail(err, HT_BAD_USE,
                        "\"%.60s\" is no cause a practice drive can have yet. "
                        "Wanted for instance angle-mismatch, shaft-unbalance or "
-                       "wheel-unbalance.", cause);
+                       "wheel-unbalance.",
+                       cause);
     return status;
 }

@@ -18,12 +18,12 @@ static struct ht_course_point on_leg(const struct ht_course *course, size_t i,
     double after_s = since_s - leg->within_s;
     struct ht_course_point point = { course->start_m[i], leg->to_m_s, 0 };
     if (after_s >= 0) {
-        point.metres += leg->within_s * (from + change / 2) +
-                        after_s * leg->to_m_s;
+        point.metres +=
+            leg->within_s * (from + change / 2) + after_s * leg->to_m_s;
         return point;
     }
-    point.metres += from * since_s +
-                    change * leg->within_s * u * u * u * (1 - u / 2);
+    point.metres +=
+        from * since_s + change * leg->within_s * u * u * u * (1 - u / 2);
     point.speed_m_s = from + change * u * u * (3 - 2 * u);
     point.acceleration_m_s2 = change / leg->within_s * 6 * u * (1 - u);
     return point;

@@ -39,8 +39,8 @@ static double complex level_at(const struct maker *maker,
                                const struct ht_practice_force *force,
                                const struct ht_course_point *point)
 {
-    double per_m = force->multiple * force->turns /
-                   maker->request->circumference_m;
+    double per_m =
+        force->multiple * force->turns / maker->request->circumference_m;
     double reference_m_s = maker->request->reference_m_s;
     double relative = point->speed_m_s / reference_m_s;
     double torque = fmin(1.5, fmax(0, pull(point)));
@@ -62,14 +62,14 @@ static void to_sensor(const struct maker *maker, const double *vehicle,
 static void add_force(struct maker *maker,
                       const struct ht_practice_force *force, double phase)
 {
-    double length = hypot(hypot(force->along[0], force->along[1]),
-                          force->along[2]);
+    double length =
+        hypot(hypot(force->along[0], force->along[1]), force->along[2]);
     double unit[3], seen[3];
     for (int a = 0; a < 3; a++)
         unit[a] = length > 0 ? force->along[a] / length : a == 2;
     to_sensor(maker, unit, seen);
-    double per_m = force->multiple * force->turns /
-                   maker->request->circumference_m;
+    double per_m =
+        force->multiple * force->turns / maker->request->circumference_m;
     for (size_t i = 0; i < maker->out->frames; i++) {
         struct ht_course_point point =
             ht_course_at(&maker->course, (double)i / maker->out->rate_hz);
@@ -127,7 +127,8 @@ static void fill_log(struct maker *maker, struct ht_chance *chance)
         double speed = ht_course_at(&maker->course, then_s).speed_m_s +
                        request->log_noise_m_s * ht_chance_bell(chance);
         if (request->log_step_m_s > 0)
-            speed = request->log_step_m_s * round(speed / request->log_step_m_s);
+            speed =
+                request->log_step_m_s * round(speed / request->log_step_m_s);
         maker->out->log_time_s[i] = time_s;
         maker->out->log_speed_m_s[i] = fmax(0, speed);
     }
@@ -135,8 +136,10 @@ static void fill_log(struct maker *maker, struct ht_chance *chance)
 
 static void set_mount(struct maker *maker)
 {
-    double cp = cos(maker->request->pitch_rad), sp = sin(maker->request->pitch_rad);
-    double cr = cos(maker->request->roll_rad), sr = sin(maker->request->roll_rad);
+    double cp = cos(maker->request->pitch_rad),
+           sp = sin(maker->request->pitch_rad);
+    double cr = cos(maker->request->roll_rad),
+           sr = sin(maker->request->roll_rad);
     const double rows[3][3] = { { cp, 0, -sp },
                                 { sr * sp, cr, sr * cp },
                                 { cr * sp, -sr, cr * cp } };
@@ -169,8 +172,8 @@ static enum ht_status get_memory(struct ht_practice *out, double length_s,
     if (!(length_s >= 1 && length_s <= HT_RECORDING_SECONDS_MAX))
         return ht_fail(err, HT_TOO_BIG,
                        "a practice drive lasts 1 s to %d h; this one would "
-                       "last %.0f s.", HT_RECORDING_SECONDS_MAX / 3600,
-                       length_s);
+                       "last %.0f s.",
+                       HT_RECORDING_SECONDS_MAX / 3600, length_s);
     struct ht_arena *arena = ht_allocate(1, sizeof *arena);
     if (!arena)
         return ht_fail(err, HT_NO_MEMORY, "out of memory.");

@@ -13,8 +13,8 @@ static const struct asked {
     const char *part;
     double multiple[MULTIPLES_MAX];
 } asked[] = {
-    { "wheel", { 1, 2, 3, 4 } },       { "shaft", { 1, 2, 3, 4 } },
-    { "half-shaft", { 1, 3, 0, 0 } },  { "electric motor", { 1, 2, 0, 0 } },
+    { "wheel", { 1, 2, 3, 4 } },      { "shaft", { 1, 2, 3, 4 } },
+    { "half-shaft", { 1, 3, 0, 0 } }, { "electric motor", { 1, 2, 0, 0 } },
     { "axle mesh", { 1, 0, 0, 0 } },
 };
 

@@ -16,9 +16,8 @@ double ht_order_hz(const struct ht_rotation *rotation,
            rotation->circumference_m;
 }
 
-size_t ht_rotation_coincide(const struct ht_rotation *rotation,
-                            double relative, struct ht_coincidence *found,
-                            size_t room)
+size_t ht_rotation_coincide(const struct ht_rotation *rotation, double relative,
+                            struct ht_coincidence *found, size_t room)
 {
     size_t count = 0;
     for (size_t a = 0; a < rotation->orders; a++) {
@@ -96,8 +95,8 @@ static void meet(struct images *images, size_t a, size_t b, int side)
         if (high * f <= half_hz || low * f > half_hz)
             continue;
         struct ht_image image = { a, b, f * r->circumference_m, low * f };
-        images->count = insert_image(images->found, images->count,
-                                     images->room, image);
+        images->count =
+            insert_image(images->found, images->count, images->room, image);
     }
 }
 
@@ -105,9 +104,10 @@ size_t ht_rotation_images(const struct ht_rotation *rotation, double rate_hz,
                           double top_speed_m_s, struct ht_image *found,
                           size_t room)
 {
-    struct images images = { rotation, rate_hz,
-                             top_speed_m_s / rotation->circumference_m, found,
-                             0, room };
+    struct images images = {
+        rotation, rate_hz, top_speed_m_s / rotation->circumference_m,
+        found,    0,       room
+    };
     for (size_t a = 0; a < rotation->orders; a++) {
         for (size_t b = 0; b < rotation->orders; b++) {
             meet(&images, a, b, 1);

@@ -14,7 +14,7 @@ bool ht_rotation_given(double value)
 
 void ht_rotation_note(struct ht_rotation *rotation, const char *format, ...)
 {
-    if (rotation->notes >= sizeof rotation->note / sizeof rotation->note[0])
+    if (rotation->notes >= HT_ROTATION_NOTES_MAX)
         return;
     va_list values;
     va_start(values, format);
@@ -56,5 +56,6 @@ void ht_rotation_add_order(struct ht_rotation *rotation, size_t part,
     ht_format_number(number, sizeof number, multiple, decimals);
     order->part = part;
     order->multiple = multiple;
-    snprintf(order->name, sizeof order->name, "%.12s\xc3\x97 %.31s", number, name);
+    snprintf(order->name, sizeof order->name, "%.12s\xc3\x97 %.31s", number,
+             name);
 }

@@ -123,8 +123,7 @@ static bool rest_is_fine(const char *rest)
         else if (*at < 'A' || *at > 'Y')
             return false;
     }
-    return strspn(at, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789+()/") ==
-           strlen(at);
+    return strspn(at, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789+()/") == strlen(at);
 }
 
 static bool scan(const char *at, struct size *size)
@@ -146,31 +145,52 @@ static bool scan(const char *at, struct size *size)
            rest_is_fine(at);
 }
 
+/* What the numbers of each form may be. */
+enum form { METRIC, METRIC_SHORT, INCH_WIDTH, INCH_DIAMETER };
+
+static const struct plausible {
+    double first_low, first_high;
+    const char *first_is;
+    double second_low, second_high;
+    const char *second_is;
+} plausible[] = {
+    [METRIC] = { 105, 455, "the first number is the width in mm, 105 to 455",
+                 20, 105,
+                 "the second number is the height in percent of the width, "
+                 "20 to 105" },
+    [METRIC_SHORT] = { 105, 335,
+                       "the first number is the width in mm, 105 to 335", 0, 0,
+                       "" },
+    [INCH_WIDTH] = { 4, 20, "the first number is the width in inches, 4 to 20",
+                     0, 0, "" },
+    [INCH_DIAMETER] = { 20, 50,
+                        "the first number is the outer diameter in inches, 20 "
+                        "to 50",
+                        4, 20,
+                        "the second number is the width in inches, 4 to 20" },
+};
+
+static enum form form_of(const struct size *size)
+{
+    if (size->has_times)
+        return INCH_DIAMETER;
+    if (size->has_second)
+        return METRIC;
+    return size->inch_width ? INCH_WIDTH : METRIC_SHORT;
+}
+
 /* What is off with a size that has the right form; NULL: nothing. */
 static const char *implausible(const struct size *size)
 {
+    const struct plausible *p = &plausible[form_of(size)];
     if (size->rim_in < 10 || size->rim_in > 26)
         return "a rim is 10 to 26 inches";
-    if (size->has_times) {
-        if (size->first < 20 || size->first > 50 ||
-            size->first < size->rim_in + 4)
-            return "the first number is the outer diameter in inches, 20 to "
-                   "50 and well above the rim";
-        return size->second < 4 || size->second > 20
-                   ? "the second number is the width in inches, 4 to 20"
-                   : NULL;
-    }
-    if (size->has_second && (size->first < 105 || size->first > 455))
-        return "the first number is the width in mm, 105 to 455";
-    if (size->has_second && (size->second < 20 || size->second > 105))
-        return "the second number is the height in percent of the width, 20 "
-               "to 105";
-    if (!size->has_second && size->inch_width &&
-        (size->first < 4 || size->first > 20))
-        return "the first number is the width in inches, 4 to 20";
-    if (!size->has_second && !size->inch_width &&
-        (size->first < 105 || size->first > 335))
-        return "the first number is the width in mm, 105 to 335";
+    if (size->first < p->first_low || size->first > p->first_high)
+        return p->first_is;
+    if (size->second < p->second_low || size->second > p->second_high)
+        return p->second_is;
+    if (size->has_times && size->first < size->rim_in + 4)
+        return "the outer diameter must be well above the rim";
     return NULL;
 }
 
@@ -182,32 +202,41 @@ static void assume_height(struct ht_tyre *tyre, const struct assumed *rule)
     tyre->tolerance_high += rule->spread;
 }
 
+/* Width, height and outer diameter, by the form of the code. */
+static void work_out_section(struct ht_tyre *tyre, const struct size *size)
+{
+    tyre->width_m = size->first * 0.001;
+    switch (form_of(size)) {
+    case METRIC:
+        tyre->aspect = size->second / 100;
+        break;
+    case METRIC_SHORT:
+        assume_height(tyre, &assumed_metric);
+        break;
+    case INCH_WIDTH:
+        tyre->width_m = size->first * HT_M_PER_INCH;
+        assume_height(tyre, fmod(size->rim_in, 1) != 0 ? &assumed_tubeless
+                                                       : &assumed_tubed);
+        break;
+    case INCH_DIAMETER:
+        tyre->width_m = size->second * HT_M_PER_INCH;
+        tyre->aspect =
+            (size->first - size->rim_in) / 2 * HT_M_PER_INCH / tyre->width_m;
+        tyre->tolerance_low -= 0.015; /* real ones are smaller than marked */
+        break;
+    }
+    tyre->outer_m = tyre->rim_m + 2 * tyre->width_m * tyre->aspect;
+}
+
 static void work_out(struct ht_tyre *tyre, const struct size *size)
 {
     tyre->tolerance_low = USUAL_LOW;
     tyre->tolerance_high = USUAL_HIGH;
     tyre->rim_m = size->rim_in * HT_M_PER_INCH;
-    bool metric = !size->inch_width;
-    if (size->has_times) {
-        tyre->width_m = size->second * HT_M_PER_INCH;
-        tyre->outer_m = size->first * HT_M_PER_INCH;
-        tyre->aspect = (tyre->outer_m - tyre->rim_m) / 2 / tyre->width_m;
-        tyre->tolerance_low -= 0.015; /* real ones are smaller than marked */
-    } else {
-        tyre->width_m = size->first * (metric ? 0.001 : HT_M_PER_INCH);
-        if (size->has_second)
-            tyre->aspect = size->second / 100;
-        else if (metric)
-            assume_height(tyre, &assumed_metric);
-        else if (fmod(size->rim_in, 1) != 0)
-            assume_height(tyre, &assumed_tubeless);
-        else
-            assume_height(tyre, &assumed_tubed);
-        tyre->outer_m = tyre->rim_m + 2 * tyre->width_m * tyre->aspect;
-    }
+    work_out_section(tyre, size);
     double rule = size->bias ? BIAS_RULE : RADIAL_RULE;
-    if (size->dash && metric) { /* 205/55-16: most people mean a radial */
-        rule = RADIAL_RULE;
+    if (size->dash && form_of(size) == METRIC) {
+        rule = RADIAL_RULE; /* 205/55-16: most people mean a radial */
         tyre->tolerance_low -= 1 - BIAS_RULE / RADIAL_RULE;
     }
     tyre->circumference_m = rule * tyre->outer_m;

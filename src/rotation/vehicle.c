@@ -27,15 +27,17 @@ static enum ht_status set_tyre(struct ht_rotation *r,
             return status;
         from_code = true;
         r->circumference_m = tyre.circumference_m;
-        r->circumference_low_m = tyre.circumference_m * (1 + tyre.tolerance_low);
+        r->circumference_low_m =
+            tyre.circumference_m * (1 + tyre.tolerance_low);
         r->circumference_high_m =
             tyre.circumference_m * (1 + tyre.tolerance_high);
     }
     if (given(vehicle->tyre_turns_per_m)) {
         double c = 1 / vehicle->tyre_turns_per_m;
         if (from_code && fabs(c / r->circumference_m - 1) > 0.05)
-            note(r, "Tyre code and tyre turns per distance disagree by %.0f "
-                    "percent; the turns are used.",
+            note(r,
+                 "Tyre code and tyre turns per distance disagree by %.0f "
+                 "percent; the turns are used.",
                  100 * fabs(c / r->circumference_m - 1));
         r->circumference_m = c;
         r->circumference_low_m = c * (1 - GIVEN_TURNS_TOLERANCE);
@@ -43,8 +45,10 @@ static enum ht_status set_tyre(struct ht_rotation *r,
     } else if (!from_code) {
         note(r, "No tyre size: nothing can be put in hertz at a road speed.");
     } else if (tyre.aspect_assumed) {
-        note(r, "The tyre code does not say the tyre's height: %.0f percent "
-                "of the width taken.", 100 * tyre.aspect);
+        note(r,
+             "The tyre code does not say the tyre's height: %.0f percent "
+             "of the width taken.",
+             100 * tyre.aspect);
     }
     return HT_OK;
 }
@@ -62,7 +66,8 @@ static enum ht_status axle_ratio(double *ratio,
             return ht_fail(err, HT_BAD_FILE,
                            "axle_teeth holds %zu numbers; wanted two tooth "
                            "counts, ring gear then pinion, for instance "
-                           "[41, 11].", teeth->count);
+                           "[41, 11].",
+                           teeth->count);
         *ratio = teeth->value[0] / teeth->value[1];
         if (*ratio < 1)
             return ht_fail(err, HT_BAD_FILE,
@@ -92,7 +97,8 @@ static double hub_ratio(struct ht_rotation *r,
 {
     if (given(vehicle->hub_ratio))
         return vehicle->hub_ratio;
-    if (vehicle->class == HT_CLASS_HEAVY_TRUCK || vehicle->class == HT_CLASS_BUS)
+    if (vehicle->class == HT_CLASS_HEAVY_TRUCK ||
+        vehicle->class == HT_CLASS_BUS)
         note(r, "No hub reduction given: taken as none. A hub-reduction axle "
                 "would change every shaft figure.");
     return 1;
@@ -145,22 +151,32 @@ static void add_shaft(struct ht_rotation *r, double final_turns,
                 "ratio turn alike; speed cannot tell them apart.");
 }
 
-/* Engine turns per wheel turn in every gear, and in the one in use. */
-static enum ht_status add_engine(struct ht_rotation *r, double output_turns,
-                                 const struct ht_sheet_vehicle *vehicle,
-                                 unsigned gear, struct ht_error *err)
+/* Engine turns per wheel turn in every gear. */
+static enum ht_status set_gears(struct ht_rotation *r, double output_turns,
+                                const struct ht_sheet_vehicle *vehicle,
+                                unsigned gear, struct ht_error *err)
 {
     const struct ht_numbers *ratios = &vehicle->gear_ratios;
-    size_t room = sizeof r->gear_turns / sizeof r->gear_turns[0];
-    r->gears = ratios->count < room ? ratios->count : room;
+    r->gears = ratios->count < HT_GEARS_MAX ? ratios->count : HT_GEARS_MAX;
+    if (r->gears < ratios->count)
+        note(r, "%zu gear ratios given; the first %d are used.", ratios->count,
+             HT_GEARS_MAX);
     for (size_t i = 0; i < r->gears; i++)
         r->gear_turns[i] = ratios->value[i] * output_turns;
     if (gear > r->gears && r->gears > 0)
         return ht_fail(err, HT_BAD_USE,
                        "gear %u asked, but the sheet's gear_ratios hold %zu. "
-                       "Wanted 1 to %zu.", gear, r->gears, r->gears);
+                       "Wanted 1 to %zu.",
+                       gear, r->gears, r->gears);
+    return HT_OK;
+}
+
+/* The engine and what it drives, in the gear in use. */
+static void add_engine(struct ht_rotation *r,
+                       const struct ht_sheet_vehicle *vehicle, unsigned gear)
+{
     if (!given(vehicle->engine_cylinders) && r->gears == 0)
-        return HT_OK;
+        return;
     double turns = NAN;
     if (r->gears == 1)
         turns = r->gear_turns[0];
@@ -169,17 +185,16 @@ static enum ht_status add_engine(struct ht_rotation *r, double output_turns,
     ht_rotation_add_part(r, "engine", HT_FAMILY_ENGINE, turns, true);
     if (r->gears == 0)
         note(r, "No gear ratios: nothing can be said about the engine.");
-    else if (!isfinite(turns))
-        note(r, isfinite(output_turns)
-                    ? "Gear not known: engine speed is open."
-                    : "No axle ratio: engine speed is open.");
+    else if (isnan(r->gear_turns[0]))
+        note(r, "No axle ratio: engine speed is open.");
+    else if (isnan(turns))
+        note(r, "Gear not known: engine speed is open.");
     else if (vehicle->gearbox == HT_GEARBOX_AUTOMATIC)
         note(r, "Automatic gearbox: engine figures hold with the converter "
                 "locked; slip raises them.");
     for (size_t i = 0; i < vehicle->accessory_count; i++)
         ht_rotation_add_part(r, vehicle->accessories[i].name, HT_FAMILY_ENGINE,
                              turns * vehicle->accessories[i].ratio, true);
-    return HT_OK;
 }
 
 static void set_engine_build(struct ht_rotation *r,
@@ -234,9 +249,10 @@ enum ht_status ht_rotation_from_vehicle(struct ht_rotation *rotation,
     set_engine_build(r, vehicle);
     ht_rotation_add_part(r, "wheel", HT_FAMILY_WHEEL, 1, false);
     add_shaft(r, axle * hub, vehicle);
-    status = add_engine(r, axle * hub * transfer, vehicle, gear, err);
+    status = set_gears(r, axle * hub * transfer, vehicle, gear, err);
     if (status != HT_OK)
         return status;
+    add_engine(r, vehicle, gear);
     add_rest(r, hub, vehicle);
     ht_rotation_ask(r);
     return HT_OK;

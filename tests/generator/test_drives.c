@@ -45,12 +45,14 @@ static void speed_is_the_slope_of_the_turns(void **state)
     const struct drive *drive = made(request);
     double h = 1e-3;
     for (double t = 1; t < drive->duration_s - 1; t += 0.37) {
-        double slope = (drive_turns_at(drive, t + h) -
-                        drive_turns_at(drive, t - h)) / (2 * h);
+        double slope =
+            (drive_turns_at(drive, t + h) - drive_turns_at(drive, t - h)) /
+            (2 * h);
         assert_close(slope * drive->vehicle.circumference_m,
                      drive_speed_at(drive, t), 1e-5);
-        double rise = (drive_speed_at(drive, t + h) -
-                       drive_speed_at(drive, t - h)) / (2 * h);
+        double rise =
+            (drive_speed_at(drive, t + h) - drive_speed_at(drive, t - h)) /
+            (2 * h);
         assert_close(rise, drive_acceleration_at(drive, t), 1e-5);
     }
 }
@@ -74,8 +76,7 @@ static double correlate(const struct drive *drive, enum drive_part part,
         double speed = drive_speed_at(drive, (double)i / drive->rate_hz);
         if (speed < from || speed >= to)
             continue;
-        double angle =
-            6.283185307179586 * cycles_of(drive, part, multiple, i);
+        double angle = 6.283185307179586 * cycles_of(drive, part, multiple, i);
         double sample = (double)drive->samples[axis][i];
         real += speed * sample * cos(angle);
         imaginary += speed * sample * sin(angle);
@@ -116,7 +117,8 @@ static void the_truth_is_what_the_samples_hold(void **state)
 static void the_axes_add_up_to_the_whole(void **state)
 {
     (void)state;
-    const struct drive *drive = made(drive_request_for(3, DRIVE_ANGLE_MISMATCH));
+    const struct drive *drive =
+        made(drive_request_for(3, DRIVE_ANGLE_MISMATCH));
     double sum = 0;
     for (int axis = 0; axis < 3; axis++) {
         double level =
@@ -245,7 +247,8 @@ static void a_wav_file_holds_the_samples(void **state)
     assert_memory_equal(bytes, "RIFF", 4);
     double step = drive->request.full_scale_m_s2 / 32768;
     for (size_t i = 0; i < 100; i++) {
-        unsigned raw = bytes[44 + 6 * i + 4] | (unsigned)bytes[44 + 6 * i + 5] << 8;
+        unsigned raw = bytes[44 + 6 * i + 4] | (unsigned)bytes[44 + 6 * i + 5]
+                                                   << 8;
         double value = step * (raw < 32768 ? (double)raw : (double)raw - 65536);
         assert_close(value, (double)drive->samples[2][i], step / 100);
     }

@@ -10,11 +10,14 @@
 
 static struct ht_practice_request quiet(void)
 {
-    return (struct ht_practice_request){
-        .seed = 5, .rate_hz = 200, .circumference_m = 2, .start_m_s = 20,
-        .reference_m_s = 20, .legs = 1, .leg = { { 20, 0, 40 } },
-        .log_step_s = 1
-    };
+    return (struct ht_practice_request){ .seed = 5,
+                                         .rate_hz = 200,
+                                         .circumference_m = 2,
+                                         .start_m_s = 20,
+                                         .reference_m_s = 20,
+                                         .legs = 1,
+                                         .leg = { { 20, 0, 40 } },
+                                         .log_step_s = 1 };
 }
 
 static struct ht_practice made_of(const struct ht_practice_request *request)
@@ -47,8 +50,9 @@ static void a_line_stands_at_its_frequency_with_its_level(void **state)
 {
     (void)state;
     struct ht_practice_request request = quiet();
-    assert_int_equal(ht_practice_add_cause(&request, "angle-mismatch", 0.2,
-                                           3.73, NAN, NULL), HT_OK);
+    assert_int_equal(
+        ht_practice_add_cause(&request, "angle-mismatch", 0.2, 3.73, NAN, NULL),
+        HT_OK);
     struct ht_practice made = made_of(&request);
     double sum = 0;
     for (int axis = 0; axis < 3; axis++)
@@ -65,8 +69,9 @@ static void unbalance_grows_with_speed_squared(void **state)
     struct ht_practice_request request = quiet();
     request.legs = 2;
     request.leg[1] = (struct ht_practice_leg){ 10, 10, 40 };
-    assert_int_equal(ht_practice_add_cause(&request, "wheel-unbalance", 0.4,
-                                           NAN, NAN, NULL), HT_OK);
+    assert_int_equal(
+        ht_practice_add_cause(&request, "wheel-unbalance", 0.4, NAN, NAN, NULL),
+        HT_OK);
     struct ht_practice made = made_of(&request);
     double fast = amplitude(&made, 2, 10, 0, 40);
     double slow = amplitude(&made, 2, 5, 50, 90);
@@ -84,9 +89,8 @@ static void a_mode_lets_its_own_frequency_through_best(void **state)
     request.legs = 2;
     request.leg[1] = (struct ht_practice_leg){ 10, 10, 40 };
     request.forces = 1;
-    request.force[0] = (struct ht_practice_force){
-        1, 1, 1, 0, 0, 10, 0.1, { 0, 0, 1 }
-    };
+    request.force[0] =
+        (struct ht_practice_force){ 1, 1, 1, 0, 0, 10, 0.1, { 0, 0, 1 } };
     struct ht_practice made = made_of(&request);
     double below = 0.25 / sqrt(0.75 * 0.75 + 0.1 * 0.1);
     assert_close(amplitude(&made, 2, 10, 0, 40), 1, 1e-5);
@@ -141,7 +145,8 @@ static void the_log_is_late_and_stepped(void **state)
     ht_practice_free(&made);
 }
 
-static void noise_has_the_asked_rms_and_the_same_seed_the_same_bytes(void **state)
+static void
+noise_has_the_asked_rms_and_the_same_seed_the_same_bytes(void **state)
 {
     (void)state;
     struct ht_practice_request request = quiet();
@@ -173,8 +178,9 @@ static void what_cannot_be_made_is_refused(void **state)
     assert_int_equal(ht_practice_add_cause(&request, "gremlins", 1, 3, 3, &err),
                      HT_BAD_USE);
     assert_non_null(strstr(err.text, "gremlins"));
-    assert_int_equal(ht_practice_add_cause(&request, "shaft-unbalance", 1, NAN,
-                                           3, &err), HT_BAD_USE);
+    assert_int_equal(
+        ht_practice_add_cause(&request, "shaft-unbalance", 1, NAN, 3, &err),
+        HT_BAD_USE);
     struct ht_practice made;
     request.legs = 0;
     assert_int_equal(ht_practice_make(&made, &request, &err), HT_BAD_USE);

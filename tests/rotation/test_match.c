@@ -66,14 +66,15 @@ static void a_measured_frequency_finds_the_second_wheel_order(void **state)
     build(22.0 / 7, 5);
     struct ht_hz_match found[8];
     double speed_m_s = 7 * rotation.circumference_m;
-    size_t count = ht_rotation_match_hz(&rotation, 14, speed_m_s, 0.03, found,
-                                        8);
+    size_t count =
+        ht_rotation_match_hz(&rotation, 14, speed_m_s, 0.03, found, 8);
     assert_int_equal(count, 1);
     assert_true(is_order(found[0].order, "2\xc3\x97 wheel"));
     assert_close(found[0].hz, 14, 1e-9);
 }
 
-static void the_nearest_matches_come_first_and_survive_a_small_room(void **state)
+static void
+the_nearest_matches_come_first_and_survive_a_small_room(void **state)
 {
     (void)state;
     build(3.73, 5);
@@ -82,8 +83,8 @@ static void the_nearest_matches_come_first_and_survive_a_small_room(void **state
     assert_true(count > 3);
     for (size_t i = 1; i < count; i++)
         assert_true(fabs(all[i - 1].relative) <= fabs(all[i].relative));
-    assert_int_equal(
-        ht_rotation_match_hz(&rotation, 42, 95 / 3.6, 0.5, few, 2), 2);
+    assert_int_equal(ht_rotation_match_hz(&rotation, 42, 95 / 3.6, 0.5, few, 2),
+                     2);
     assert_int_equal(few[0].order, all[0].order);
     assert_int_equal(few[1].order, all[1].order);
 }
@@ -92,7 +93,8 @@ static size_t images_of(double rate_hz, const char *folded, const char *seen,
                         double *km_h)
 {
     static struct ht_image found[512];
-    size_t count = ht_rotation_images(&rotation, rate_hz, 135 / 3.6, found, 512);
+    size_t count =
+        ht_rotation_images(&rotation, rate_hz, 135 / 3.6, found, 512);
     size_t kept = 0;
     assert_true(count < 512);
     for (size_t i = 0; i < count; i++) {
@@ -111,12 +113,12 @@ static void a_slow_recorder_puts_the_shaft_on_the_wheel(void **state)
     double km_h[64];
     build(3.73, 5);
     static const double at_60[] = { 49, 64, 98, 129 }, at_100[] = { 82, 107 };
-    assert_int_equal(
-        images_of(60, "2\xc3\x97 shaft", "1\xc3\x97 wheel", km_h), 4);
+    assert_int_equal(images_of(60, "2\xc3\x97 shaft", "1\xc3\x97 wheel", km_h),
+                     4);
     for (size_t i = 0; i < 4; i++)
         assert_close(km_h[i], at_60[i], 0.5);
-    assert_int_equal(
-        images_of(100, "2\xc3\x97 shaft", "1\xc3\x97 wheel", km_h), 2);
+    assert_int_equal(images_of(100, "2\xc3\x97 shaft", "1\xc3\x97 wheel", km_h),
+                     2);
     for (size_t i = 0; i < 2; i++)
         assert_close(km_h[i], at_100[i], 0.5);
     assert_int_equal(

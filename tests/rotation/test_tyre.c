@@ -1,4 +1,5 @@
 #include "close.h"
+#include "random.h"
 
 #include "halfturn/rotation.h"
 
@@ -16,11 +17,16 @@ static void rolling_circumference_is_3_05_outer_diameters(void **state)
         const char *code;
         double outer_mm, c_mm;
     } rows[] = {
-        { "175/65R14", 583.1, 1778.4550 },   { "195/65R15", 634.5, 1935.2250 },
-        { "205/55R16", 631.9, 1927.2950 },   { "P215/65R15", 660.5, 2014.5250 },
-        { "225/45ZR17", 634.3, 1934.6150 },  { "245/45R18", 677.7, 2066.9850 },
-        { "265/70R17", 802.8, 2448.5400 },   { "LT245/75R16", 773.9, 2360.3950 },
-        { "LT275/70R18", 842.2, 2568.7100 }, { "295/75R22.5", 1014.0, 3092.70 },
+        { "175/65R14", 583.1, 1778.4550 },
+        { "195/65R15", 634.5, 1935.2250 },
+        { "205/55R16", 631.9, 1927.2950 },
+        { "P215/65R15", 660.5, 2014.5250 },
+        { "225/45ZR17", 634.3, 1934.6150 },
+        { "245/45R18", 677.7, 2066.9850 },
+        { "265/70R17", 802.8, 2448.5400 },
+        { "LT245/75R16", 773.9, 2360.3950 },
+        { "LT275/70R18", 842.2, 2568.7100 },
+        { "295/75R22.5", 1014.0, 3092.70 },
         { "315/80 R 22.5 156/150L", 1075.5, 3280.2750 },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
@@ -50,9 +56,10 @@ static void one_size_is_read_however_it_is_written(void **state)
 {
     (void)state;
     static const char *const codes[] = {
-        "205/55R16",     "205/55 R16 91V", "205/55r16",    " 205 / 55 R 16 ",
-        "205/55ZR16 XL", "205/55R16 (95Y)", "205/55R16C",  "205/55RF16 91W",
-        "205/55R16 94V XL M+S", "205/55R16C 109/107T",
+        "205/55R16",           "205/55 R16 91V", "205/55r16",
+        " 205 / 55 R 16 ",     "205/55ZR16 XL",  "205/55R16 (95Y)",
+        "205/55R16C",          "205/55RF16 91W", "205/55R16 94V XL M+S",
+        "205/55R16C 109/107T",
     };
     for (size_t i = 0; i < sizeof codes / sizeof codes[0]; i++) {
         struct ht_tyre tyre;
@@ -75,11 +82,12 @@ static void codes_without_a_height_cover_the_real_tyre(void **state)
         const char *code;
         double outer_mm;
     } rows[] = {
-        { "11R22.5", 1050 },  { "12R22.5", 1084 },   { "10R22.5", 1018 },
-        { "11R24.5", 1104 },  { "7.50R16", 805 },    { "7.50R16LT", 808 },
-        { "6.50R16", 748 },   { "10.00R20", 1052 },  { "11.00 R 20", 1082 },
-        { "195R14C", 666 },   { "185R14C 102/100Q", 650 },
-        { "11R22,5", 1050 },
+        { "11R22.5", 1050 },         { "12R22.5", 1084 },
+        { "10R22.5", 1018 },         { "11R24.5", 1104 },
+        { "7.50R16", 805 },          { "7.50R16LT", 808 },
+        { "6.50R16", 748 },          { "10.00R20", 1052 },
+        { "11.00 R 20", 1082 },      { "195R14C", 666 },
+        { "185R14C 102/100Q", 650 }, { "11R22,5", 1050 },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct ht_tyre tyre;
@@ -99,7 +107,8 @@ static void inch_diameter_codes_carry_their_diameter(void **state)
     (void)state;
     static const char *const codes[] = { "31x10.50R15", "31X10.50 R15 LT",
                                          "LT31x10.50R15 109Q",
-                                         ("31\xc3\x97" "10.50R15LT") };
+                                         ("31\xc3\x97"
+                                          "10.50R15LT") };
     for (size_t i = 0; i < sizeof codes / sizeof codes[0]; i++) {
         struct ht_tyre tyre;
         if (ht_tyre_read(&tyre, codes[i], NULL) != HT_OK)
@@ -125,10 +134,22 @@ static void what_is_no_size_is_answered_with_an_example(void **state)
 {
     (void)state;
     static const char *const codes[] = {
-        "",          "big ones",    "205/55",        "205-55-16-4-5",
-        "205/55R6",  "55/205R16",   "205/55R61",     "2050/55R16",
-        "205/5R16",  "205/55R165",  "31x10.50",      "99x10R15",
-        "11R2.5",    "205/55R16 1V", "1.1R22.5",     "205/55R16;drop",
+        "",
+        "big ones",
+        "205/55",
+        "205-55-16-4-5",
+        "205/55R6",
+        "55/205R16",
+        "205/55R61",
+        "2050/55R16",
+        "205/5R16",
+        "205/55R165",
+        "31x10.50",
+        "99x10R15",
+        "11R2.5",
+        "205/55R16 1V",
+        "1.1R22.5",
+        "205/55R16;drop",
         "205/55R16 9999999999999999999999999999999999999999999",
     };
     for (size_t i = 0; i < sizeof codes / sizeof codes[0]; i++) {
@@ -144,6 +165,36 @@ static void what_is_no_size_is_answered_with_an_example(void **state)
     }
 }
 
+/* Sizes bent at random, and plain rubbish: either refused with the example, or
+ * read as a wheel that a road vehicle can have (0.9 m: 10 inch rim; 5 m: a
+ * 50 inch tyre is 3.9). */
+static void rubbish_is_never_read_as_an_impossible_wheel(void **state)
+{
+    (void)state;
+    static const char *const seeds[] = { "205/55R16 91V", "315/80R22.5",
+                                         "31x10.50R15", "7.50-16", "11R22.5" };
+    static const char alphabet[] = "0123456789./-xXRrCLTzZ ,()\xc3\x97";
+    struct random_source source = { 20261124 };
+    size_t read = 0;
+    for (int i = 0; i < 20000; i++) {
+        char code[64];
+        strcpy(code, seeds[random_bits(&source) % 5]);
+        for (uint64_t k = random_bits(&source) % 4; k < 4; k++)
+            code[random_bits(&source) % strlen(code)] =
+                alphabet[random_bits(&source) % (sizeof alphabet - 1)];
+        struct ht_tyre tyre;
+        struct ht_error err = { 0 };
+        if (ht_tyre_read(&tyre, code, &err) != HT_OK) {
+            assert_non_null(strstr(err.text, "205/55R16"));
+            continue;
+        }
+        read++;
+        assert_true(tyre.circumference_m > 0.9 && tyre.circumference_m < 5);
+        assert_true(tyre.tolerance_low < 0 && tyre.tolerance_high > 0);
+    }
+    assert_true(read > 1000);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -154,6 +205,7 @@ int main(void)
         cmocka_unit_test(inch_diameter_codes_carry_their_diameter),
         cmocka_unit_test(bias_tyres_roll_shorter),
         cmocka_unit_test(what_is_no_size_is_answered_with_an_example),
+        cmocka_unit_test(rubbish_is_never_read_as_an_impossible_wheel),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

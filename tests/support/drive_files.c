@@ -119,8 +119,9 @@ bool drive_write_sheet(const struct drive *drive, const char *path,
             (unsigned long long)drive->request.seed);
     write_vehicle(file, drive);
     write_driveline(file, &drive->vehicle);
-    fprintf(file, "complaint: {speed_km_h: [80, 110]}\n"
-                  "drive:\n  recording: %s\n  unit: m/s2\n",
+    fprintf(file,
+            "complaint: {speed_km_h: [80, 110]}\n"
+            "drive:\n  recording: %s\n  unit: m/s2\n",
             last_part(recording));
     if (strstr(recording, ".wav"))
         fprintf(file,

@@ -11,12 +11,26 @@
 struct drive_request drive_request_for(uint64_t seed, enum drive_fault fault)
 {
     return (struct drive_request){
-        .seed = seed, .fault = fault, .duration_s = 110, .rate_hz = 500,
-        .severity_m_s2 = NAN, .noise_m_s2 = NAN, .healthy_low_m_s2 = 0.005,
-        .healthy_high_m_s2 = 0.025, .low_km_h = 45, .high_km_h = 118,
-        .bumps = true, .dc_coupled = true, .tilt_rad = 0.1, .heading_rad = 0.05,
-        .bits = 16, .full_scale_m_s2 = 39.2266, .log_rate_hz = 1,
-        .log_lag_s = NAN, .log_scale = NAN, .log_step_km_h = 0.1,
+        .seed = seed,
+        .fault = fault,
+        .duration_s = 110,
+        .rate_hz = 500,
+        .severity_m_s2 = NAN,
+        .noise_m_s2 = NAN,
+        .healthy_low_m_s2 = 0.005,
+        .healthy_high_m_s2 = 0.025,
+        .low_km_h = 45,
+        .high_km_h = 118,
+        .bumps = true,
+        .dc_coupled = true,
+        .tilt_rad = 0.1,
+        .heading_rad = 0.05,
+        .bits = 16,
+        .full_scale_m_s2 = 39.2266,
+        .log_rate_hz = 1,
+        .log_lag_s = NAN,
+        .log_scale = NAN,
+        .log_step_km_h = 0.1,
         .log_noise_m_s = 0.05,
     };
 }
@@ -24,9 +38,9 @@ struct drive_request drive_request_for(uint64_t seed, enum drive_fault fault)
 const char *drive_fault_name(enum drive_fault fault)
 {
     static const char *const names[DRIVE_FAULTS] = {
-        "healthy",          "wheel-unbalance", "tyre-uniformity",
-        "shaft-unbalance",  "angle-mismatch",  "joint-couple",
-        "engine-misfire",   "half-shaft-joint", "fixed-line",
+        "healthy",         "wheel-unbalance",  "tyre-uniformity",
+        "shaft-unbalance", "angle-mismatch",   "joint-couple",
+        "engine-misfire",  "half-shaft-joint", "fixed-line",
     };
     return names[fault];
 }
@@ -39,7 +53,8 @@ static double gear_ratio_now(struct drive *drive, double shaft_hz,
     const struct drive_vehicle *vehicle = &drive->vehicle;
     if (drive->request.shifts) {
         double rpm = 60 * shaft_hz * vehicle->gear_ratio[*gear - 1];
-        bool settled = fabs(*blended / vehicle->gear_ratio[*gear - 1] - 1) < .01;
+        bool settled =
+            fabs(*blended / vehicle->gear_ratio[*gear - 1] - 1) < .01;
         if (settled && rpm > 2400 && *gear < vehicle->gears)
             (*gear)++;
         else if (settled && rpm < 1300 && *gear > 1)
@@ -61,8 +76,8 @@ void drive_make_engine(struct drive *drive)
     for (size_t i = 1; i < drive->frames; i++) {
         double now = drive_turns_at(drive, (double)i / drive->rate_hz);
         double shaft = (now - last) * drive->vehicle.axle_ratio;
-        double ratio = gear_ratio_now(drive, shaft * drive->rate_hz, &gear,
-                                      &blended);
+        double ratio =
+            gear_ratio_now(drive, shaft * drive->rate_hz, &gear, &blended);
         double turned = fmax(shaft * ratio, IDLE_HZ / drive->rate_hz);
         drive->engine_turns[i] = drive->engine_turns[i - 1] + turned;
         drive->gear_at[i] = (unsigned char)gear;
@@ -92,9 +107,11 @@ static bool get_memory(struct drive *drive)
     size_t points = drive->frames / DRIVE_STEP + 3;
     bool fine = true;
     for (int a = 0; a < DRIVE_AXES; a++)
-        fine &= (drive->samples[a] = calloc(drive->frames, sizeof(float))) != NULL;
+        fine &=
+            (drive->samples[a] = calloc(drive->frames, sizeof(float))) != NULL;
     for (size_t i = 0; i < drive->lines; i++)
-        fine &= (drive->line[i].envelope = calloc(points, sizeof(float))) != NULL;
+        fine &=
+            (drive->line[i].envelope = calloc(points, sizeof(float))) != NULL;
     drive->engine_turns = calloc(drive->frames, sizeof(double));
     drive->gear_at = calloc(drive->frames, 1);
     drive->log_time_s = calloc(drive->log_rows, sizeof(double));
@@ -127,10 +144,11 @@ struct drive *drive_make(const struct drive_request *request)
     drive_plan_speed(drive, &source);
     draw_mount(drive, &source);
     drive->grade = random_uniform(&source, -0.01, 0.01);
-    drive->noise_m_s2 =
-        drawn(request->noise_m_s2, exp(random_uniform(&source, log(.05), log(.2))));
+    drive->noise_m_s2 = drawn(request->noise_m_s2,
+                              exp(random_uniform(&source, log(.05), log(.2))));
     drive->lag_s = drawn(request->log_lag_s, random_uniform(&source, 0, 1));
-    drive->scale = drawn(request->log_scale, random_uniform(&source, 0.95, 1.05));
+    drive->scale =
+        drawn(request->log_scale, random_uniform(&source, 0.95, 1.05));
     if (!get_memory(drive)) {
         drive_free(drive);
         return NULL;
@@ -173,8 +191,8 @@ double drive_truth(const struct drive *drive, enum drive_part part,
 {
     const struct drive_line *line = NULL;
     for (size_t i = 0; i < drive->lines && !line; i++)
-        if (drive->line[i].part == part && drive->line[i].multiple == multiple &&
-            drive->line[i].off == 0)
+        if (drive->line[i].part == part &&
+            drive->line[i].multiple == multiple && drive->line[i].off == 0)
             line = &drive->line[i];
     double step_s = DRIVE_STEP / drive->rate_hz, sum = 0, turns = 0;
     for (size_t i = 0; i * DRIVE_STEP < drive->frames; i++) {

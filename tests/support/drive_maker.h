@@ -29,8 +29,11 @@ enum drive_fault {
 enum drive_part { DRIVE_WHEEL, DRIVE_SHAFT, DRIVE_ENGINE, DRIVE_FIXED };
 
 enum {
-    DRIVE_LINES_MAX = 40, DRIVE_GEARS_MAX = 8, DRIVE_LEGS_MAX = 64,
-    DRIVE_WOBBLES = 4, DRIVE_AXES = 3,
+    DRIVE_LINES_MAX = 40,
+    DRIVE_GEARS_MAX = 8,
+    DRIVE_LEGS_MAX = 64,
+    DRIVE_WOBBLES = 4,
+    DRIVE_AXES = 3,
     DRIVE_STEP = 16 /* samples between two points of a line's level */
 };
 
@@ -39,36 +42,36 @@ struct drive_request {
     uint64_t seed;
     enum drive_fault fault;
     double duration_s, rate_hz;
-    double severity_m_s2;  /* of the fault at 100 km/h; drawn 0.02 to 0.6,
-                              log-uniform */
-    double noise_m_s2;     /* rms of one axis at 100 km/h; drawn .05 to .2 */
+    double severity_m_s2; /* of the fault at 100 km/h; drawn 0.02 to 0.6,
+                             log-uniform */
+    double noise_m_s2;    /* rms of one axis at 100 km/h; drawn .05 to .2 */
     double healthy_low_m_s2, healthy_high_m_s2; /* the other lines */
-    double low_km_h, high_km_h; /* speeds driven */
-    bool modes;            /* each family passes a resonance */
-    bool second_wheel;     /* 1x wheel once more, 0.2 to 0.6 % off: beats */
+    double low_km_h, high_km_h;                 /* speeds driven */
+    bool modes;        /* each family passes a resonance */
+    bool second_wheel; /* 1x wheel once more, 0.2 to 0.6 % off: beats */
     bool bumps;
-    bool shifts;           /* automatic gear changes; else one gear held */
+    bool shifts; /* automatic gear changes; else one gear held */
     bool from_standstill;
-    bool direct_allowed;   /* the gear held may be 1:1 */
-    unsigned fixed_lines;  /* healthy lines of fixed frequency */
-    bool dc_coupled;       /* gravity and slow forces are in the samples */
-    double tilt_rad;       /* largest roll and pitch of the mount */
-    double heading_rad;    /* largest yaw of it */
-    unsigned bits;         /* 16: quantised to full_scale / 32768; 0: not */
+    bool direct_allowed;  /* the gear held may be 1:1 */
+    unsigned fixed_lines; /* healthy lines of fixed frequency */
+    bool dc_coupled;      /* gravity and slow forces are in the samples */
+    double tilt_rad;      /* largest roll and pitch of the mount */
+    double heading_rad;   /* largest yaw of it */
+    unsigned bits;        /* 16: quantised to full_scale / 32768; 0: not */
     double full_scale_m_s2;
     double log_rate_hz, log_lag_s, log_scale, log_step_km_h, log_noise_m_s;
 };
 
 struct drive_line {
     enum drive_part part;
-    double multiple;      /* of the part's turns; DRIVE_FIXED: Hz */
-    double off;           /* relative offset of the turns; second wheel */
-    double level_m_s2;    /* at 100 km/h, norm over the axes */
-    double exponent;      /* level ~ speed^exponent */
-    double torque_share;  /* level x (1 - share + share x pull / 1 m/s2) */
+    double multiple;     /* of the part's turns; DRIVE_FIXED: Hz */
+    double off;          /* relative offset of the turns; second wheel */
+    double level_m_s2;   /* at 100 km/h, norm over the axes */
+    double exponent;     /* level ~ speed^exponent */
+    double torque_share; /* level x (1 - share + share x pull / 1 m/s2) */
     double in_phase[DRIVE_AXES], quadrature[DRIVE_AXES]; /* vehicle frame */
     bool is_fault;
-    float *envelope;      /* every DRIVE_STEP samples: level there, m/s2 */
+    float *envelope; /* every DRIVE_STEP samples: level there, m/s2 */
 };
 
 struct drive_leg { /* from from_m_s to to_m_s with smooth acceleration */
@@ -83,8 +86,8 @@ struct drive_vehicle {
     size_t gears;
     double gear_ratio[DRIVE_GEARS_MAX];
     int cylinders;
-    unsigned gear;        /* held; with shifts: the top one */
-    double slope_deg[3];  /* gearbox, shaft, pinion; + = rear end lower */
+    unsigned gear;       /* held; with shifts: the top one */
+    double slope_deg[3]; /* gearbox, shaft, pinion; + = rear end lower */
 };
 
 struct drive {
@@ -92,15 +95,17 @@ struct drive {
     struct drive_vehicle vehicle;
     size_t legs, lines, frames, log_rows;
     struct drive_leg leg[DRIVE_LEGS_MAX];
-    struct { double m_s, rad_s, phase; } wobble[DRIVE_WOBBLES];
+    struct {
+        double m_s, rad_s, phase;
+    } wobble[DRIVE_WOBBLES];
     struct drive_line line[DRIVE_LINES_MAX];
     double mode_hz[3], mode_q[3], mode_gain[3]; /* per family */
     double mount[DRIVE_AXES][DRIVE_AXES];       /* sensor = mount x vehicle */
     double duration_s, rate_hz, lag_s, scale;
     double grade, noise_m_s2;
-    float *samples[DRIVE_AXES];  /* sensor axes, m/s2 */
-    double *engine_turns;        /* at every sample */
-    unsigned char *gear_at;      /* at every sample */
+    float *samples[DRIVE_AXES]; /* sensor axes, m/s2 */
+    double *engine_turns;       /* at every sample */
+    unsigned char *gear_at;     /* at every sample */
     double *log_time_s, *log_speed_m_s;
 };
 
@@ -125,8 +130,9 @@ double drive_truth(const struct drive *drive, enum drive_part part,
 double drive_turns_between(const struct drive *drive, double from_m_s,
                            double to_m_s);
 
-const char *drive_fault_name(enum drive_fault fault); /* a cause id, or "healthy",
-                                                         "fixed-line" */
+const char *
+drive_fault_name(enum drive_fault fault); /* a cause id, or "healthy",
+                                             "fixed-line" */
 
 /* Files; false: could not be written. The sheet names the two others by the
  * last part of their paths. */

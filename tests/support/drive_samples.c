@@ -24,7 +24,7 @@ static double part_turns(const struct drive *drive,
 }
 
 static double line_hz(const struct drive *drive, const struct drive_line *line,
-                     size_t frame)
+                      size_t frame)
 {
     double time_s = (double)frame / drive->rate_hz;
     double wheel_hz =
@@ -59,8 +59,8 @@ static double mode_factor(const struct drive *drive,
 static double pull_at(const struct drive *drive, double time_s)
 {
     double relative = drive_speed_at(drive, time_s) / REFERENCE_M_S;
-    return drive_acceleration_at(drive, time_s) +
-           GRAVITY_M_S2 * drive->grade + 0.12 + 0.2 * relative * relative;
+    return drive_acceleration_at(drive, time_s) + GRAVITY_M_S2 * drive->grade +
+           0.12 + 0.2 * relative * relative;
 }
 
 static void make_envelope(struct drive *drive, struct drive_line *line)
@@ -109,13 +109,14 @@ static void add_line_samples(struct drive *drive, const struct drive_line *line,
     drive_turn_to_sensor(drive, line->in_phase, in_phase);
     drive_turn_to_sensor(drive, line->quadrature, quadrature);
     for (size_t i = 0; i < drive->frames; i++) {
-        double cycles = line->multiple *
-                        part_turns(drive, line, i, wheel_turns[i]);
+        double cycles =
+            line->multiple * part_turns(drive, line, i, wheel_turns[i]);
         double angle = TWO_PI * (cycles - floor(cycles));
         double level = envelope_at(line, i);
         double c = level * cos(angle), s = level * sin(angle);
         for (int a = 0; a < DRIVE_AXES; a++)
-            drive->samples[a][i] += (float)(in_phase[a] * c - quadrature[a] * s);
+            drive->samples[a][i] +=
+                (float)(in_phase[a] * c - quadrature[a] * s);
     }
 }
 
@@ -137,9 +138,9 @@ static void add_noise(struct drive *drive, int axis,
         double sum = low;
         for (int m = 0; m < 2; m++) {
             double radius = exp(-TWO_PI * mode_hz[m] * 0.06 / rate);
-            double next = 2 * radius * cos(TWO_PI * mode_hz[m] / rate) *
-                              state[m][0] -
-                          radius * radius * state[m][1] + (1 - radius) * white;
+            double next =
+                2 * radius * cos(TWO_PI * mode_hz[m] / rate) * state[m][0] -
+                radius * radius * state[m][1] + (1 - radius) * white;
             state[m][1] = state[m][0];
             state[m][0] = next;
             sum += 0.5 * next;
@@ -185,10 +186,12 @@ static void add_slow_forces(struct drive *drive, double bend_phase)
 {
     for (size_t i = 0; i < drive->frames; i++) {
         double time_s = (double)i / drive->rate_hz;
-        double vehicle[DRIVE_AXES] = {
-            drive_acceleration_at(drive, time_s) + GRAVITY_M_S2 * drive->grade,
-            0.3 * sin(TWO_PI * 0.03 * time_s + bend_phase), GRAVITY_M_S2
-        }, sensor[DRIVE_AXES];
+        double vehicle[DRIVE_AXES] = { drive_acceleration_at(drive, time_s) +
+                                           GRAVITY_M_S2 * drive->grade,
+                                       0.3 * sin(TWO_PI * 0.03 * time_s +
+                                                 bend_phase),
+                                       GRAVITY_M_S2 },
+               sensor[DRIVE_AXES];
         drive_turn_to_sensor(drive, vehicle, sensor);
         for (int a = 0; a < DRIVE_AXES; a++)
             drive->samples[a][i] += (float)sensor[a];

@@ -24,11 +24,13 @@ double drive_distance_on_leg(const struct drive_leg *leg, double since_s)
 double drive_turns_at(const struct drive *drive, double time_s)
 {
     const struct drive_leg *leg = leg_at(drive, time_s);
-    double metres = leg->start_m + drive_distance_on_leg(leg, time_s - leg->start_s);
+    double metres =
+        leg->start_m + drive_distance_on_leg(leg, time_s - leg->start_s);
     for (size_t i = 0; i < DRIVE_WOBBLES; i++)
-        metres += drive->wobble[i].m_s / drive->wobble[i].rad_s *
-                  (cos(drive->wobble[i].phase) -
-                   cos(drive->wobble[i].rad_s * time_s + drive->wobble[i].phase));
+        metres +=
+            drive->wobble[i].m_s / drive->wobble[i].rad_s *
+            (cos(drive->wobble[i].phase) -
+             cos(drive->wobble[i].rad_s * time_s + drive->wobble[i].phase));
     return metres / drive->vehicle.circumference_m;
 }
 
@@ -48,12 +50,12 @@ double drive_acceleration_at(const struct drive *drive, double time_s)
 {
     const struct drive_leg *leg = leg_at(drive, time_s);
     double u = (time_s - leg->start_s) / leg->length_s;
-    double acceleration = (leg->to_m_s - leg->from_m_s) / leg->length_s *
-                          (1 - cos(TWO_PI * u));
+    double acceleration =
+        (leg->to_m_s - leg->from_m_s) / leg->length_s * (1 - cos(TWO_PI * u));
     for (size_t i = 0; i < DRIVE_WOBBLES; i++)
-        acceleration += drive->wobble[i].m_s * drive->wobble[i].rad_s *
-                        cos(drive->wobble[i].rad_s * time_s +
-                            drive->wobble[i].phase);
+        acceleration +=
+            drive->wobble[i].m_s * drive->wobble[i].rad_s *
+            cos(drive->wobble[i].rad_s * time_s + drive->wobble[i].phase);
     return acceleration;
 }
 
@@ -67,8 +69,8 @@ static double add_leg(struct drive *drive, double start_s, double length_s,
         const struct drive_leg *last = &drive->leg[drive->legs - 1];
         start_m = last->start_m + drive_distance_on_leg(last, last->length_s);
     }
-    drive->leg[drive->legs++] = (struct drive_leg){ start_s, length_s, from_m_s,
-                                                    to_m_s, start_m };
+    drive->leg[drive->legs++] =
+        (struct drive_leg){ start_s, length_s, from_m_s, to_m_s, start_m };
     return start_s + length_s;
 }
 

@@ -107,7 +107,8 @@ static struct drive_line *add_line(struct drive *drive, enum drive_part part,
                                    struct random_source *source)
 {
     struct drive_line *line = &drive->line[drive->lines++];
-    *line = (struct drive_line){ .part = part, .multiple = multiple,
+    *line = (struct drive_line){ .part = part,
+                                 .multiple = multiple,
                                  .level_m_s2 = level_m_s2,
                                  .exponent = exponent };
     draw_direction(line, random_uniform(source, 0.4, 0.8), source);
@@ -148,9 +149,9 @@ static const struct {
     enum drive_part part;
     double multiple;
 } healthy[] = {
-    { DRIVE_WHEEL, 1 },    { DRIVE_WHEEL, 2 },  { DRIVE_WHEEL, 3 },
-    { DRIVE_SHAFT, 1 },    { DRIVE_SHAFT, 2 },  { DRIVE_ENGINE, 0.5 },
-    { DRIVE_ENGINE, 1 },   { DRIVE_ENGINE, 1.5 },
+    { DRIVE_WHEEL, 1 },  { DRIVE_WHEEL, 2 },    { DRIVE_WHEEL, 3 },
+    { DRIVE_SHAFT, 1 },  { DRIVE_SHAFT, 2 },    { DRIVE_ENGINE, 0.5 },
+    { DRIVE_ENGINE, 1 }, { DRIVE_ENGINE, 1.5 },
 };
 
 static void draw_order(struct drive *drive, enum drive_part part,
@@ -166,8 +167,8 @@ static void draw_order(struct drive *drive, enum drive_part part,
         level = severity_m_s2 * fault->share;
         exponent = fault->exponent;
     }
-    struct drive_line *line = add_line(drive, part, multiple, level, exponent,
-                                       source);
+    struct drive_line *line =
+        add_line(drive, part, multiple, level, exponent, source);
     line->is_fault = fault != NULL;
     line->torque_share = fault ? fault->torque_share : 0;
 }
@@ -185,10 +186,12 @@ static void draw_extra_lines(struct drive *drive, double severity_m_s2,
     for (unsigned i = 0; i < request->fixed_lines; i++)
         add_line(drive, DRIVE_FIXED, random_uniform(source, 8, 120),
                  log_uniform(source, request->healthy_low_m_s2,
-                             request->healthy_high_m_s2), 0, source);
+                             request->healthy_high_m_s2),
+                 0, source);
     if (request->fault == DRIVE_FIXED_LINE)
         add_line(drive, DRIVE_FIXED, random_uniform(source, 15, 90),
-                 severity_m_s2, 0, source)->is_fault = true;
+                 severity_m_s2, 0, source)
+            ->is_fault = true;
 }
 
 void drive_draw_lines(struct drive *drive, struct random_source *source)
