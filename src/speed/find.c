@@ -1,24 +1,27 @@
 #include "align.h"
 #include "gear.h"
+#include "say.h"
 #include "search.h"
 #include "turns.h"
+#include "wander.h"
 
 #include "common/constants.h"
-#include "halfturn/text.h"
+#include "common/memory.h"
 
 #include <math.h>
-#include <stdio.h>
 
 /* Starting values, set on made-up drives and one real one: how far the best
  * reading must stand above the usual score, and above the best reading that
  * disagrees. In log-likelihood. */
-static const double least_excess = 20, least_margin = 6;
+static const double least_excess = 40, least_margin = 12;
+/* Of the drive that must follow the fitted path, or the log is in doubt. */
+static const double least_share = 0.7;
 static const double shortest_s = 10;
 static const double circumference_from_m = 1.5, circumference_to_m = 3.6;
 static const double steady_search = 0.03, log_search = 0.08;
 /* A log with unknown scale errs by this much where nothing corrects it: dash
  * and bus speeds may read some per cent high. */
-static const double unrefined_sd = 0.02, coarse_sd = 0.005;
+static const double unrefined_sd = 0.02;
 static const double lag_seen_m_s2 = 0.3, lag_seen_s = 5;
 
 struct finder {
@@ -188,25 +191,41 @@ static enum ht_status search(struct finder *f, struct ht_error *err)
     return status;
 }
 
-static void choose_lines(struct finder *f)
+static enum ht_status choose_lines(struct finder *f, struct ht_error *err)
 {
     struct ht_comb_detail detail;
-    double *v = f->frames.time_s; /* reused below: speeds replace times */
-    (void)v;
-    for (size_t i = 0; i < f->lines.count; i++)
-        f->use[i] = false;
-    double speed[4096];
-    size_t n = f->frames.frames < 4096 ? f->frames.frames : 4096;
-    for (size_t k = 0; k < n; k++)
+    double *speed = ht_allocate(f->frames.frames, sizeof *speed);
+    if (!speed)
+        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+    for (size_t k = 0; k < f->frames.frames; k++)
         speed[k] = ht_path_speed(&f->path, f->frames.time_s[k] + f->fit.lag_s);
-    struct ht_frames cut = f->frames;
-    cut.frames = n;
-    struct ht_comb comb = f->comb;
-    comb.frames = &cut;
-    ht_comb_score(&comb, speed, f->fit.turns_per_m, &detail);
+    ht_comb_score(&f->comb, speed, f->fit.turns_per_m, &detail);
+    ht_release(speed);
     for (size_t i = 0; i < f->lines.count; i++)
         f->use[i] = f->lines.line[i].family != HT_FAMILY_ENGINE
                     && detail.score[i] > 6;
+    return HT_OK;
+}
+
+/* A driver holds a speed within a few per cent: the path is bent to the
+ * orders, then the frames are made anew along it. */
+static enum ht_status follow_wander(struct finder *f, struct ht_error *err)
+{
+    double *deviation = ht_allocate(f->frames.frames, sizeof *deviation);
+    if (!deviation
+        || !ht_wander_find(deviation, &f->comb, &f->path, &f->fit,
+                           steady_search)) {
+        ht_release(deviation);
+        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+    }
+    ht_wander_apply(&f->path, deviation, &f->frames, f->fit.lag_s);
+    ht_release(deviation);
+    enum ht_status status = make_frames(f, 4, f->fit.lag_s, err);
+    if (status == HT_OK)
+        status = ht_fit_search(&f->fit, &f->comb, &f->path, ratio_range(f),
+                               (struct ht_range){ 0, 0, 0 }, err);
+    f->follows = f->fit.score - f->fit.usual > least_excess;
+    return status;
 }
 
 static enum ht_status settle_gear(struct finder *f, struct ht_error *err)
@@ -323,34 +342,50 @@ static void describe(struct finder *f)
                       t->scale > 1 ? "higher" : "lower");
 }
 
-static void name_rival(struct finder *f)
+static void doubt(struct finder *f)
 {
     struct ht_turns *t = f->turns;
     double margin = f->fit.score - f->fit.rival_score;
-    if (!f->follows || !(margin < 3 * least_margin))
-        return;
-    char metres[40];
-    ht_format_number(metres, sizeof metres, 1 / f->fit.rival_turns_per_m, 3);
-    snprintf(t->rival[0].reading, sizeof t->rival[0].reading,
-             "one wheel turn is %s m of the log", metres);
-    t->rival[0].margin = margin;
-    t->rivals = 1;
-    if (margin >= least_margin)
-        return;
-    t->state = HT_SPEED_AMBIGUOUS;
-    snprintf(t->reason, sizeof t->reason,
-             "Two readings fit the recording almost equally well: one wheel "
-             "turn is %.3f m or %s m. Give the tyre size, or drive again "
-             "through a wider range of speed.", 1 / f->fit.turns_per_m,
-             metres);
+    double share = ht_fit_share(&f->fit, &f->comb, &f->path);
+    if (margin < 3 * least_margin) {
+        double other = f->steady ? f->request->steady_m_s * HT_KM_H_PER_M_S
+                                       * f->fit.rival_turns_per_m
+                                       / f->fit.turns_per_m
+                                 : 1 / f->fit.rival_turns_per_m;
+        ht_say(t->rival[0].reading, sizeof t->rival[0].reading,
+               f->steady ? "about %.0f km/h"
+                         : "one wheel turn is %.3f m of the log",
+               other);
+        t->rival[0].margin = margin;
+        t->rivals = 1;
+    }
+    if (margin < least_margin) {
+        t->state = HT_SPEED_AMBIGUOUS;
+        ht_say(t->reason, sizeof t->reason,
+               "Another reading fits the recording almost as well: %s. %s",
+                 t->rival[0].reading,
+                 f->steady ? "Record a speed log beside the drive."
+                           : "Give the tyre size, or drive again through a "
+                             "wider range of speed.");
+    } else if (share < least_share) {
+        t->state = HT_SPEED_AMBIGUOUS;
+        ht_say(t->reason, sizeof t->reason,
+               "Only %.0f %% of the recording follows this speed. Is it "
+                 "the log of this drive? Give the right log, or drive again "
+                 "with a log beside the recording.", 100 * share);
+    }
 }
 
 static enum ht_status refine(struct finder *f, struct ht_error *err)
 {
-    choose_lines(f);
-    enum ht_status status =
-        ht_wheel_create(&f->wheel, &f->work, &f->path, f->fit.turns_per_m,
-                        f->fit.lag_s, coarse_sd, err);
+    enum ht_status status = choose_lines(f, err);
+    if (status != HT_OK)
+        return status;
+    struct ht_log_doubt trust = { f->path.left_sd_m_s,
+                                  fmax(f->fit.turns_per_m_u, 5e-4),
+                                  f->steady ? 0 : fmin(f->fit.lag_u_s, 0.3) };
+    status = ht_wheel_create(&f->wheel, &f->work, &f->path, f->fit.turns_per_m,
+                             f->fit.lag_s, &trust, err);
     if (status == HT_OK)
         status = ht_wheel_refine(&f->wheel, &f->work, &f->frames, &f->lines,
                                  f->use, err);
@@ -382,13 +417,14 @@ static enum ht_status keep_log(struct finder *f, struct ht_error *err)
                   f->steady ? "speed" : "log", f->steady ? "speed" : "log");
     if (f->steady) {
         t->state = HT_SPEED_AMBIGUOUS;
-        snprintf(t->reason, sizeof t->reason,
-                 "No line stands within 3 %% of the steady speed: high "
+        ht_say(t->reason, sizeof t->reason,
+               "No line stands within 3 %% of the steady speed: high "
                  "orders cannot be seen. Record a speed log beside the "
                  "drive.");
     }
-    return ht_wheel_create(&f->wheel, &f->work, &f->path, ratio, 0,
-                           unrefined_sd, err);
+    struct ht_log_doubt trust = { f->path.left_sd_m_s, unrefined_sd, 1 };
+    return ht_wheel_create(&f->wheel, &f->work, &f->path, ratio, 0, &trust,
+                           err);
 }
 
 static enum ht_status finish(struct finder *f, struct ht_error *err)
@@ -414,13 +450,17 @@ static enum ht_status carry_out(struct finder *f, struct ht_error *err)
         status = search(f, err);
     if (status != HT_OK)
         return status;
+    if (f->steady)
+        status = follow_wander(f, err);
+    if (status != HT_OK)
+        return status;
     t->state = HT_SPEED_ACCEPTED;
     status = f->follows ? refine(f, err) : keep_log(f, err);
     if (status != HT_OK || t->state == HT_SPEED_REFUSED)
         return status;
     if (f->follows) {
         scale_from_fit(f);
-        name_rival(f);
+        doubt(f);
         status = settle_gear(f, err);
     }
     describe(f);

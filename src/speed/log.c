@@ -1,6 +1,7 @@
 #include "log.h"
 
 #include "path.h"
+#include "say.h"
 
 #include "common/constants.h"
 #include "common/memory.h"
@@ -184,7 +185,7 @@ static void note(struct ht_speed_log *log, const char *format, ...)
         return;
     va_list args;
     va_start(args, format);
-    vsnprintf(log->note[log->notes++], sizeof log->note[0], format, args);
+    ht_say_list(log->note[log->notes++], sizeof log->note[0], format, args);
     va_end(args);
 }
 

@@ -115,6 +115,15 @@ static double row_sd(struct ht_speed_path *path,
     return sd * sqrt(fmin(mean_run(log->speed_m_s, log->rows), 25));
 }
 
+/* White scatter of density R through the low pass 1 / (1 + (w/c)^4) that the
+ * smoothing is, c^4 = jerk density / R: variance R c / sqrt(8). */
+static double scatter_left(double row_sd_m_s, double row_s)
+{
+    double density = row_sd_m_s * row_sd_m_s * row_s;
+    double corner = pow(jerk_density / density, 0.25);
+    return fmin(row_sd_m_s, sqrt(density * corner / sqrt(8.0)));
+}
+
 static bool reserve(struct ht_speed_path *path, size_t points)
 {
     path->points = points;
@@ -124,7 +133,7 @@ static bool reserve(struct ht_speed_path *path, size_t points)
     return path->memory != NULL;
 }
 
-static void integrate(struct ht_speed_path *path)
+void ht_path_integrate(struct ht_speed_path *path)
 {
     double sum = 0;
     for (size_t i = 0; i < path->points; i++) {
@@ -170,6 +179,8 @@ enum ht_status ht_path_create(struct ht_speed_path *path,
         return ht_fail(err, HT_NO_MEMORY, "speed log: out of memory");
     }
     path->row_sd_m_s = row_sd(path, log, scratch);
+    path->left_sd_m_s = scatter_left(path->row_sd_m_s,
+                                     length_s / (double)(log->rows - 1));
     double *d0 = scratch, *d1 = d0 + n, *d2 = d1 + n, *b = d2 + n;
     for (size_t i = 0; i < 4 * n; i++)
         scratch[i] = i < n ? 1e-9 : 0;
@@ -180,7 +191,7 @@ enum ht_status ht_path_create(struct ht_speed_path *path,
     for (size_t i = 0; i < n; i++)
         path->speed_m_s[i] = fmax(b[i], 0);
     ht_release(scratch);
-    integrate(path);
+    ht_path_integrate(path);
     return HT_OK;
 }
 
@@ -188,12 +199,12 @@ enum ht_status ht_path_steady(struct ht_speed_path *path, double speed_m_s,
                               double from_s, double to_s, struct ht_error *err)
 {
     *path = (struct ht_speed_path){ .step_s = 0.1, .start_s = from_s };
-    path->row_sd_m_s = 0.03 * speed_m_s;
+    path->row_sd_m_s = path->left_sd_m_s = 0.005 * speed_m_s;
     if (!reserve(path, (size_t)ceil((to_s - from_s) / path->step_s) + 3))
         return ht_fail(err, HT_NO_MEMORY, "steady speed: out of memory");
     for (size_t i = 0; i < path->points; i++)
         path->speed_m_s[i] = speed_m_s;
-    integrate(path);
+    ht_path_integrate(path);
     return HT_OK;
 }
 

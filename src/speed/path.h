@@ -15,6 +15,7 @@ struct ht_speed_path {
     size_t points;
     double *speed_m_s, *distance_m;
     double row_sd_m_s;      /* scatter of one row that the smoothing assumes */
+    double left_sd_m_s;     /* scatter left after smoothing */
     double quantum_m_s;     /* step of the log's numbers; 0: none noticed */
     void *memory;
 };
@@ -28,6 +29,9 @@ enum ht_status ht_path_steady(struct ht_speed_path *path, double speed_m_s,
                               double from_s, double to_s,
                               struct ht_error *err);
 void ht_path_free(struct ht_speed_path *path);
+
+/* Distances anew from the speeds. */
+void ht_path_integrate(struct ht_speed_path *path);
 
 /* NAN outside the log. */
 double ht_path_speed(const struct ht_speed_path *path, double time_s);

@@ -6,17 +6,52 @@
 #include <math.h>
 #include <string.h>
 
-/* Rapid changes of the speed error: density of its second derivative, (rev/s
- * per s^2)^2 s at 10 rev/s. From an error of 0.3 % that changes in a second. */
-static const double wander_density = 0.005;
+/* Errors of a smoothed log last about this long: it scales their second
+ * derivative and the weight of the log itself. */
+static const double error_lasts_s = 1.5;
 static const double gain_s = 0.5;
 static const double observation_hz = 10;
+
+static void doubt_point(struct ht_wheel *wheel, size_t i,
+                        const struct ht_log_doubt *doubt, double turns_per_m,
+                        double accel_m_s2)
+{
+    double quick = doubt->quick_m_s * turns_per_m;
+    double slow = hypot(doubt->scale * wheel->hz[i],
+                        doubt->lag_s * accel_m_s2 * turns_per_m);
+    double stays_s = 32 / fmax(wheel->hz[i], 1);
+    double both = quick * quick + slow * slow + 1e-12;
+    wheel->sd_hz[i] = sqrt(both);
+    wheel->lasts_s[i] =
+        (quick * quick * error_lasts_s + slow * slow * stays_s) / both;
+    wheel->quiet[i] = 1;
+}
+
+static void start_from_log(struct ht_wheel *wheel,
+                           const struct ht_speed_path *path,
+                           double turns_per_m, double lag_s,
+                           const struct ht_log_doubt *doubt)
+{
+    static const struct ht_log_doubt no_log = { 3, 1, 0 };
+    double last = 0;
+    for (size_t i = 0; i < wheel->points; i++) {
+        double t = (double)i / wheel->rate_hz + lag_s;
+        double v = ht_path_speed(path, t);
+        double slope = (ht_path_speed(path, t + 0.2)
+                        - ht_path_speed(path, t - 0.2)) / 0.4;
+        last = isfinite(v) ? v * turns_per_m : last;
+        wheel->hz[i] = wheel->first_hz[i] = last;
+        doubt_point(wheel, i, isfinite(v) ? doubt : &no_log, turns_per_m,
+                    isfinite(slope) ? slope : 0);
+    }
+}
 
 enum ht_status ht_wheel_create(struct ht_wheel *wheel,
                                const struct ht_work *work,
                                const struct ht_speed_path *path,
                                double turns_per_m, double lag_s,
-                               double relative_sd, struct ht_error *err)
+                               const struct ht_log_doubt *doubt,
+                               struct ht_error *err)
 {
     *wheel = (struct ht_wheel){ .step = 1 };
     if (work->rate_hz > 100)
@@ -24,22 +59,16 @@ enum ht_status ht_wheel_create(struct ht_wheel *wheel,
     wheel->rate_hz = work->rate_hz / (double)wheel->step;
     wheel->points = (work->frames - 1) / wheel->step + 1;
     size_t n = wheel->points;
-    wheel->memory = ht_allocate(4 * n, sizeof(double));
+    wheel->memory = ht_allocate(6 * n, sizeof(double));
     if (!wheel->memory)
         return ht_fail(err, HT_NO_MEMORY, "turn history: out of memory");
     wheel->hz = wheel->memory;
     wheel->turns = wheel->hz + n;
     wheel->sd_hz = wheel->turns + n;
-    wheel->quiet = wheel->sd_hz + n;
-    double last = 0;
-    for (size_t i = 0; i < n; i++) {
-        double v =
-            ht_path_speed(path, (double)i / wheel->rate_hz + lag_s);
-        last = isfinite(v) ? v * turns_per_m : last;
-        wheel->hz[i] = last;
-        wheel->sd_hz[i] = isfinite(v) ? relative_sd * last : last + 1;
-        wheel->quiet[i] = 1;
-    }
+    wheel->lasts_s = wheel->sd_hz + n;
+    wheel->quiet = wheel->lasts_s + n;
+    wheel->first_hz = wheel->quiet + n;
+    start_from_log(wheel, path, turns_per_m, lag_s, doubt);
     ht_wheel_integrate(wheel);
     return HT_OK;
 }
@@ -170,20 +199,24 @@ static double precision(const struct refiner *r, size_t k)
     return r->spread[k] > 0 ? slope * slope / r->spread[k] : 0;
 }
 
+/* Total correction of the log's speed that fits what was observed, is small
+ * against the log's own doubt, and changes no faster than its errors do. */
 static void solve(struct refiner *r)
 {
-    double h = (double)r->every / r->wheel->rate_hz;
+    const struct ht_wheel *w = r->wheel;
+    double h = (double)r->every / w->rate_hz, mean = 0;
     double together = fmax(gain_s, 0.66 / r->width_hz);
-    double mean_hz = r->wheel->turns[r->wheel->points - 1]
-                     * r->wheel->rate_hz / (double)r->wheel->points;
     for (size_t k = 0; k < r->seen; k++) {
-        double sd = 0.02 * mean_hz, p = precision(r, k) * h / together;
-        r->d0[k] = p + h / (2 * sd * sd);
-        r->d1[k] = r->d2[k] = 0;
+        size_t i = k * r->every;
+        double sd = w->sd_hz[i], p = precision(r, k) * h / together;
         double slope = 2 * HT_PI * gain_s * r->weight[k];
-        r->correction[k] = slope > 0 ? p * r->gain[k] / slope : 0;
+        double so_far = w->hz[i] - w->first_hz[i];
+        mean += sd * sd / (double)r->seen;
+        r->d0[k] = p + h / (2 * w->lasts_s[i] * sd * sd);
+        r->d1[k] = r->d2[k] = 0;
+        r->correction[k] = p * so_far + (slope > 0 ? p * r->gain[k] / slope : 0);
     }
-    double density = wander_density * mean_hz * mean_hz / 100 + 1e-9;
+    double density = 15 * mean / pow(error_lasts_s, 3);
     ht_add_roughness(r->d0, r->d1, r->d2, r->seen, 1 / (h * h * h * density));
     ht_solve_five(r->d0, r->d1, r->d2, r->correction, r->seen);
 }
@@ -198,16 +231,16 @@ static void apply(struct refiner *r)
             k = r->seen - 2;
             f = 1;
         }
-        double add = r->correction[k]
-                     + f * (r->correction[k + 1] - r->correction[k]);
-        w->hz[i] = fmax(w->hz[i] + fmin(fmax(add, -0.05 * w->hz[i]),
-                                        0.05 * w->hz[i]), 0);
+        double total = r->correction[k]
+                       + f * (r->correction[k + 1] - r->correction[k]);
+        double most = 0.1 * w->first_hz[i];
+        w->hz[i] = w->first_hz[i] + fmin(fmax(total, -most), most);
     }
     ht_wheel_integrate(w);
 }
 
 /* Uncertainty from what was observed within a second on either side. */
-static void judge(struct refiner *r, const double *sd_before)
+static void judge(struct refiner *r)
 {
     struct ht_wheel *w = r->wheel;
     double h = (double)r->every / w->rate_hz;
@@ -219,9 +252,10 @@ static void judge(struct refiner *r, const double *sd_before)
         for (long j = k - reach; j <= k + reach; j++)
             if (j >= 0 && j < (long)r->seen)
                 p += precision(r, (size_t)j) * h / together;
-        double before = sd_before[i];
-        w->sd_hz[i] = 1 / sqrt(p + 1 / (before * before + 1e-12));
-        w->quiet[i] = w->sd_hz[i] > 0.5 * before;
+        double before = w->sd_hz[i], own = 1 / (before * before);
+        w->sd_hz[i] = 1 / sqrt(p + own);
+        w->quiet[i] = p < 2 * own;
+        w->lasts_s[i] = (p * error_lasts_s + own * w->lasts_s[i]) / (p + own);
     }
 }
 
@@ -245,7 +279,7 @@ static void pass(struct refiner *r, const struct ht_lines *lines,
 static bool reserve(struct refiner *r)
 {
     size_t n = r->wheel->points, k = r->seen;
-    r->raw = ht_allocate(2 * n + 2 * k + 7 * k + n, sizeof(double));
+    r->raw = ht_allocate(2 * n + 9 * k, sizeof(double));
     if (!r->raw)
         return false;
     r->z = r->raw + 2 * n;
@@ -277,13 +311,11 @@ enum ht_status ht_wheel_refine(struct ht_wheel *wheel,
         return HT_OK;
     if (!reserve(&r))
         return ht_fail(err, HT_NO_MEMORY, "turn history: out of memory");
-    double *before = r.correction + r.seen;
-    memcpy(before, wheel->sd_hz, wheel->points * sizeof *before);
     for (size_t p = 0; p < sizeof passes / sizeof passes[0]; p++) {
         r.width_hz = passes[p].width_hz;
         pass(&r, lines, use, passes[p].highest_order);
     }
-    judge(&r, before);
+    judge(&r);
     ht_release(r.raw);
     return HT_OK;
 }

@@ -148,3 +148,44 @@ enum ht_status ht_fit_search(struct ht_fit *fit, const struct ht_comb *comb,
     ht_release(g.score);
     return HT_OK;
 }
+
+static double over_neighbours(const struct ht_comb *comb, const double *speed,
+                              double turns_per_m)
+{
+    static const double beside[] = { 0.95, 0.965, 1.035, 1.05 };
+    double usual = 0;
+    for (size_t i = 0; i < 4; i++)
+        usual += ht_comb_score(comb, speed, turns_per_m * beside[i], NULL) / 4;
+    return ht_comb_score(comb, speed, turns_per_m, NULL) - usual;
+}
+
+double ht_fit_share(const struct ht_fit *fit, const struct ht_comb *comb,
+                    const struct ht_speed_path *path)
+{
+    static const double stretch_s = 15;
+    const struct ht_frames *f = comb->frames;
+    double *speed = ht_allocate(f->frames + 1, sizeof *speed);
+    if (!speed)
+        return NAN;
+    /* One group: a stretch has few frames. */
+    struct ht_comb single = *comb;
+    single.group = ht_allocate(f->frames + 1, 1);
+    double stretches = 0, higher = 0;
+    double end = f->frames ? f->time_s[f->frames - 1] : 0;
+    for (double from = 0; from < end && single.group; from += stretch_s) {
+        size_t inside = 0;
+        for (size_t k = 0; k < f->frames; k++) {
+            double t = f->time_s[k];
+            bool in = t >= from && t < from + stretch_s;
+            speed[k] = in ? ht_path_speed(path, t + fit->lag_s) : NAN;
+            inside += in;
+        }
+        if (inside < 4)
+            continue;
+        stretches += 1;
+        higher += over_neighbours(&single, speed, fit->turns_per_m) > 0;
+    }
+    ht_release(single.group);
+    ht_release(speed);
+    return stretches > 0 ? higher / stretches : 0;
+}

@@ -1,15 +1,15 @@
 #include "turns.h"
 
+#include "say.h"
+
 #include "common/memory.h"
 
 #include <math.h>
 #include <stdarg.h>
-#include <stdio.h>
 
 static const double slowest_wheel_hz = 2;  /* below it counts as standing */
 static const double hardest_m_s2 = 3;
 static const double block_turns = 32;      /* the analysis block */
-static const double error_lasts_s = 1.5;   /* of refined speed errors */
 
 void ht_turns_note(struct ht_turns *turns, const char *format, ...)
 {
@@ -17,8 +17,8 @@ void ht_turns_note(struct ht_turns *turns, const char *format, ...)
         return;
     va_list args;
     va_start(args, format);
-    vsnprintf(turns->note[turns->notes++], sizeof turns->note[0], format,
-              args);
+    ht_say_list(turns->note[turns->notes++], sizeof turns->note[0], format,
+                args);
     va_end(args);
 }
 
@@ -26,7 +26,7 @@ enum ht_status ht_turns_refuse(struct ht_turns *turns, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
-    vsnprintf(turns->reason, sizeof turns->reason, format, args);
+    ht_say_list(turns->reason, sizeof turns->reason, format, args);
     va_end(args);
     turns->state = HT_SPEED_REFUSED;
     return HT_OK;
@@ -51,8 +51,8 @@ static double sd_in_block(const struct ht_wheel *wheel, size_t i)
 {
     double hz = fmax(wheel->hz[i], 0.5);
     double block_s = block_turns / hz;
-    double lasts_s = wheel->quiet[i] > 0.5 ? block_s : error_lasts_s;
-    return wheel->sd_hz[i] * sqrt(block_s * fmin(block_s, lasts_s) / 12);
+    return wheel->sd_hz[i]
+           * sqrt(block_s * fmin(block_s, wheel->lasts_s[i]) / 12);
 }
 
 static double accel_m_s2(const struct ht_turns *turns, size_t i)
