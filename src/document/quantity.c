@@ -65,3 +65,14 @@ double quantity_to_file(double si, double factor)
     }
     return first;
 }
+
+void quantity_format(char *buffer, size_t size, double value)
+{
+    ht_format_number(buffer, size, value, 4);
+    char *mark = strchr(buffer, '.');
+    size_t length = strlen(buffer);
+    while (mark && buffer[length - 1] == '0')
+        buffer[--length] = '\0';
+    if (mark && buffer[length - 1] == '.')
+        buffer[length - 1] = '\0';
+}

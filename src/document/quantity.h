@@ -25,4 +25,7 @@ bool quantity_key(const struct ht_row *row, size_t which, char *buffer,
 /* A value in the file's unit that reads back as exactly this SI value. */
 double quantity_to_file(double si, double factor);
 
+/* A bound for people: at most four decimals, none that are 0. */
+void quantity_format(char *buffer, size_t size, double value);
+
 #endif

@@ -60,13 +60,9 @@ static bool in_range(struct reading *reading, const struct slot *slot,
     double slack = 1e-12 * fmax(fabs(low), fabs(high));
     if (value >= low - slack && value <= high + slack)
         return true;
-    char a[40], b[40], shown[60];
-    ht_format_significant(a, sizeof a, low, 4);
-    ht_format_significant(b, sizeof b, high, 4);
-    if (fabs(low - round(low)) < 1e-9 && fabs(low) < 1e9)
-        ht_format_number(a, sizeof a, low, 0);
-    if (fabs(high - round(high)) < 1e-9 && fabs(high) < 1e9)
-        ht_format_number(b, sizeof b, high, 0);
+    char a[64], b[64], shown[60];
+    quantity_format(a, sizeof a, low);
+    quantity_format(b, sizeof b, high);
     complain(reading, node,
              "%s is outside the plausible range %s to %s%s%s",
              node_shown(node, shown, sizeof shown), a, b,

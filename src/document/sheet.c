@@ -21,7 +21,7 @@ static const struct ht_word setting_words[] = {
 
 #define AT(field) offsetof(struct ht_sheet, field)
 static const struct ht_row sheet_rows[] = {
-    { "halfturn", HT_IS_NUMBER, .at = AT(version),
+    { "halfturn", HT_IS_NUMBER, .at = AT(version), .flags = HT_WHOLE,
       .help = "Version of this format: 1. Must be given" },
     { "title", HT_IS_TEXT, .at = AT(title), .help = "One line for people" },
     { "like", HT_IS_TEXT, .at = AT(like), .flags = HT_READ_ONLY,

@@ -1,0 +1,32 @@
+/* json.h - the writer's inside: jansson values from rows. */
+#ifndef HALFTURN_DOCUMENT_JSON_H
+#define HALFTURN_DOCUMENT_JSON_H
+
+#include "halfturn/json.h"
+#include "quantity.h"
+
+#include <jansson.h>
+
+enum { JSON_DEPTH = 32 };
+
+struct ht_json {
+    json_t *open[JSON_DEPTH]; /* borrowed, but for the first */
+    size_t depth;             /* of the open ones; at least 1 */
+    enum ht_status status;
+    char reason[120];
+};
+
+/* The first failure stays. */
+void json_failed(struct ht_json *json, const char *key, const char *why);
+
+/* Puts a value (stolen) under a key. NULL: out of memory, or not UTF-8. */
+void json_put(struct ht_json *json, const char *key, json_t *value);
+
+/* New reference; NULL after a failure was noted. */
+json_t *json_of_record(struct ht_json *json, const struct ht_schema *schema,
+                       const void *record, const struct unit *unit);
+void json_fill(struct ht_json *json, json_t *object,
+               const struct ht_schema *schema, const void *record,
+               const struct unit *unit);
+
+#endif

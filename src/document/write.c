@@ -1,0 +1,314 @@
+/* A struct as JSON, by its schema. */
+#include "json.h"
+
+#include "halfturn/sheet.h"
+
+#include <math.h>
+#include <string.h>
+
+/* One field on its way out. */
+struct field {
+    struct ht_json *json;
+    const struct ht_row *row;
+    const char *record;
+    const struct unit *unit;
+};
+
+struct pointer_and_count {
+    const void *items;
+    size_t count;
+};
+
+static const void *at(const struct field *field)
+{
+    return field->record + field->row->at;
+}
+
+static json_t *number_value(const struct field *field, double value)
+{
+    if (!isfinite(value))
+        return NULL;
+    double written = quantity_to_file(value, field->unit->factor);
+    if ((field->row->flags & HT_WHOLE) && fabs(written) < 1e15)
+        return json_integer((json_int_t)written);
+    return json_real(written);
+}
+
+static const char *word_text(const struct ht_word *words, int value)
+{
+    for (; words && words->text; words++)
+        if (words->value == value)
+            return words->text;
+    return NULL;
+}
+
+static json_t *text_value(const struct field *field, const char *text)
+{
+    if (!text || !text[0])
+        return NULL;
+    json_t *value = json_string(text);
+    if (!value)
+        json_failed(field->json, field->row->key,
+                    "a text that is not UTF-8, or no memory");
+    return value;
+}
+
+static json_t *scalar_value(const struct field *field)
+{
+    const void *from = at(field);
+    switch (field->row->kind) {
+    case HT_IS_NUMBER:
+        return number_value(field, *(const double *)from);
+    case HT_IS_COUNT:
+        return json_integer((json_int_t)*(const size_t *)from);
+    case HT_IS_UNSIGNED:
+        return json_integer(*(const unsigned *)from);
+    case HT_IS_INT:
+        return json_integer(*(const int *)from);
+    case HT_IS_BOOL:
+        return json_boolean(*(const bool *)from);
+    case HT_IS_WORD:
+        return text_value(field, word_text(field->row->words,
+                                           *(const int *)from));
+    case HT_IS_TEXT:
+        return text_value(field, *(const char *const *)from);
+    default: /* HT_IS_CHARS */
+        return text_value(field, from);
+    }
+}
+
+static size_t count_of(const struct field *field)
+{
+    const struct ht_row *row = field->row;
+    struct pointer_and_count list;
+    size_t count;
+    if (row->kind == HT_IS_NUMBERS || row->kind == HT_IS_TEXTS) {
+        memcpy(&list, at(field), sizeof list);
+        return list.count;
+    }
+    if (row->count_at == HT_ALL)
+        return row->most;
+    memcpy(&count, field->record + row->count_at, sizeof count);
+    return count;
+}
+
+/* First item of a list, inline or behind a pointer. */
+static const char *items_of(const struct field *field)
+{
+    const void *pointer;
+    switch (field->row->kind) {
+    case HT_IS_NUMBER_ARRAY:
+    case HT_IS_CHARS_ARRAY:
+    case HT_IS_TEXT_ARRAY:
+    case HT_IS_MAP_ARRAY:
+        return at(field);
+    default:
+        memcpy(&pointer, at(field), sizeof pointer);
+        return pointer;
+    }
+}
+
+static json_t *item_value(const struct field *field, const char *items,
+                          size_t i)
+{
+    const struct ht_row *row = field->row;
+    switch (row->kind) {
+    case HT_IS_NUMBERS:
+    case HT_IS_NUMBER_ARRAY:
+        return number_value(field, ((const double *)(const void *)items)[i]);
+    case HT_IS_WORDS:
+        return text_value(field,
+                          word_text(row->words,
+                                    ((const int *)(const void *)items)[i]));
+    case HT_IS_CHARS_ARRAY:
+        return text_value(field, items + i * row->item_size);
+    case HT_IS_MAPS:
+    case HT_IS_MAP_ARRAY:
+        return json_of_record(field->json, row->child,
+                              items + i * row->child->size, field->unit);
+    default:
+        return text_value(field,
+                          ((const char *const *)(const void *)items)[i]);
+    }
+}
+
+/* An item that says nothing is null: the others keep their places. */
+static json_t *list_value(const struct field *field)
+{
+    size_t count = count_of(field), said = 0;
+    const struct ht_row *row = field->row;
+    bool is_fixed = row->count_at == HT_ALL;
+    const char *items = items_of(field);
+    if (count == 0 && !(row->flags & HT_KEEP_EMPTY))
+        return NULL;
+    json_t *list = json_array();
+    for (size_t i = 0; list && i < count; i++) {
+        json_t *item = item_value(field, items, i);
+        said += item != NULL;
+        if (json_array_append_new(list, item ? item : json_null()))
+            json_failed(field->json, row->key, NULL);
+    }
+    if (list && is_fixed && said == 0) {
+        json_decref(list);
+        return NULL;
+    }
+    if (!list)
+        json_failed(field->json, row->key, NULL);
+    return list;
+}
+
+static json_t *word_set_value(const struct field *field)
+{
+    unsigned set = *(const unsigned *)at(field);
+    json_t *list = json_array();
+    for (const struct ht_word *w = field->row->words; list && w->text; w++) {
+        if (!(set & (unsigned)w->value))
+            continue;
+        if (json_array_append_new(list, json_string(w->text)))
+            json_failed(field->json, field->row->key, NULL);
+        set &= ~(unsigned)w->value;
+    }
+    if (list && json_array_size(list) == 0 &&
+        !(field->row->flags & HT_KEEP_EMPTY)) {
+        json_decref(list);
+        list = NULL;
+    }
+    return list;
+}
+
+static json_t *named_list(const struct field *field,
+                          const struct ht_numbers *numbers)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; list && i < numbers->count; i++) {
+        json_t *item = number_value(field, numbers->value[i]);
+        if (json_array_append_new(list, item ? item : json_null()))
+            json_failed(field->json, field->row->key, NULL);
+    }
+    return list;
+}
+
+static json_t *named_value(const struct field *field)
+{
+    size_t count = count_of(field);
+    bool lists = field->row->kind == HT_IS_NAMED_LISTS;
+    const char *items = items_of(field);
+    if (count == 0)
+        return NULL;
+    json_t *map = json_object();
+    for (size_t i = 0; map && i < count; i++) {
+        const struct ht_named_ratio *one =
+            (const struct ht_named_ratio *)(const void *)items + i;
+        const struct ht_named_numbers *many =
+            (const struct ht_named_numbers *)(const void *)items + i;
+        json_t *value = lists ? named_list(field, &many->list)
+                              : number_value(field, one->ratio);
+        if (value && json_object_set_new(map, lists ? many->name : one->name,
+                                         value))
+            json_failed(field->json, field->row->key, NULL);
+    }
+    return map;
+}
+
+static json_t *map_value(const struct field *field)
+{
+    json_t *map = json_of_record(field->json, field->row->child, at(field),
+                                 field->unit);
+    if (map && json_is_object(map) && json_object_size(map) == 0 &&
+        !(field->row->flags & HT_KEEP_EMPTY)) {
+        json_decref(map);
+        return NULL;
+    }
+    return map;
+}
+
+static json_t *field_value(const struct field *field)
+{
+    switch (field->row->kind) {
+    case HT_IS_MAP:
+        return map_value(field);
+    case HT_IS_NAMED:
+    case HT_IS_NAMED_LISTS:
+        return named_value(field);
+    case HT_IS_WORD_SET:
+        return word_set_value(field);
+    case HT_IS_NUMBERS:
+    case HT_IS_NUMBER_ARRAY:
+    case HT_IS_WORDS:
+    case HT_IS_TEXTS:
+    case HT_IS_CHARS_ARRAY:
+    case HT_IS_TEXT_ARRAY:
+    case HT_IS_MAPS:
+    case HT_IS_MAP_ARRAY:
+        return list_value(field);
+    default:
+        return scalar_value(field);
+    }
+}
+
+static bool is_written(const struct ht_row *row, const char *record)
+{
+    if (row->flags & HT_READ_ONLY)
+        return false;
+    if (!(row->flags & (HT_WHEN_MARKED | HT_UNLESS_MARKED)))
+        return true;
+    bool marked = *(const bool *)(const void *)(record + row->mark_at);
+    return marked == ((row->flags & HT_WHEN_MARKED) != 0);
+}
+
+void json_fill(struct ht_json *json, json_t *object,
+               const struct ht_schema *schema, const void *record,
+               const struct unit *unit)
+{
+    for (size_t r = 0; r < schema->row_count; r++) {
+        const struct ht_row *row = &schema->rows[r];
+        struct field field = { json, row, record, unit };
+        if (row->quantity != HT_QUANTITY_SAME)
+            field.unit = &quantity_of(row->quantity)->unit[0];
+        if (!is_written(row, record))
+            continue;
+        json_t *value = field_value(&field);
+        if (!value && (row->flags & HT_NULL))
+            value = json_null();
+        if (!value)
+            continue;
+        if (json_object_get(object, row->key))
+            json_failed(json, row->key, "the key is given twice");
+        if (json_object_set_new(object, row->key, value))
+            json_failed(json, row->key, NULL);
+    }
+}
+
+/* A mapping that holds only its bare key is written as that value. */
+static json_t *bare_or_all(const struct ht_schema *schema, json_t *object)
+{
+    if (!schema->bare || json_object_size(object) != 1)
+        return object;
+    json_t *value = json_object_get(object, schema->bare);
+    if (!value)
+        return object;
+    json_incref(value);
+    json_decref(object);
+    return value;
+}
+
+json_t *json_of_record(struct ht_json *json, const struct ht_schema *schema,
+                       const void *record, const struct unit *unit)
+{
+    json_t *object = json_object();
+    if (!object) {
+        json_failed(json, schema->name, NULL);
+        return NULL;
+    }
+    json_fill(json, object, schema, record, unit);
+    return bare_or_all(schema, object);
+}
+
+enum ht_status ht_sheet_write_json(struct ht_text *out,
+                                   const struct ht_sheet *sheet,
+                                   struct ht_error *err)
+{
+    struct ht_json *json = ht_json_create();
+    ht_json_rows(json, ht_sheet_schema(), sheet);
+    return ht_json_finish(json, out, err);
+}
