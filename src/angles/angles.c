@@ -211,7 +211,7 @@ static enum ht_status compute(struct ht_angles *result,
         driveline->suspension == HT_SUSPENSION_STANDS_AT_RIDE_HEIGHT;
     report_joints(result, &model, driveline);
     report_nominal(result, &model, options);
-    ht_note_assumptions(result, driveline);
+    ht_note_assumptions(result, driveline, &model);
     status = report_leftover(result, &spread, err);
     if (status == HT_OK && result->verdict_allowed)
         status =

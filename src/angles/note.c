@@ -1,7 +1,5 @@
 #include "note.h"
 
-#include "reading.h"
-
 #include "halfturn/text.h"
 
 #include "common/constants.h"
@@ -121,9 +119,32 @@ static void note_geometry(struct ht_angles *result,
         say(result, "Driving end not stated: front taken.");
 }
 
-void ht_note_assumptions(struct ht_angles *result,
-                         const struct ht_driveline *driveline)
+/* What the rules on cancelling leave out. */
+static void note_rules(struct ht_angles *result, const struct ht_model *model)
 {
+    bool before = false, even = false, between = false;
+    for (size_t j = 0; j < model->joints; j++) {
+        bool cardan = ht_joint_is_cardan(model->chain.kind[j]);
+        between = between || (cardan && before && even);
+        before = before || cardan;
+        even = even || !cardan;
+    }
+    if (even)
+        say(result, "Double Cardan, constant velocity and rubber joints are "
+                    "taken to pass the speed on evenly.");
+    if (between)
+        say(result, "Yokes before and after such a joint are taken as in "
+                    "line.");
+    if (model->crossed)
+        say(result, "A shaft's yokes are not in line: its joints are not "
+                    "compared. Judge by the leftover angle.");
+}
+
+void ht_note_assumptions(struct ht_angles *result,
+                         const struct ht_driveline *driveline,
+                         const struct ht_model *model)
+{
+    note_rules(result, model);
     note_suspension(result, driveline);
     note_geometry(result, driveline);
     note_gauge(result, driveline->gauge);

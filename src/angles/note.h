@@ -2,7 +2,7 @@
 #ifndef HALFTURN_ANGLES_NOTE_H
 #define HALFTURN_ANGLES_NOTE_H
 
-#include "halfturn/angles.h"
+#include "model.h"
 
 /* Appends one sentence; %1 and %2 stand for the two numbers, printed with
  * the given decimals. What does not fit is left out. */
@@ -15,6 +15,7 @@ void ht_sentence(char *buffer, size_t size, const char *sentence, double first,
 
 /* Every default and every assumption that this driveline makes use of. */
 void ht_note_assumptions(struct ht_angles *result,
-                         const struct ht_driveline *driveline);
+                         const struct ht_driveline *driveline,
+                         const struct ht_model *model);
 
 #endif

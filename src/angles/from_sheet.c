@@ -1,0 +1,116 @@
+/* From the case sheet's lists to one driveline. */
+#include "halfturn/angles.h"
+
+#include "halfturn/text.h"
+
+#include <math.h>
+
+static const struct ht_sheet_driveline no_driveline;
+static const struct ht_sheet_angles no_angles = { .gauge_accuracy_rad = NAN,
+                                                  .gauge_step_rad = NAN,
+                                                  .gauge_set_up_rad = NAN };
+
+static enum ht_status wrong_count(struct ht_error *err, const char *key,
+                                  size_t found, const char *of, size_t wanted)
+{
+    return ht_fail(err, HT_BAD_FILE,
+                   "%s has %zu entries, %zu are wanted: one for each %s, "
+                   "front to rear.",
+                   key, found, wanted, of);
+}
+
+/* How many members: the names decide, else the readings. */
+static enum ht_status count_members(struct ht_driveline *driveline,
+                                    const struct ht_sheet_driveline *line,
+                                    const struct ht_sheet_angles *angles,
+                                    struct ht_error *err)
+{
+    size_t slopes = angles->slope_count, joints = angles->joints_rad.count;
+    driveline->by_joint = slopes == 0 && joints > 0;
+    size_t read = driveline->by_joint ? joints + 1 : slopes;
+    size_t named = line->members.count;
+    if (read == 0)
+        return ht_fail(err, HT_BAD_FILE,
+                       "angles: there are no readings. Give slopes_deg, one "
+                       "for each member, or joints_deg.");
+    driveline->members = named > 0 ? named : read;
+    if (driveline->members < 2 || driveline->members > HT_MEMBERS_MAX)
+        return ht_fail(err, HT_BAD_FILE,
+                       "driveline: %zu members; 2 to %d are wanted.",
+                       driveline->members, HT_MEMBERS_MAX);
+    if (read != driveline->members && driveline->by_joint)
+        return wrong_count(err, "angles: joints_deg", joints, "joint",
+                           driveline->members - 1);
+    if (read != driveline->members)
+        return wrong_count(err, "angles: slopes_deg", slopes, "member",
+                           driveline->members);
+    return HT_OK;
+}
+
+static enum ht_status check_counts(const struct ht_driveline *driveline,
+                                   const struct ht_sheet_driveline *line,
+                                   const struct ht_sheet_angles *angles,
+                                   struct ht_error *err)
+{
+    size_t members = driveline->members, headings = angles->headings_rad.count;
+    if (headings > 0 && headings != members)
+        return wrong_count(err, "angles: headings_deg", headings, "member",
+                           members);
+    if (line->joint_count > 0 && line->joint_count != members - 1)
+        return wrong_count(err, "driveline: joints", line->joint_count, "joint",
+                           members - 1);
+    if (line->yokes_rad.count > 0 && line->yokes_rad.count != members - 2)
+        return wrong_count(err, "driveline: yokes_deg", line->yokes_rad.count,
+                           "shaft between the end members", members - 2);
+    return HT_OK;
+}
+
+static void take_lists(struct ht_driveline *driveline,
+                       const struct ht_sheet_driveline *line,
+                       const struct ht_sheet_angles *angles)
+{
+    for (size_t i = 0; i < driveline->members; i++) {
+        if (line->members.count > 0)
+            driveline->member[i] = line->members.text[i];
+        if (!driveline->by_joint)
+            driveline->slope[i] = angles->slopes[i];
+        if (angles->headings_rad.count > 0)
+            driveline->heading_rad[i] = angles->headings_rad.value[i];
+    }
+    for (size_t j = 0; j + 1 < driveline->members; j++) {
+        if (driveline->by_joint)
+            driveline->joint_rad[j] = angles->joints_rad.value[j];
+        if (line->joint_count > 0)
+            driveline->kind[j] = line->joints[j];
+    }
+    for (size_t i = 0; i < line->yokes_rad.count; i++)
+        driveline->yoke_rad[i + 1] = line->yokes_rad.value[i];
+}
+
+enum ht_status ht_driveline_from_sheet(struct ht_driveline *driveline,
+                                       const struct ht_sheet *sheet,
+                                       size_t driveline_index, size_t set_index,
+                                       struct ht_error *err)
+{
+    const struct ht_sheet_driveline *line =
+        driveline_index < sheet->driveline_count
+            ? &sheet->drivelines[driveline_index]
+            : &no_driveline;
+    const struct ht_sheet_angles *angles = set_index < sheet->angles_count
+                                               ? &sheet->angles[set_index]
+                                               : &no_angles;
+    *driveline = ht_driveline_blank();
+    enum ht_status status = count_members(driveline, line, angles, err);
+    if (status == HT_OK)
+        status = check_counts(driveline, line, angles, err);
+    if (status != HT_OK)
+        return status;
+    take_lists(driveline, line, angles);
+    driveline->suspension = angles->suspension;
+    driveline->read_on = angles->read_on;
+    driveline->driven_from = line->driven_from;
+    driveline->gauge.accuracy_rad = angles->gauge_accuracy_rad;
+    driveline->gauge.step_rad = angles->gauge_step_rad;
+    driveline->gauge.set_up_rad = angles->gauge_set_up_rad;
+    return HT_OK;
+}
