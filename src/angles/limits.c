@@ -1,46 +1,128 @@
+/* The limit sets, built in and as an edited copy. */
 #include "halfturn/angles.h"
 
-#include "common/constants.h"
+#include "halfturn/document.h"
 
-#include <math.h>
+#include "common/embed.h"
 
-#define D(x) ((x)*HT_RAD_PER_DEG)
-#define SHAKE 400, 1000
-#define PRACTICE "common practice, no source"
+#include <string.h>
 
-/* The built-in sets of limits.yaml. */
-static const struct ht_limits built_in = {
-    .sets = 6,
-    .set = {
-        { "car", "Cars and light trucks, half a degree apart",
-          "published service literature, 1998 to 2000", D(4), NAN, D(0.5),
-          SHAKE, NAN, NAN, D(0.5), PRACTICE },
-        { "light_truck", "Light trucks and vans, one degree apart",
-          "published service literature, 1998 to 2007", D(3), D(0.5), D(1),
-          SHAKE, NAN, D(10), D(1.5), PRACTICE },
-        { "light_commercial",
-          "Light commercial vehicles, body builders' figures",
-          "published body builder's book, 2015", D(3), D(0.5), NAN, SHAKE,
-          NAN, NAN, NAN, PRACTICE },
-        { "heavy_truck_a", "Heavy trucks, shaft maker's figures",
-          "published driveline installation guide, year not printed", D(3),
-          D(0.5), D(1), SHAKE, NAN, NAN, NAN, PRACTICE },
-        { "heavy_truck_b", "Heavy trucks, axle maker's figures",
-          "published driveline maintenance manual, 2021", D(5), NAN, D(1.5),
-          SHAKE, NAN, NAN, NAN, PRACTICE },
-        { "industrial", "Industrial shafts, by what the joints leave over",
-          "published shaft maker's technical pages, read 2026", NAN, NAN, NAN,
-          SHAKE, D(2.976506), NAN, NAN, PRACTICE },
-    },
+EMBED(ht_angles_limits_yaml, "angles/limits.yaml");
+
+struct limits_file {
+    double version;
+    struct ht_limits limits;
 };
+
+#define CHARS(key_, field, flags_, help_)                                      \
+    {                                                                          \
+        .key = key_, .kind = HT_IS_CHARS,                                      \
+        .at = offsetof(struct ht_limit_set, field),                            \
+        .most = sizeof((struct ht_limit_set *)0)->field, .flags = flags_,      \
+        .help = help_                                                          \
+    }
+#define ANGLE(key_, field, high_, help_)                                       \
+    {                                                                          \
+        .key = key_, .kind = HT_IS_NUMBER, .quantity = HT_QUANTITY_ANGLE,      \
+        .at = offsetof(struct ht_limit_set, field), .high = high_,             \
+        .help = help_                                                          \
+    }
+#define SHAKE(key_, field, help_)                                              \
+    {                                                                          \
+        .key = key_, .kind = HT_IS_NUMBER,                                     \
+        .at = offsetof(struct ht_limit_set, field), .low = 1, .high = 1e5,     \
+        .help = help_                                                          \
+    }
+
+static const struct ht_row set_rows[] = {
+    CHARS("id", id, HT_REQUIRED, "name to ask for the set by"),
+    CHARS("title", title, HT_REQUIRED, "one line for people"),
+    CHARS("source", source, HT_REQUIRED, "where the angles come from"),
+    ANGLE("joint_max_deg", joint_max_rad, 45,
+          "working angle of a Cardan joint, at most"),
+    ANGLE("joint_min_deg", joint_min_rad, 45,
+          "at least, so that the needles move"),
+    ANGLE("difference_max_deg", difference_max_rad, 45,
+          "two joints that ought to cancel, at most this apart"),
+    ANGLE("alone_max_deg", alone_max_rad, 45,
+          "a joint that no other joint cancels, at most"),
+    ANGLE("double_joint_max_deg", double_joint_max_rad, 45,
+          "working angle of a double Cardan joint, at most"),
+    ANGLE("leftover_max_deg", leftover_max_rad, 45,
+          "leftover angle of the whole line, at most"),
+    SHAKE("axle_rad_s2", axle_rad_s2, "shake passed to the axle, at most"),
+    SHAKE("shaft_rad_s2", shaft_rad_s2,
+          "the shaft's own shake, from either end, at most"),
+    CHARS("acceleration_source", acceleration_source, 0,
+          "where the two shakes come from"),
+};
+
+static const struct ht_schema set_schema = {
+    .name = "set",
+    .rows = set_rows,
+    .row_count = sizeof set_rows / sizeof set_rows[0],
+    .size = sizeof(struct ht_limit_set)
+};
+
+static const struct ht_row file_rows[] = {
+    { .key = "halfturn_limits",
+      .kind = HT_IS_NUMBER,
+      .flags = HT_REQUIRED,
+      .at = offsetof(struct limits_file, version),
+      .low = 1,
+      .high = 1,
+      .help = "version of this form: 1" },
+    { .key = "sets",
+      .kind = HT_IS_MAP_ARRAY,
+      .child = &set_schema,
+      .flags = HT_REQUIRED,
+      .at = offsetof(struct limits_file, limits.set),
+      .count_at = offsetof(struct limits_file, limits.sets),
+      .least = 1,
+      .most = sizeof((struct ht_limits *)0)->set /
+              sizeof((struct ht_limits *)0)->set[0],
+      .help = "the sets, in the order they are shown" },
+};
+
+static const struct ht_schema file_schema = {
+    .name = "limits",
+    .rows = file_rows,
+    .row_count = sizeof file_rows / sizeof file_rows[0],
+    .size = sizeof(struct limits_file)
+};
+
+static enum ht_status same_id_twice(const struct ht_limits *limits,
+                                    const char *name, struct ht_error *err)
+{
+    for (size_t i = 0; i < limits->sets; i++)
+        for (size_t k = 0; k < i; k++)
+            if (strcmp(limits->set[i].id, limits->set[k].id) == 0)
+                return ht_fail(err, HT_BAD_FILE,
+                               "%s: two sets are called \"%s\". Give each "
+                               "its own id.",
+                               name, limits->set[i].id);
+    return HT_OK;
+}
 
 enum ht_status ht_limits_read(struct ht_limits *limits, const char *path,
                               struct ht_error *err)
 {
+    struct limits_file file;
+    struct ht_source source = { .name = path };
+    void *memory = NULL;
+    if (!path) {
+        source.name = "built-in limits";
+        source.bytes = ht_angles_limits_yaml;
+        source.length =
+            (size_t)(ht_angles_limits_yaml_end - ht_angles_limits_yaml);
+    }
     *limits = (struct ht_limits){ 0 };
-    if (path)
-        return ht_fail(err, HT_CANNOT_READ,
-                       "%s: only the built-in limits can be used so far", path);
-    *limits = built_in;
-    return HT_OK;
+    enum ht_status status =
+        ht_document_read(&file, &memory, &file_schema, &source, NULL, err);
+    if (status == HT_OK)
+        status = same_id_twice(&file.limits, source.name, err);
+    if (status == HT_OK)
+        *limits = file.limits;
+    ht_document_free(&memory);
+    return status;
 }
