@@ -55,8 +55,7 @@ struct ht_rotation {
     double circumference_m; /* NAN: tyre unknown */
     double circumference_low_m, circumference_high_m;
     double shaft_turns; /* per wheel turn; NAN: ratio unknown */
-    double
-        gear_turns[HT_GEARS_MAX]; /* engine turns per wheel turn in each gear */
+    double gear_turns[HT_GEARS_MAX]; /* engine turns per wheel turn */
     size_t gears;
     double cylinders, strokes; /* NAN unknown */
     size_t parts;
@@ -64,8 +63,8 @@ struct ht_rotation {
     size_t orders; /* those a road test is asked about */
     struct ht_order order[HT_ORDERS_MAX];
     size_t notes;
-    char note[HT_ROTATION_NOTES_MAX]
-             [200]; /* what was assumed, what is missing */
+    /* what was assumed, what is missing */
+    char note[HT_ROTATION_NOTES_MAX][200];
 };
 
 /* From the sheet's vehicle and drivelines; gear 1.., or 0: not known, then

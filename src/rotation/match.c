@@ -91,7 +91,8 @@ static void meet(struct images *images, size_t a, size_t b, int side)
         return;
     double step_hz = images->rate_hz / (high + side * low);
     double half_hz = images->rate_hz / 2;
-    for (double f = step_hz; f <= images->top_wheel_hz; f += step_hz) {
+    for (size_t k = 1; (double)k * step_hz <= images->top_wheel_hz; k++) {
+        double f = (double)k * step_hz;
         if (high * f <= half_hz || low * f > half_hz)
             continue;
         struct ht_image image = { a, b, f * r->circumference_m, low * f };

@@ -246,7 +246,7 @@ enum ht_status ht_tyre_read(struct ht_tyre *tyre, const char *code,
                             struct ht_error *err)
 {
     *tyre = (struct ht_tyre){ 0 };
-    char plain[48];
+    char plain[48] = "";
     struct size size;
     normalise(code, plain, sizeof plain);
     if (strlen(code) > 40 || !scan(plain, &size))

@@ -1,0 +1,97 @@
+/* The sheets we hand out, and those the test generator writes, are read. */
+#include "close.h"
+#include "drive_maker.h"
+
+#include "halfturn/rotation.h"
+#include "halfturn/sheet.h"
+
+#include "common/constants.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static struct ht_rotation rotation;
+
+static void read_sheet(struct ht_sheet *sheet, const char *path)
+{
+    struct ht_error err = { 0 };
+    if (ht_sheet_read(sheet, path, NULL, &err) != HT_OK)
+        fail_msg("%s, line %zu: %s", path, err.line, err.text);
+}
+
+static void turn(const struct ht_sheet *sheet, unsigned gear)
+{
+    struct ht_error err = { 0 };
+    if (ht_rotation_from_vehicle(&rotation, &sheet->vehicle, gear, &err) !=
+        HT_OK)
+        fail_msg("%s", err.text);
+}
+
+static void the_vans_hum_is_twice_its_shaft(void **s)
+{
+    (void)s;
+    struct ht_sheet sheet;
+    read_sheet(&sheet, HALFTURN_SOURCE_DIR "/samples/van/case.yaml");
+    turn(&sheet, (unsigned)sheet.drives[0].gear);
+    /* 95 km/h / (3.05 x 711.9 mm) x 2 x 41 / 11 */
+    assert_close(2 * rotation.shaft_turns * (95 / 3.6) /
+                     rotation.circumference_m,
+                 90.599, 0.001);
+    assert_close(sheet.complaint.measured[0].hz, 91, 0.5);
+    ht_sheet_free(&sheet);
+}
+
+static void the_short_sheet_is_read_without_a_drive(void **state)
+{
+    (void)state;
+    struct ht_sheet sheet;
+    read_sheet(&sheet, HALFTURN_SOURCE_DIR "/samples/angles-only.yaml");
+    turn(&sheet, 0);
+    assert_close(rotation.shaft_turns, 4.1, 1e-12);
+    assert_int_equal(sheet.drive_count, 0);
+    ht_sheet_free(&sheet);
+}
+
+/* Two authors, one vehicle: what the generator turned is what the sheet says
+ * turns. 1e-12: rounding of doubles. */
+static void a_generated_sheet_says_what_the_generator_turned(void **state)
+{
+    (void)state;
+    for (uint64_t seed = 1; seed <= 20; seed++) {
+        struct drive_request request =
+            drive_request_for(seed, (enum drive_fault)(seed % DRIVE_FAULTS));
+        request.duration_s = 3;
+        struct drive *drive = drive_make(&request);
+        char path[] = "/tmp/halfturn-sheet-XXXXXX";
+        close(mkstemp(path));
+        assert_true(drive_write_sheet(drive, path, "a.wav", "b.csv"));
+        struct ht_sheet sheet;
+        read_sheet(&sheet, path);
+        unlink(path);
+        turn(&sheet, (unsigned)sheet.drives[0].gear);
+        const struct drive_vehicle *vehicle = &drive->vehicle;
+        assert_close_relative(rotation.circumference_m, vehicle->nominal_m,
+                              1e-12);
+        assert_true(rotation.circumference_low_m < vehicle->circumference_m &&
+                    rotation.circumference_high_m > vehicle->circumference_m);
+        assert_close_relative(rotation.shaft_turns, vehicle->axle_ratio, 1e-12);
+        for (size_t i = 0; i < vehicle->gears; i++)
+            assert_close_relative(rotation.gear_turns[i],
+                                  vehicle->axle_ratio * vehicle->gear_ratio[i],
+                                  1e-12);
+        ht_sheet_free(&sheet);
+        drive_free(drive);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_vans_hum_is_twice_its_shaft),
+        cmocka_unit_test(the_short_sheet_is_read_without_a_drive),
+        cmocka_unit_test(a_generated_sheet_says_what_the_generator_turned),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
