@@ -1,0 +1,21 @@
+#include "dot.h"
+
+enum { LANES = 8 };
+
+#define DEFINE_DOT(name, type_a, type_b, sum)                                  \
+    sum name(const type_a *a, const type_b *b, size_t n)                       \
+    {                                                                          \
+        sum lane[LANES] = { 0 };                                               \
+        size_t i = 0;                                                          \
+        for (; i + LANES <= n; i += LANES)                                     \
+            for (size_t j = 0; j < LANES; j++)                                 \
+                lane[j] += (sum)a[i + j] * (sum)b[i + j];                      \
+        for (size_t j = 0; i < n; i++, j++)                                    \
+            lane[j] += (sum)a[i] * (sum)b[i];                                  \
+        return ((lane[0] + lane[4]) + (lane[2] + lane[6])) +                   \
+               ((lane[1] + lane[5]) + (lane[3] + lane[7]));                    \
+    }
+
+DEFINE_DOT(ht_dot_f, float, float, float)
+DEFINE_DOT(ht_dot_fd, float, double, double)
+DEFINE_DOT(ht_dot, double, double, double)

@@ -1,0 +1,16 @@
+/* dot.h - sums over samples with eight partial sums in a fixed order.
+ *
+ * Pure. The order of additions is part of the contract: the same bytes at any
+ * vector width. Partial sum j takes terms j, j + 8, ...; the eight are added
+ * pairwise: ((0+4)+(2+6)) + ((1+5)+(3+7)).
+ */
+#ifndef HALFTURN_SIGNAL_DOT_H
+#define HALFTURN_SIGNAL_DOT_H
+
+#include <stddef.h>
+
+float ht_dot_f(const float *a, const float *b, size_t n);
+double ht_dot_fd(const float *a, const double *b, size_t n);
+double ht_dot(const double *a, const double *b, size_t n);
+
+#endif

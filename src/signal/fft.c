@@ -1,0 +1,64 @@
+#include "fft.h"
+
+#include "common/memory.h"
+
+#include <fftw3.h> /* after complex.h: fftw_complex is double complex */
+#include <limits.h>
+#include <pthread.h>
+
+/* FFTW's planner is not safe from two threads; running a plan is. */
+static pthread_mutex_t planner = PTHREAD_MUTEX_INITIALIZER;
+
+#define DEFINE_FFT(type, real, prefix, create, input_of, run, release)         \
+    struct type {                                                              \
+        real *input;                                                           \
+        real complex *output;                                                  \
+        prefix##_plan plan;                                                    \
+    };                                                                         \
+    struct type *create(size_t n)                                              \
+    {                                                                          \
+        struct type *fft = NULL;                                               \
+        if (n == 0 || n > INT_MAX / 2)                                         \
+            return NULL;                                                       \
+        fft = ht_allocate(1, sizeof *fft);                                     \
+        if (!fft)                                                              \
+            return NULL;                                                       \
+        (void)pthread_mutex_lock(&planner);                                    \
+        fft->input = prefix##_alloc_real(n + 2);                               \
+        fft->output = prefix##_alloc_complex(n / 2 + 1);                       \
+        if (fft->input && fft->output)                                         \
+            fft->plan = prefix##_plan_dft_r2c_1d((int)n, fft->input,           \
+                                                 fft->output, FFTW_ESTIMATE);  \
+        (void)pthread_mutex_unlock(&planner);                                  \
+        if (!fft->plan) {                                                      \
+            release(fft);                                                      \
+            return NULL;                                                       \
+        }                                                                      \
+        return fft;                                                            \
+    }                                                                          \
+    real *input_of(struct type *fft)                                           \
+    {                                                                          \
+        return fft->input;                                                     \
+    }                                                                          \
+    const real complex *run(struct type *fft)                                  \
+    {                                                                          \
+        prefix##_execute(fft->plan);                                           \
+        return fft->output;                                                    \
+    }                                                                          \
+    void release(struct type *fft)                                             \
+    {                                                                          \
+        if (!fft)                                                              \
+            return;                                                            \
+        (void)pthread_mutex_lock(&planner);                                    \
+        if (fft->plan)                                                         \
+            prefix##_destroy_plan(fft->plan);                                  \
+        prefix##_free(fft->input);                                             \
+        prefix##_free(fft->output);                                            \
+        (void)pthread_mutex_unlock(&planner);                                  \
+        ht_release(fft);                                                       \
+    }
+
+DEFINE_FFT(ht_fft, double, fftw, ht_fft_create, ht_fft_input, ht_fft_run,
+           ht_fft_free)
+DEFINE_FFT(ht_fft_f, float, fftwf, ht_fft_f_create, ht_fft_f_input,
+           ht_fft_f_run, ht_fft_f_free)
