@@ -37,6 +37,21 @@ size_t ht_rotation_add_part(struct ht_rotation *rotation, const char *name,
     return rotation->parts++;
 }
 
+bool ht_rotation_has_part(const struct ht_rotation *rotation, const char *name)
+{
+    static const char *const own[] = { "wheel",     "shaft",
+                                       "engine",    "half-shaft",
+                                       "axle mesh", "electric motor" };
+    size_t room = sizeof rotation->part[0].name - 1;
+    for (size_t i = 0; i < sizeof own / sizeof own[0]; i++)
+        if (strcmp(own[i], name) == 0)
+            return true;
+    for (size_t i = 0; i < rotation->parts; i++)
+        if (strncmp(rotation->part[i].name, name, room) == 0)
+            return true;
+    return false;
+}
+
 void ht_rotation_add_order(struct ht_rotation *rotation, size_t part,
                            double multiple)
 {

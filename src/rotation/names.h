@@ -15,6 +15,9 @@ size_t ht_rotation_add_part(struct ht_rotation *rotation, const char *name,
                             enum ht_family family, double turns,
                             bool follows_gear);
 
+/* Also for the names the room gives itself: wheel, shaft, engine, ... */
+bool ht_rotation_has_part(const struct ht_rotation *rotation, const char *name);
+
 /* Adds "2x shaft" unless it is there; full tables are left as they are. */
 void ht_rotation_add_order(struct ht_rotation *rotation, size_t part,
                            double multiple);

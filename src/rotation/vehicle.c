@@ -171,11 +171,31 @@ static enum ht_status set_gears(struct ht_rotation *r, double output_turns,
     return HT_OK;
 }
 
+/* A name that another part has would give one name to two frequencies. */
+static void add_accessories(struct ht_rotation *r,
+                            const struct ht_sheet_vehicle *vehicle,
+                            double engine_turns)
+{
+    for (size_t i = 0; i < vehicle->accessory_count; i++) {
+        const struct ht_named_ratio *one = &vehicle->accessories[i];
+        bool fine = given(one->ratio) && !ht_rotation_has_part(r, one->name);
+        if (!fine || ht_rotation_add_part(r, one->name, HT_FAMILY_ENGINE,
+                                          engine_turns * one->ratio,
+                                          true) == HT_PARTS_MAX)
+            note(r, "Accessory \"%.40s\" is left out: %s.", one->name,
+                 !given(one->ratio) ? "no ratio"
+                 : fine             ? "too many parts"
+                                    : "another part has that name");
+    }
+}
+
 /* The engine and what it drives, in the gear in use. */
 static void add_engine(struct ht_rotation *r,
                        const struct ht_sheet_vehicle *vehicle, unsigned gear)
 {
-    if (!given(vehicle->engine_cylinders) && r->gears == 0)
+    bool electric_only =
+        given(vehicle->motor_ratio) && !given(vehicle->engine_cylinders);
+    if (electric_only || (!given(vehicle->engine_cylinders) && r->gears == 0))
         return;
     double turns = NAN;
     if (r->gears == 1)
@@ -192,9 +212,7 @@ static void add_engine(struct ht_rotation *r,
     else if (vehicle->gearbox == HT_GEARBOX_AUTOMATIC)
         note(r, "Automatic gearbox: engine figures hold with the converter "
                 "locked; slip raises them.");
-    for (size_t i = 0; i < vehicle->accessory_count; i++)
-        ht_rotation_add_part(r, vehicle->accessories[i].name, HT_FAMILY_ENGINE,
-                             turns * vehicle->accessories[i].ratio, true);
+    add_accessories(r, vehicle, turns);
 }
 
 static void set_engine_build(struct ht_rotation *r,
@@ -252,8 +270,8 @@ enum ht_status ht_rotation_from_vehicle(struct ht_rotation *rotation,
     status = set_gears(r, axle * hub * transfer, vehicle, gear, err);
     if (status != HT_OK)
         return status;
-    add_engine(r, vehicle, gear);
     add_rest(r, hub, vehicle);
+    add_engine(r, vehicle, gear);
     ht_rotation_ask(r);
     return HT_OK;
 }

@@ -5,6 +5,7 @@
 
 #include "common/constants.h"
 
+#include <stdio.h>
 #include <string.h>
 
 static struct ht_rotation rotation; /* large: not on the stack */
@@ -237,6 +238,41 @@ static void an_electric_motor_follows_the_wheels_in_one_gear(void **state)
     assert_false(asked("1\xc3\x97 engine"));
 }
 
+static void an_accessory_may_not_take_another_parts_name(void **state)
+{
+    (void)state;
+    static struct ht_named_ratio accessories[] = {
+        { "fan", 1.1 }, { "shaft", 2 }, { "fan", 3 }, { "pump", NAN }
+    };
+    struct ht_sheet_vehicle vehicle = car(3.73);
+    vehicle.accessories = accessories;
+    vehicle.accessory_count = 4;
+    build(&vehicle, 5);
+    assert_close_relative(hz_of("1\xc3\x97 fan", 100), 1.1 * 40.319896, 1e-6);
+    assert_close_relative(hz_of("1\xc3\x97 shaft", 100), 53.759861, 1e-6);
+    assert_true(noted("\"shaft\" is left out: another part has that name"));
+    assert_true(noted("\"pump\" is left out: no ratio"));
+    assert_false(asked("1\xc3\x97 pump"));
+}
+
+static void more_accessories_than_room_are_named(void **state)
+{
+    (void)state;
+    static struct ht_named_ratio accessories[40];
+    static char names[40][8];
+    for (int i = 0; i < 40; i++) {
+        snprintf(names[i], sizeof names[i], "pump%d", i);
+        accessories[i] = (struct ht_named_ratio){ names[i], 1 + i / 10.0 };
+    }
+    struct ht_sheet_vehicle vehicle = car(3.73);
+    vehicle.accessories = accessories;
+    vehicle.accessory_count = 40;
+    build(&vehicle, 5);
+    assert_true(rotation.parts == HT_PARTS_MAX);
+    assert_true(rotation.orders <= HT_ORDERS_MAX);
+    assert_true(noted("too many parts"));
+}
+
 static void counted_turns_override_the_tyre_code(void **state)
 {
     (void)state;
@@ -303,6 +339,8 @@ int main(void)
         cmocka_unit_test(hub_reduction_speeds_up_everything_before_it),
         cmocka_unit_test(low_range_multiplies_the_engine_not_the_shaft),
         cmocka_unit_test(an_electric_motor_follows_the_wheels_in_one_gear),
+        cmocka_unit_test(an_accessory_may_not_take_another_parts_name),
+        cmocka_unit_test(more_accessories_than_room_are_named),
         cmocka_unit_test(counted_turns_override_the_tyre_code),
         cmocka_unit_test(contradictions_are_refused_with_a_way_out),
         cmocka_unit_test(a_vehicle_of_which_nothing_is_said_still_has_wheels),
