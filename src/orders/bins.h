@@ -1,0 +1,49 @@
+/* bins.h - one order in one channel, speed bin by speed bin. */
+#ifndef HALFTURN_ORDERS_BINS_H
+#define HALFTURN_ORDERS_BINS_H
+
+#include "blocks.h"
+#include "level.h"
+#include "presence.h"
+#include "pull.h"
+
+enum { HT_BIN_ROWS = 2 };          /* 4 km/h */
+
+/* What one channel says about one column in one bin. */
+struct ht_bin_view {
+    size_t blocks;
+    bool seen, blurred;      /* blurred: the angle is too uncertain */
+    struct ht_power power;   /* .noise NAN: floor cannot be told */
+    double least, correction;
+    double drive_power, drive_variance;      /* noise taken away */
+    double overrun_power, overrun_variance;
+};
+
+struct ht_series {           /* one order, one channel (or "all") */
+    size_t bins;
+    struct ht_bin_view view[HT_BINS_MAX], whole;
+    bool deaf[HT_BINS_MAX];  /* below the microphone */
+};
+
+struct ht_work {
+    const struct ht_plan *plan;
+    const struct ht_joint *joint;
+    const struct ht_blocks *blocks;
+    const enum ht_pull_class *pull;   /* of each block */
+    const struct ht_recording *recording;
+    const char *unit;                   /* "m/s2" or "full scale" */
+    double healthy;                     /* NAN: 3 times the floor */
+    double false_alarm;                 /* share of one order, channel, bin */
+    size_t bins;                        /* driven ones */
+    size_t bin_row[HT_BINS_MAX];        /* first row of each */
+    struct ht_phasor *amplitude;        /* room for every block */
+    bool *follows;
+    size_t *member;                     /* block index */
+    struct ht_series *series;           /* channels + 1 */
+};
+
+/* bin == work->bins: the whole drive. */
+struct ht_bin_view ht_bin_look(struct ht_work *work, size_t column,
+                               size_t channel, size_t bin);
+
+#endif

@@ -1,0 +1,169 @@
+#include "hop.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "common/constants.h"
+#include "common/memory.h"
+
+/* Stretches turn at 2 per second or faster; a margin below that. */
+static const double slowest_turns_per_s = 1.5;
+
+static bool hop_room(struct ht_arena *arena, struct ht_hop *hop, size_t room,
+                     size_t columns, size_t channels)
+{
+    size_t sums = columns * channels + 1;
+    hop->rising = ht_arena_get(arena, sums, sizeof *hop->rising);
+    hop->falling = ht_arena_get(arena, sums, sizeof *hop->falling);
+    hop->turns = ht_arena_get(arena, room, sizeof *hop->turns);
+    hop->window = ht_arena_get(arena, room, sizeof *hop->window);
+    hop->x = ht_arena_get(arena, room * channels, sizeof *hop->x);
+    hop->up = ht_arena_get(arena, room * channels, sizeof *hop->up);
+    hop->drop = ht_arena_get(arena, room, sizeof *hop->drop);
+    return hop->rising && hop->falling && hop->turns && hop->window &&
+           hop->x && hop->up && hop->drop;
+}
+
+bool ht_hopper_create(struct ht_hopper *h, const struct ht_plan *plan,
+                      const struct ht_recording *r,
+                      const struct ht_turns *turns, size_t lines)
+{
+    *h = (struct ht_hopper){ .plan = plan, .recording = r, .turns = turns,
+                             .half_turns = plan->block_turns / 2 };
+    h->room = (size_t)(h->half_turns / slowest_turns_per_s * r->rate_hz) + 2;
+    h->room = (h->room + HT_LANES - 1) / HT_LANES * HT_LANES;
+    struct ht_arena *arena = ht_allocate(1, sizeof *arena);
+    if (!arena)
+        return false;
+    h->memory = arena;
+    h->cosine = ht_arena_get(arena, h->room, sizeof *h->cosine);
+    h->sine = ht_arena_get(arena, h->room, sizeof *h->sine);
+    return h->cosine && h->sine &&
+           hop_room(arena, &h->hop[0], h->room, plan->columns, r->channels) &&
+           hop_room(arena, &h->hop[1], h->room, plan->columns, r->channels) &&
+           ht_spectrum_create(&h->spectrum, plan->block_turns, lines);
+}
+
+void ht_hopper_free(struct ht_hopper *h)
+{
+    ht_spectrum_free(&h->spectrum);
+    if (h->memory)
+        ht_arena_free(h->memory);
+    ht_release(h->memory);
+    *h = (struct ht_hopper){ 0 };
+}
+
+void ht_hopper_start(struct ht_hopper *h, double from_s)
+{
+    double frame = (from_s - ht_frame_time(h->recording, 0)) *
+                   h->recording->rate_hz;
+    h->frame = frame > 0 ? (size_t)ceil(frame - 1e-9) : 0;
+    h->next_turns =
+        ht_angle_at(h->turns, ht_frame_time(h->recording, (double)h->frame))
+            .turns;
+}
+
+/* Angles, window and samples of the frames between two angles. */
+static bool read_frames(struct ht_hopper *h, struct ht_hop *hop)
+{
+    const struct ht_recording *r = h->recording;
+    size_t n = 0;
+    double end_turns = h->next_turns + h->half_turns;
+    for (;; n++) {
+        size_t frame = h->frame + n;
+        if (frame >= r->frames || n == h->room)
+            return false;
+        struct ht_angle at = ht_angle_at(h->turns,
+                                         ht_frame_time(r, (double)frame));
+        if (at.turns >= end_turns)
+            break;
+        double turns = fmax(at.turns - h->next_turns, 0);
+        double spans = at.turns_per_s / r->rate_hz;
+        double w = 0.5 - 0.5 * cos(HT_PI * turns / h->half_turns);
+        hop->turns[n] = turns;
+        hop->window[n] = w;
+        hop->drop[n] = ht_spectrum_place(&h->spectrum, turns);
+        hop->fastest = fmax(hop->fastest, at.turns_per_s);
+        hop->weight_rising += w * spans;
+        hop->weight_falling += (1 - w) * spans;
+        for (size_t c = 0; c < r->channels; c++) {
+            double x = spans * (double)r->channel[c].samples[frame];
+            hop->x[c * h->room + n] = x;
+            hop->up[c * h->room + n] = x * w;
+        }
+    }
+    hop->samples = n;
+    return true;
+}
+
+static void pad(struct ht_hopper *h, struct ht_hop *hop)
+{
+    size_t n = hop->samples;
+    hop->padded = (n + HT_LANES - 1) / HT_LANES * HT_LANES;
+    for (; n < hop->padded; n++) {
+        hop->turns[n] = hop->window[n] = 0;
+        for (size_t c = 0; c < h->recording->channels; c++)
+            hop->x[c * h->room + n] = hop->up[c * h->room + n] = 0;
+    }
+}
+
+/* Sums against every column's cosine and sine, turned so that the phase is
+ * that of the drive's turns, not of the hop's. */
+static void sum_columns(struct ht_hopper *h, struct ht_hop *hop)
+{
+    size_t channels = h->recording->channels;
+    for (size_t k = 0; k < h->plan->columns; k++) {
+        double order = h->plan->column[k];
+        ht_phasor_fill(h->cosine, h->sine, hop->turns, order, hop->padded);
+        struct ht_phasor turn = ht_phasor_of(-order * hop->start_turns);
+        for (size_t c = 0; c < channels; c++) {
+            struct ht_phasor all = ht_phasor_sum(&hop->x[c * h->room],
+                                                 h->cosine, h->sine,
+                                                 hop->padded);
+            struct ht_phasor up = ht_phasor_sum(&hop->up[c * h->room],
+                                                h->cosine, h->sine,
+                                                hop->padded);
+            struct ht_phasor down = { all.re - up.re, all.im - up.im };
+            hop->rising[k * channels + c] = (struct ht_phasor){
+                up.re * turn.re - up.im * turn.im,
+                up.re * turn.im + up.im * turn.re
+            };
+            hop->falling[k * channels + c] = (struct ht_phasor){
+                down.re * turn.re - down.im * turn.im,
+                down.re * turn.im + down.im * turn.re
+            };
+        }
+    }
+}
+
+bool ht_hopper_next(struct ht_hopper *h, struct ht_hop *hop)
+{
+    hop->fastest = hop->weight_rising = hop->weight_falling = 0;
+    hop->start_turns = h->next_turns;
+    hop->start_s = ht_frame_time(h->recording, (double)h->frame);
+    if (!read_frames(h, hop))
+        return false;
+    h->frame += hop->samples;
+    hop->end_s = ht_frame_time(h->recording, (double)h->frame);
+    pad(h, hop);
+    sum_columns(h, hop);
+    h->next_turns += h->half_turns;
+    return true;
+}
+
+void ht_hopper_spectrum(struct ht_hopper *h, const struct ht_hop *first,
+                        const struct ht_hop *second, size_t channel,
+                        double scale, double *power)
+{
+    struct ht_spectrum *s = &h->spectrum;
+    const double *up = &first->up[channel * h->room];
+    const double *all = &second->x[channel * h->room];
+    const double *back = &second->up[channel * h->room];
+    ht_spectrum_clear(s);
+    for (size_t i = 0; i < first->samples; i++)
+        ht_spectrum_add(s, &first->drop[i], 0, up[i]);
+    for (size_t i = 0; i < second->samples; i++)
+        ht_spectrum_add(s, &second->drop[i], s->cells / 2,
+                        all[i] - back[i]);
+    ht_spectrum_run(s, scale, power);
+}

@@ -1,0 +1,167 @@
+#include "halfturn/orders.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "bins.h"
+#include "common/memory.h"
+#include "map.h"
+#include "result.h"
+#include "say.h"
+
+struct ht_job {
+    const struct ht_recording *recording;
+    const struct ht_rotation *rotation;
+    const struct ht_turns *turns;
+    struct ht_stretches stretches;
+    struct ht_plan plan;
+    struct ht_joint joint;
+    struct ht_blocks blocks;
+    struct ht_work work;
+    struct ht_arena arena;      /* of the work */
+};
+
+static void say_what_it_is(struct ht_orders *o, const struct ht_recording *r)
+{
+    bool accelerometer = false;
+    for (size_t c = 0; c < r->channels; c++)
+        if (r->channel[c].unit == HT_UNIT_M_S2) {
+            o->place = accelerometer ? o->place : r->channel[c].place;
+            accelerometer = true;
+        }
+    (void)snprintf(o->unit, sizeof o->unit, "%s",
+                   accelerometer ? "m/s2" : "full scale");
+    o->calibrated = accelerometer;
+    if (accelerometer)
+        return;
+    o->place = HT_PLACE_UNKNOWN;
+    ht_say_note(o, "The sound is not calibrated: its levels compare orders "
+                   "at one moment, not speeds or vehicles.");
+}
+
+static void find_bins(struct ht_work *w, const struct ht_blocks *b)
+{
+    size_t start = b->first_row % HT_BIN_ROWS;
+    for (size_t row = 0; row < b->rows; row++) {
+        size_t first = (row + start) / HT_BIN_ROWS * HT_BIN_ROWS;
+        first = first > start ? first - start : 0;
+        bool listed = w->bins > 0 && w->bin_row[w->bins - 1] == first;
+        if (b->row_blocks[row] > 0 && !listed && w->bins < HT_BINS_MAX)
+            w->bin_row[w->bins++] = first;
+    }
+}
+
+static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
+{
+    struct ht_work *w = &job->work;
+    const struct ht_blocks *b = &job->blocks;
+    *w = (struct ht_work){ .plan = &job->plan, .joint = &job->joint,
+                           .blocks = b, .recording = job->recording,
+                           .unit = o->unit,
+                           .healthy = o->calibrated ? healthy : NAN };
+    find_bins(w, b);
+    double tests = (double)(job->plan.columns * job->recording->channels *
+                            (w->bins + 1));
+    w->false_alarm = HT_FALSE_ALARMS_NAMED / fmax(tests, 1);
+    w->amplitude = ht_arena_get(&job->arena, b->count + 1,
+                                sizeof *w->amplitude);
+    w->follows = ht_arena_get(&job->arena, b->count + 1, sizeof *w->follows);
+    w->member = ht_arena_get(&job->arena, b->count + 1, sizeof *w->member);
+    w->series = ht_arena_get(&job->arena, b->channels + 1, sizeof *w->series);
+    enum ht_pull_class *pull = ht_arena_get(&job->arena, b->count + 1,
+                                            sizeof *pull);
+    if (!w->amplitude || !w->follows || !w->member || !w->series || !pull)
+        return false;
+    enum ht_pull_source source = ht_pull_classify(pull, b, job->recording,
+                                                  job->turns);
+    w->pull = source == HT_PULL_UNKNOWN ? NULL : pull;
+    if (source == HT_PULL_SPEED)
+        ht_say_note(o, "Pull and overrun are taken from the speed alone, "
+                       "which is right on a level road only.");
+    if (source == HT_PULL_UNKNOWN)
+        ht_say_note(o, "Whether the engine pulled or held back could not be "
+                       "told.");
+    return true;
+}
+
+static bool fill_results(struct ht_job *job, struct ht_orders *o)
+{
+    size_t each = job->recording->channels + 1;
+    o->result = ht_arena_get(o->memory, job->plan.asked * each + 1,
+                             sizeof *o->result);
+    if (!o->result)
+        return false;
+    o->results = job->plan.asked * each;
+    for (size_t i = 0; i < job->plan.asked; i++)
+        ht_result_fill(&o->result[i * each], &job->work, job->rotation, i,
+                       o->unit);
+    return true;
+}
+
+static bool run(struct ht_job *job, struct ht_orders *o, double healthy)
+{
+    if (!ht_stretches_find(&job->stretches, job->recording, job->turns))
+        return false;
+    ht_plan_make(&job->plan, job->rotation, &job->stretches);
+    if (!ht_joint_create(&job->joint, job->plan.column, job->plan.columns,
+                         job->plan.block_turns) ||
+        !ht_blocks_cut(&job->blocks, &job->plan, &job->joint,
+                       &job->stretches, job->recording, job->turns))
+        return false;
+    say_what_it_is(o, job->recording);
+    ht_plan_say_close(&job->plan, o, job->rotation,
+                      job->stretches.usual_speed_m_s,
+                      job->turns->circumference_m);
+    ht_say_fold_down(o, &job->plan, job->rotation, job->recording,
+                     &job->blocks);
+    return make_work(job, o, healthy) && fill_results(job, o) &&
+           ht_map_make(&o->map, &job->blocks, job->recording, o->memory);
+}
+
+enum ht_status ht_orders_find(struct ht_orders *o,
+                              const struct ht_recording *recording,
+                              const struct ht_rotation *rotation,
+                              const struct ht_turns *turns,
+                              double healthy_m_s2, struct ht_error *err)
+{
+    *o = (struct ht_orders){ 0 };
+    if (turns->state == HT_SPEED_REFUSED || recording->channels == 0)
+        return ht_fail(err, HT_BAD_USE, "orders need a recording and a speed");
+    struct ht_job job = { .recording = recording, .rotation = rotation,
+                          .turns = turns };
+    o->memory = ht_allocate(1, sizeof(struct ht_arena));
+    bool fine = o->memory && run(&job, o, healthy_m_s2);
+    ht_arena_free(&job.arena);
+    ht_blocks_free(&job.blocks);
+    ht_joint_free(&job.joint);
+    ht_stretches_free(&job.stretches);
+    if (fine)
+        return HT_OK;
+    ht_orders_free(o);
+    return ht_fail(err, HT_NO_MEMORY, "out of memory while finding orders");
+}
+
+void ht_orders_free(struct ht_orders *o)
+{
+    if (o->memory)
+        ht_arena_free(o->memory);
+    ht_release(o->memory);
+    *o = (struct ht_orders){ 0 };
+}
+
+const struct ht_order_result *ht_orders_get(const struct ht_orders *o,
+                                            const char *part, double multiple)
+{
+    /* "2× shaft": the part's name follows the sign and a blank. */
+    static const char sign[] = "\u00d7 ";
+    for (size_t i = 0; i < o->results; i++) {
+        const struct ht_order_result *r = &o->result[i];
+        const char *name = strstr(r->order.name, sign);
+        if (r->channel == -1 && name &&
+            strcmp(name + sizeof sign - 1, part) == 0 &&
+            fabs(r->order.multiple - multiple) < 1e-9)
+            return r;
+    }
+    return NULL;
+}

@@ -1,0 +1,31 @@
+/* phasor.h - sums of samples against an order's cosine and sine.
+ *
+ * Pure: no allocation, no globals. The phase comes from the angle of every
+ * sample, so nothing drifts and nothing is interpolated; cosine and sine by
+ * our own polynomial (error below 2e-8), the same on every machine. Sums
+ * keep eight partial sums in fixed order.
+ */
+#ifndef HALFTURN_ORDERS_PHASOR_H
+#define HALFTURN_ORDERS_PHASOR_H
+
+#include <stddef.h>
+
+enum { HT_LANES = 8 };
+
+struct ht_phasor {
+    double re, im;
+};
+
+/* cosine[i], sine[i] of 2 pi order turns[i]; n is a multiple of HT_LANES and
+ * |order * turns| stays below 2^40. */
+void ht_phasor_fill(double *cosine, double *sine, const double *turns,
+                    double order, size_t n);
+
+/* sum of x[i] * (cosine[i] - j sine[i]); n is a multiple of HT_LANES. */
+struct ht_phasor ht_phasor_sum(const double *x, const double *cosine,
+                               const double *sine, size_t n);
+
+/* exp(2 pi j turns), for single values. */
+struct ht_phasor ht_phasor_of(double turns);
+
+#endif

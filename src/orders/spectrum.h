@@ -1,0 +1,49 @@
+/* spectrum.h - order spectrum of a block from unevenly spaced angles.
+ *
+ * The sum of x e^(-2 pi j o turns) at every multiple o of 1/block_turns, by
+ * spreading each sample over six cells of a finer even grid and one FFT
+ * (Dutt and Rokhlin, SIAM J. Sci. Comput. 14 (1993); kernel of Barnett,
+ * Magland and af Klinteberg, SIAM J. Sci. Comput. 41 (2019)). No
+ * interpolation error and no fold-down: the sum is exact to 1e-5 of the
+ * largest sample.
+ */
+#ifndef HALFTURN_ORDERS_SPECTRUM_H
+#define HALFTURN_ORDERS_SPECTRUM_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum { HT_TAPS = 6, HT_PHASES = 512 };
+
+struct ht_spectrum {
+    size_t lines, cells;
+    double cells_per_turn;
+    double *kernel;     /* [(HT_PHASES + 1) * HT_TAPS] */
+    double *undo;       /* [lines]: the kernel's own attenuation */
+    double *cell;       /* [cells + HT_TAPS] */
+    double *line;       /* [2 * cells]: the FFT, re and im in turn */
+    double *turn;       /* e^(-2 pi j i / cells), i below cells / 2 */
+    void *memory;
+};
+
+/* Where one sample goes. */
+struct ht_drop {
+    size_t first;
+    double share[HT_TAPS];
+};
+
+/* Lines 0..lines-1; block_turns a power of two. */
+bool ht_spectrum_create(struct ht_spectrum *s, double block_turns,
+                        size_t lines);
+void ht_spectrum_free(struct ht_spectrum *s);
+
+/* turns: from the block's start, 0 <= turns <= block_turns. */
+struct ht_drop ht_spectrum_place(const struct ht_spectrum *s, double turns);
+void ht_spectrum_clear(struct ht_spectrum *s);
+/* offset: cells to add to the drop's place. */
+void ht_spectrum_add(struct ht_spectrum *s, const struct ht_drop *drop,
+                     size_t offset, double value);
+/* power[line] += |scale * sum|^2. */
+void ht_spectrum_run(struct ht_spectrum *s, double scale, double *power);
+
+#endif
