@@ -11,6 +11,7 @@
 static const double error_lasts_s = 1.5;
 static const double gain_s = 0.5;
 static const double observation_hz = 10;
+static const double strength_s = 4;
 
 static void doubt_point(struct ht_wheel *wheel, size_t i,
                         const struct ht_log_doubt *doubt, double turns_per_m,
@@ -96,34 +97,63 @@ struct refiner {
     size_t every, seen;       /* grid points per observation; observations */
     double *raw;              /* complex, one per grid point */
     double *z;                /* complex, one per observation */
-    double *gain, *weight, *spread; /* per observation */
+    double *gain, *size, *weight, *spread; /* per observation */
+    double *noise, *ratio, *strength; /* of one line and channel */
     double *d0, *d1, *d2, *correction;
     double width_hz;          /* of the low pass, -3 dB, both sides */
 };
 
-/* Sums one grid step of x against the turning order, phase linear inside. */
-static void bring_to_rest(const struct refiner *r, const float *x, double order)
+/* Moments of x against the turning order over one grid step, phase linear
+ * inside: sums of x e, x e u and x e u^2 with u from 0 to 1. */
+static void moments(const struct refiner *r, const float *x, double order,
+                    size_t i, double m[6])
 {
     const struct ht_wheel *w = r->wheel;
-    for (size_t i = 0; i < w->points; i++) {
-        double hz = w->hz[i] * order;
-        double start = order * w->turns[i];
-        double a = -2 * HT_PI * (start - floor(start));
-        double turn = -2 * HT_PI * hz / r->work->rate_hz;
-        double re = cos(a), im = sin(a), cr = cos(turn), ci = sin(turn);
-        double sum_re = 0, sum_im = 0;
-        size_t from = i * w->step;
-        size_t to = from + w->step < r->work->frames ? from + w->step
-                                                     : r->work->frames;
-        for (size_t k = from; k < to; k++) {
-            sum_re += (double)x[k] * re;
-            sum_im += (double)x[k] * im;
-            double next = re * cr - im * ci;
-            im = re * ci + im * cr;
-            re = next;
+    double start = order * w->turns[i];
+    double a = -2 * HT_PI * (start - floor(start));
+    double turn = -2 * HT_PI * w->hz[i] * order / r->work->rate_hz;
+    double re = cos(a), im = sin(a), cr = cos(turn), ci = sin(turn);
+    size_t from = i * w->step, to = from + w->step;
+    if (to > r->work->frames)
+        to = r->work->frames;
+    for (size_t k = 0; k < 6; k++)
+        m[k] = 0;
+    for (size_t k = from; k < to; k++) {
+        double u = ((double)(k - from) + 0.5) / (double)w->step;
+        double xr = (double)x[k] * re, xi = (double)x[k] * im;
+        m[0] += xr;
+        m[1] += xi;
+        m[2] += xr * u;
+        m[3] += xi * u;
+        m[4] += xr * u * u;
+        m[5] += xi * u * u;
+        double next = re * cr - im * ci;
+        im = re * ci + im * cr;
+        re = next;
+    }
+}
+
+/* Brings the order to rest and thins to the grid through a quadratic spline
+ * three steps long, whose zeros at the grid rate are triple: what moves
+ * slowly in the recording must not fold onto the order. */
+static void bring_to_rest(const struct refiner *r, const float *x, double order)
+{
+    double scale = 1 / (double)r->wheel->step;
+    size_t points = r->wheel->points;
+    for (size_t i = 0; i < 2 * points; i++)
+        r->raw[i] = 0;
+    for (size_t i = 0; i < points; i++) {
+        double m[6];
+        moments(r, x, order, i, m);
+        for (size_t p = 0; p < 2; p++) {
+            double s0 = m[p] * scale, s1 = m[2 + p] * scale,
+                   s2 = m[4 + p] * scale;
+            if (i + 1 < points)
+                r->raw[2 * (i + 1) + p] += 0.5 * s2;
+            r->raw[2 * i + p] += 0.5 * s0 + s1 - s2;
+            if (i > 0)
+                r->raw[2 * (i - 1) + p] += 0.5 * s0 - s1 + 0.5 * s2;
         }
-        r->raw[2 * i] = sum_re / (double)w->step;
-        r->raw[2 * i + 1] = sum_im / (double)w->step;
     }
 }
 
@@ -160,35 +190,62 @@ static bool frame_at(const struct ht_frames *f, double time_s, size_t *near)
     return fabs(f->time_s[*near] - time_s) <= 0.5 * f->length_s + f->hop_s;
 }
 
-static void observe(struct refiner *r, size_t channel, double order)
+/* Power of the line over the noise that the low pass lets through, as a mean
+ * over some seconds less what noise alone can reach: a line that is not there
+ * must not vote. */
+static void find_strength(struct refiner *r, size_t channel, double order)
 {
-    size_t lag = (size_t)(gain_s * r->wheel->rate_hz / (double)r->every + 0.5);
-    size_t near = 0;
     const struct ht_frames *f = r->frames;
     double sigma_hz = r->width_hz / 1.6651;
-    for (size_t k = 0; k + lag < r->seen; k++) {
-        size_t middle = (k + lag / 2) * r->every;
-        double hz = r->wheel->hz[middle] * order;
-        double time_s = (double)middle / r->wheel->rate_hz;
+    size_t near = 0;
+    for (size_t k = 0; k < r->seen; k++) {
+        size_t i = k * r->every;
+        double hz = r->wheel->hz[i] * order;
         size_t bin = (size_t)(hz / f->bin_hz + 0.5);
-        if (!frame_at(f, time_s, &near) || bin >= f->bins || hz < 2)
+        r->noise[k] = r->ratio[k] = 0;
+        if (!frame_at(f, (double)i / r->wheel->rate_hz, &near)
+            || bin >= f->bins || hz < 2)
             continue;
         double density = (double)f->floor[(near * f->channels + channel)
                                               * f->bins + bin];
-        double noise = 0.5 * density * sigma_hz * sqrt(HT_PI);
+        r->noise[k] = 0.5 * density * sigma_hz * sqrt(HT_PI);
+        r->ratio[k] = (r->z[2 * k] * r->z[2 * k]
+                       + r->z[2 * k + 1] * r->z[2 * k + 1]) / r->noise[k];
+    }
+    size_t reach = (size_t)(strength_s * observation_hz);
+    double independent = 1 + 2 * strength_s * r->width_hz;
+    for (size_t k = 0; k < r->seen; k++) {
+        size_t from = k > reach ? k - reach : 0;
+        size_t to = k + reach + 1 < r->seen ? k + reach + 1 : r->seen;
+        double sum = 0;
+        for (size_t j = from; j < to; j++)
+            sum += r->ratio[j];
+        double mean = sum / (double)(to - from) - 1;
+        r->strength[k] = fmax(mean - 1 / sqrt(independent), 0);
+    }
+}
+
+static void observe(struct refiner *r, size_t channel, double order)
+{
+    size_t lag = (size_t)(gain_s * r->wheel->rate_hz / (double)r->every + 0.5);
+    find_strength(r, channel, order);
+    for (size_t k = 0; k + lag < r->seen; k++) {
+        size_t at = k + lag / 2;
+        double s = r->strength[at];
+        if (!(s > 0) || !(r->noise[k] > 0) || !(r->noise[k + lag] > 0))
+            continue;
         const double *a = r->z + 2 * k, *b = r->z + 2 * (k + lag);
+        double noise = sqrt(r->noise[k] * r->noise[k + lag]);
         double re = (b[0] * a[0] + b[1] * a[1]) / noise;
         double im = (b[1] * a[0] - b[0] * a[1]) / noise;
-        double size = hypot(re, im);
-        double trust = size / (size + 2);
-        double power_a = a[0] * a[0] + a[1] * a[1];
-        double power_b = b[0] * b[0] + b[1] * b[1];
-        if (power_a > 2 * power_b || power_b > 2 * power_a)
-            trust *= 0.3; /* 6 dB a second: a resonance turns the phase */
-        size_t at = k + lag / 2;
-        r->gain[at] += trust * order * im;
-        r->weight[at] += trust * order * order * size;
-        r->spread[at] += trust * trust * order * order * (size + 0.5);
+        double power_a = r->ratio[k], power_b = r->ratio[k + lag];
+        /* 6 dB a second: a resonance turns the phase. */
+        bool turning = power_a > 2 * power_b || power_b > 2 * power_a;
+        double vote = (turning ? 0.3 : 1) * order * s / (s + 0.5);
+        r->gain[at] += vote * im;
+        r->size[at] += vote * order * fmax(hypot(re, im), s);
+        r->weight[at] += vote * order * s;
+        r->spread[at] += vote * vote * (s + 0.5);
     }
 }
 
@@ -209,7 +266,7 @@ static void solve(struct refiner *r)
     for (size_t k = 0; k < r->seen; k++) {
         size_t i = k * r->every;
         double sd = w->sd_hz[i], p = precision(r, k) * h / together;
-        double slope = 2 * HT_PI * gain_s * r->weight[k];
+        double slope = 2 * HT_PI * gain_s * r->size[k];
         double so_far = w->hz[i] - w->first_hz[i];
         mean += sd * sd / (double)r->seen;
         r->d0[k] = p + h / (2 * w->lasts_s[i] * sd * sd);
@@ -262,7 +319,7 @@ static void judge(struct refiner *r)
 static void pass(struct refiner *r, const struct ht_lines *lines,
                  const bool *use, double highest_order)
 {
-    memset(r->gain, 0, 3 * r->seen * sizeof *r->gain);
+    memset(r->gain, 0, 4 * r->seen * sizeof *r->gain);
     for (size_t l = 0; l < lines->count; l++) {
         if (!use[l] || lines->line[l].order > highest_order)
             continue;
@@ -279,17 +336,21 @@ static void pass(struct refiner *r, const struct ht_lines *lines,
 static bool reserve(struct refiner *r)
 {
     size_t n = r->wheel->points, k = r->seen;
-    r->raw = ht_allocate(2 * n + 9 * k, sizeof(double));
+    r->raw = ht_allocate(2 * n + 13 * k, sizeof(double));
     if (!r->raw)
         return false;
     r->z = r->raw + 2 * n;
     r->gain = r->z + 2 * k;
-    r->weight = r->gain + k;
+    r->size = r->gain + k;
+    r->weight = r->size + k;
     r->spread = r->weight + k;
     r->d0 = r->spread + k;
     r->d1 = r->d0 + k;
     r->d2 = r->d1 + k;
     r->correction = r->d2 + k;
+    r->noise = r->correction + k;
+    r->ratio = r->noise + k;
+    r->strength = r->ratio + k;
     return true;
 }
 

@@ -61,6 +61,19 @@ static bool decimate(struct ht_work *work, const struct ht_recording *recording)
     return true;
 }
 
+/* What the recording reader left of gravity. */
+static void take_out_mean(const struct ht_work *work)
+{
+    for (size_t c = 0; c < work->channels; c++) {
+        double sum = 0;
+        for (size_t i = 0; i < work->frames; i++)
+            sum += (double)work->channel[c][i];
+        double mean = sum / (double)work->frames;
+        for (size_t i = 0; i < work->frames; i++)
+            work->channel[c][i] = (float)((double)work->channel[c][i] - mean);
+    }
+}
+
 static void mark_gaps(struct ht_work *work, const struct ht_recording *recording)
 {
     for (size_t g = 0; g < recording->gaps; g++) {
@@ -96,6 +109,7 @@ enum ht_status ht_work_create(struct ht_work *work,
         ht_work_free(work);
         return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
     }
+    take_out_mean(work);
     mark_gaps(work, recording);
     return HT_OK;
 }
