@@ -1,8 +1,6 @@
 /* The reference page of a schema, as Markdown. */
 #include "quantity.h"
 
-#include "halfturn/sheet.h"
-
 #include <string.h>
 
 static const char *kind_text(const struct ht_row *row)
@@ -139,7 +137,7 @@ static void write_schema(struct ht_text *out, const struct ht_schema *schema,
         struct ht_text inner = { 0 };
         if (!row->child)
             continue;
-        if (level > 1)
+        if (level > 2)
             ht_text_addf(&inner, "%s.", path);
         ht_text_add(&inner, row->key);
         if (!ht_text_ok(&inner))
@@ -151,10 +149,5 @@ static void write_schema(struct ht_text *out, const struct ht_schema *schema,
 
 void ht_schema_page(struct ht_text *out, const struct ht_schema *schema)
 {
-    write_schema(out, schema, schema->name, 1);
-}
-
-void ht_sheet_page(struct ht_text *out)
-{
-    ht_schema_page(out, ht_sheet_schema());
+    write_schema(out, schema, schema->name, 2);
 }

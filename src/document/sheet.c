@@ -61,10 +61,9 @@ static const struct ht_row sheet_rows[] = {
 };
 const struct ht_schema sheet_schema = {
     HT_SCHEMA("sheet",
-    "A case sheet describes one vehicle with one complaint. It is YAML (JSON "
-    "is read too), at most 64 kB. Everything but `halfturn` is optional: what "
-    "is absent is unknown, never a convenient value. Write a decimal point, "
-    "not a comma. File names are relative to the sheet.", sheet_rows, struct ht_sheet), .finish = sheet_finish,
+    "Everything but `halfturn` is optional. What is absent is unknown, never a "
+    "convenient value. File names are relative to the sheet.",
+    sheet_rows, struct ht_sheet), .finish = sheet_finish,
 };
 
 const struct ht_schema *ht_sheet_schema(void)
