@@ -1,0 +1,232 @@
+/* What the parts of a catalogue owe each other, and the links as numbers. */
+#include "causes/catalogue.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Strong, moderate, weak: engineering judgement as a factor on the odds. */
+static const double times_of[] = { [CAT_WEAK] = 1.5,
+                                   [CAT_MODERATE] = 3,
+                                   [CAT_STRONG] = 10 };
+
+bool ht_cause_is_nothing(const char *id)
+{
+    return strcmp(id, "nothing-abnormal") == 0;
+}
+
+bool ht_cause_is_other(const char *id)
+{
+    return strncmp(id, "other-", 6) == 0;
+}
+
+/* Shares as P(answer <= k); NULL when they are fine, else what is wrong. */
+static const char *below_from_shares(const struct ht_numbers *shares,
+                                     size_t answers,
+                                     double below[HT_ANSWERS_MAX])
+{
+    double sum = 0;
+    if (shares->count != answers)
+        return "wanted one share for each answer of the finding";
+    for (size_t k = 0; k < answers; k++) {
+        if (!(shares->value[k] >= 0))
+            return "a share is 0 to 1";
+        sum += shares->value[k];
+        below[k] = sum;
+    }
+    if (fabs(sum - 1) > 0.001)
+        return "the shares must add up to 1";
+    if (below[0] > 0.999 || shares->value[0] < 0.001)
+        return "nothing is certain: the first share is 0.001 to 0.999";
+    for (size_t k = 0; k < answers; k++)
+        below[k] /= sum;
+    return NULL;
+}
+
+void ht_link_from_strength(const double *leak_below, size_t answers,
+                           size_t answer, double times,
+                           double below[HT_ANSWERS_MAX])
+{
+    double less = leak_below[answer - 1];
+    for (size_t k = 0; k < answers; k++)
+        below[k] = k < answer ? 1 / (less + times * (1 - less)) : 1;
+}
+
+static bool source_known(const struct ht_catalogue *catalogue,
+                         const char *id)
+{
+    for (size_t i = 0; i < catalogue->source_count; i++)
+        if (catalogue->sources[i].id && strcmp(catalogue->sources[i].id, id) == 0)
+            return true;
+    return false;
+}
+
+static void check_source(struct ht_finish *finish,
+                         const struct ht_catalogue *catalogue,
+                         const char *id, const char *path)
+{
+    char key[96];
+    snprintf(key, sizeof key, "%s/source", path);
+    if (id && !source_known(catalogue, id))
+        ht_finish_problem(finish, key,
+                          "no source is called '%.40s'; add it under "
+                          "'sources', or write 'practice'",
+                          id);
+}
+
+static void check_leak(struct ht_finish *finish,
+                       struct ht_catalogue *catalogue, size_t i)
+{
+    const struct cat_leak *leak = &catalogue->leaks[i];
+    char path[64];
+    snprintf(path, sizeof path, "leaks/%zu", i + 1);
+    size_t kind = leak->finding ? ht_finding_index(leak->finding) : SIZE_MAX;
+    check_source(finish, catalogue, leak->source, path);
+    if (kind == SIZE_MAX) {
+        if (leak->finding)
+            ht_finish_problem(finish, path, "no finding is called '%.40s'",
+                              leak->finding);
+        return;
+    }
+    if (catalogue->leak_below[kind][0] > 0)
+        ht_finish_problem(finish, path, "'%.40s' has its leak already",
+                          leak->finding);
+    const char *wrong = below_from_shares(
+        &leak->shares, ht_finding_kinds(&(size_t){ 0 })[kind].answers,
+        catalogue->leak_below[kind]);
+    if (wrong)
+        ht_finish_problem(finish, path, "%s", wrong);
+}
+
+static size_t answer_index(const struct ht_finding_kind *kind,
+                           const char *answer)
+{
+    for (size_t k = 1; answer && k < kind->answers; k++)
+        if (strcmp(kind->answer[k], answer) == 0)
+            return k;
+    return 0;
+}
+
+/* The link as numbers; NULL, or what is wrong. */
+static const char *link_numbers(const struct ht_catalogue *catalogue,
+                                struct cat_link *link)
+{
+    const struct ht_finding_kind *kind =
+        &ht_finding_kinds(&(size_t){ 0 })[link->kind];
+    if (!(catalogue->leak_below[link->kind][0] > 0))
+        return "the finding has no leak; add it under 'leaks'";
+    if (link->shares.count && (link->answer || link->strength))
+        return "give shares, or answer and strength, not both";
+    if (link->shares.count)
+        return below_from_shares(&link->shares, kind->answers, link->below);
+    size_t answer = answer_index(kind, link->answer);
+    if (!answer || !link->strength)
+        return "wanted shares, or one of the finding's answers beyond the "
+               "first and a strength";
+    ht_link_from_strength(catalogue->leak_below[link->kind], kind->answers,
+                          answer, times_of[link->strength], link->below);
+    return NULL;
+}
+
+static void check_links(struct ht_finish *finish,
+                        struct ht_catalogue *catalogue, size_t c)
+{
+    struct cat_cause *cause = &catalogue->causes[c];
+    char path[64];
+    snprintf(path, sizeof path, "causes/%zu", c + 1);
+    if (cause->link_count > HT_LINKS_MAX)
+        ht_finish_problem(finish, path, "%zu links, at most %d",
+                          cause->link_count, (int)HT_LINKS_MAX);
+    for (size_t i = 0; i < cause->link_count; i++) {
+        struct cat_link *link = &cause->links[i];
+        snprintf(path, sizeof path, "causes/%zu/links/%zu", c + 1, i + 1);
+        check_source(finish, catalogue, link->source, path);
+        link->kind = link->finding ? ht_finding_index(link->finding) : SIZE_MAX;
+        const char *wrong = "no such finding";
+        if (link->kind != SIZE_MAX)
+            wrong = link_numbers(catalogue, link);
+        for (size_t j = 0; j < i; j++)
+            if (cause->links[j].kind == link->kind)
+                wrong = "the cause has a link to this finding already";
+        if (wrong && link->finding)
+            ht_finish_problem(finish, path, "'%.40s': %s", link->finding,
+                              wrong);
+    }
+}
+
+static void check_cause(struct ht_finish *finish,
+                        struct ht_catalogue *catalogue, size_t c)
+{
+    const struct cat_cause *cause = &catalogue->causes[c];
+    char path[64];
+    snprintf(path, sizeof path, "causes/%zu", c + 1);
+    for (size_t j = 0; j < c && cause->id; j++)
+        if (catalogue->causes[j].id &&
+            strcmp(catalogue->causes[j].id, cause->id) == 0)
+            ht_finish_problem(finish, path, "'%.40s' stands twice", cause->id);
+    if (cause->weights.count != 1 && cause->weights.count != CAT_CLASSES)
+        ht_finish_problem(finish, path,
+                          "weights: %zu numbers; wanted 1, or 5 for car, van, "
+                          "light truck, heavy truck, bus",
+                          cause->weights.count);
+    for (size_t i = 0; i < cause->needs.count; i++)
+        if (!ht_need_known(cause->needs.text[i]))
+            ht_finish_problem(finish, path, "needs: '%.40s' is not known",
+                              cause->needs.text[i]);
+}
+
+static bool same_links(const struct cat_cause *a, const struct cat_cause *b)
+{
+    if (a->link_count != b->link_count)
+        return false;
+    for (size_t i = 0; i < a->link_count; i++) {
+        bool found = false;
+        for (size_t j = 0; j < b->link_count; j++)
+            found = found ||
+                    (a->links[i].kind == b->links[j].kind &&
+                     memcmp(a->links[i].below, b->links[j].below,
+                            sizeof a->links[i].below) == 0);
+        if (!found)
+            return false;
+    }
+    return true;
+}
+
+static void list_alike(struct ht_catalogue *catalogue)
+{
+    for (size_t i = 0; i < catalogue->cause_count; i++)
+        for (size_t j = i + 1; j < catalogue->cause_count; j++)
+            if (same_links(&catalogue->causes[i], &catalogue->causes[j]))
+                ht_text_addf(&catalogue->alike, "%s, %s\n",
+                             catalogue->causes[i].id,
+                             catalogue->causes[j].id);
+}
+
+void ht_catalogue_finish(struct ht_finish *finish, void *record)
+{
+    struct ht_catalogue *catalogue = record;
+    memset(catalogue->leak_below, 0, sizeof catalogue->leak_below);
+    if (!catalogue->cause_count || catalogue->cause_count > HT_CAUSES_MAX)
+        ht_finish_problem(finish, "causes", "%zu causes; wanted 1 to %d",
+                          catalogue->cause_count, (int)HT_CAUSES_MAX);
+    for (size_t i = 0; i < catalogue->leak_count; i++)
+        check_leak(finish, catalogue, i);
+    for (size_t c = 0; c < catalogue->cause_count; c++) {
+        check_cause(finish, catalogue, c);
+        check_links(finish, catalogue, c);
+    }
+    list_alike(catalogue);
+}
+
+double ht_cause_weight(const struct cat_cause *cause,
+                       enum ht_vehicle_class class)
+{
+    const struct ht_numbers *weights = &cause->weights;
+    double sum = 0;
+    if (weights->count == CAT_CLASSES && class != HT_CLASS_UNKNOWN)
+        return weights->value[class - HT_CLASS_CAR];
+    for (size_t i = 0; i < weights->count; i++)
+        sum += weights->value[i];
+    return sum / (double)weights->count;
+}
