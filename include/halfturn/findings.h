@@ -33,6 +33,7 @@ struct ht_finding_kind {
     const char *tool;           /* NULL: none */
     const char *caution;        /* NULL: none */
     bool coasting;              /* needs rolling out of gear */
+    bool of_complaint;          /* about what somebody complains of */
     bool is_line;               /* answers are not seen, seen, stronger than
                                    healthy */
     /* The function of the results; called by ht_findings_collect with a

@@ -55,13 +55,16 @@ static bool feasible(const struct ranking_work *work, size_t f)
     const struct ht_findings *findings = work->request->findings;
     if (!kind->question || findings->finding[f].known)
         return false;
+    const struct ht_sheet *sheet = work->request->sheet;
+    if (kind->of_complaint && sheet && !sheet->complaint.given)
+        return false;
     if (kind->needs_drive && findings->no_drive)
         return false;
-    if (kind->coasting && !may_coast(work->request->sheet))
+    if (kind->coasting && !may_coast(sheet))
         return false;
     if (kind->is_line && findings->drive_recorded)
         return false;
-    return at_hand(work->request->sheet, kind->tool);
+    return at_hand(sheet, kind->tool);
 }
 
 /* Which member of a set is repaired first: the likeliest. */

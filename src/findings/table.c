@@ -51,7 +51,8 @@
 /* Asked of the driver. */
 #define ASKED(id_, weigh_, question_, ...)                                     \
     {                                                                          \
-        .id = id_, .question = question_, .weigh = weigh_, __VA_ARGS__         \
+        .id = id_, .question = question_, .weigh = weigh_,                     \
+        .of_complaint = true, __VA_ARGS__                                      \
     }
 #define RUNOUT(id_, subject_, limit_m_, minutes_, what_)                       \
     {                                                                          \

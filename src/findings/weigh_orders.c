@@ -189,7 +189,7 @@ void ht_weigh_growth(struct ht_finding *finding,
     double grows = exp(-0.5 * pow((result->exponent - 2) / sd, 2));
     char text[80], number[40];
     ht_format_number(number, sizeof number, result->exponent, 1);
-    snprintf(text, sizeof text, "grows as speed to the power %s", number);
+    snprintf(text, sizeof text, "power %s of speed", number);
     ht_finding_say_chance(finding, (grows + 1e-9) / (grows + flat + 2e-9),
                           text);
 }
@@ -208,7 +208,7 @@ void ht_weigh_pull(struct ht_finding *finding,
     double chance = ht_normal_cdf((result->pull_db - 3) / sd);
     char text[80], number[40];
     ht_format_number(number, sizeof number, result->pull_db, 1);
-    snprintf(text, sizeof text, "%s dB stronger under pull than on overrun",
+    snprintf(text, sizeof text, "%s dB",
              number);
     ht_finding_say_chance(finding, chance, text);
 }
