@@ -1,0 +1,206 @@
+/* The page: answer, doubt, evidence, in one file without a script. */
+#include "halfturn/report.h"
+
+#include "figure.h"
+#include "markup.h"
+#include "page.h"
+#include "summary.h"
+#include "words.h"
+
+#include "common/embed.h"
+
+#include <math.h>
+#include <string.h>
+
+EMBED(ht_report_css, "report/page.css");
+
+typedef void (*say_function)(struct ht_text *, const struct ht_workup *);
+
+/* A said text inside `format`, whose one %t takes it; nothing when empty. */
+static void put_said(struct ht_text *out, say_function say,
+                     const struct ht_workup *workup, const char *format)
+{
+    struct ht_text text = { 0 };
+    say(&text, workup);
+    if (text.length)
+        markup(out, format, ht_text_get(&text));
+    out->failed = out->failed || text.failed;
+    ht_text_free(&text);
+}
+
+void page_list(struct ht_text *out, const char *lines, const char *classes)
+{
+    struct ht_text line = { 0 };
+    markup(out, "<ul class=\"%s\">\n", classes);
+    for (const char *p = lines; *p;) {
+        size_t length = strcspn(p, "\n");
+        line.length = 0;
+        ht_text_add_bytes(&line, p, length);
+        markup(out, "<li>%t</li>\n", ht_text_get(&line));
+        p += length + (p[length] == '\n');
+    }
+    out->failed = out->failed || line.failed;
+    ht_text_free(&line);
+    ht_text_add(out, "</ul>\n");
+}
+
+/* ---- head -------------------------------------------------------------- */
+
+static void put_head(struct ht_text *out, const struct ht_workup *workup)
+{
+    ht_text_add(out,
+        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n"
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src "
+        "'none'; img-src data:; style-src 'unsafe-inline'\">\n"
+        "<meta name=\"viewport\" content=\"width=device-width, "
+        "initial-scale=1\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
+        "<title>");
+    put_said(out, say_title, workup, "%a");
+    ht_text_add(out, " - Halfturn report</title>\n<style>\n");
+    ht_text_add_bytes(out, ht_report_css,
+                      (size_t)(ht_report_css_end - ht_report_css));
+    ht_text_add(out, "</style></head>\n<body><main>\n");
+}
+
+static void put_piece(struct ht_text *out, const char *label, const char *text)
+{
+    if (!text || !*text)
+        return;
+    ht_text_add(out, out->length ? " " DOT " " : "");
+    ht_text_add(out, label);
+    clean_text(out, text);
+}
+
+static void put_banner(struct ht_text *out, const struct ht_workup *workup,
+                       const struct ht_report_names *names)
+{
+    const struct ht_sheet_identity *identity = &workup->sheet->identity;
+    struct ht_text meta = { 0 };
+    put_piece(&meta, "", names->shop);
+    put_piece(&meta, "unit ", identity->unit);
+    put_piece(&meta, "", identity->date);
+    put_piece(&meta, "measured by ", identity->measured_by);
+    markup(out, "<header class=\"head\"><div class=\"brand\"><svg viewBox=\"0 "
+           "0 24 24\" aria-hidden=\"true\"><path d=\"M5 6a7 8 0 0 0 14 0M12 "
+           "14v8\"/><circle cx=\"4.5\" cy=\"4\" r=\"2.6\"/><circle "
+           "cx=\"19.5\" cy=\"4\" r=\"2.6\"/></svg>Halfturn report</div>"
+           "<div class=\"meta\">%t</div></header>\n", ht_text_get(&meta));
+    ht_text_free(&meta);
+    put_said(out, say_title, workup, "<p class=\"title\">%t</p>\n");
+}
+
+static void put_safety(struct ht_text *out, const struct ht_workup *workup)
+{
+    struct ht_text lines = { 0 };
+    say_safety(&lines, workup);
+    if (lines.length) {
+        ht_text_add(out, "<div class=\"safety\"><h2>Safety first</h2>\n");
+        page_list(out, ht_text_get(&lines), "list");
+        ht_text_add(out, "</div>\n");
+    }
+    ht_text_free(&lines);
+}
+
+static void put_next(struct ht_text *out, const struct ht_workup *workup)
+{
+    struct ht_text next = { 0 }, outcomes = { 0 };
+    say_next(&next, workup);
+    say_next_outcomes(&outcomes, workup);
+    if (next.length) {
+        markup(out, "<div class=\"next\"><p><b>Next check.</b> %t</p>\n",
+               ht_text_get(&next));
+        if (outcomes.length)
+            page_list(out, ht_text_get(&outcomes), "small");
+        ht_text_add(out, "</div>\n");
+    }
+    ht_text_free(&next);
+    ht_text_free(&outcomes);
+}
+
+static void put_answer(struct ht_text *out, const struct ht_workup *workup)
+{
+    ht_text_add(out, "<div class=\"top\"><div class=\"answer\">\n");
+    put_said(out, say_answer, workup, "<h1>%t</h1>\n");
+    put_said(out, say_sureness, workup, "<p class=\"sure\">%t</p>\n");
+    put_said(out, say_reason, workup, "<p class=\"reason\">%t</p>\n");
+    ht_text_add(out, "</div>\n");
+    put_next(out, workup);
+    ht_text_add(out, "</div>\n");
+}
+
+/* ---- sections that are lists ------------------------------------------- */
+
+static void put_untold(struct ht_text *out, const struct ht_workup *workup)
+{
+    struct ht_text lines = { 0 };
+    say_untold(&lines, workup);
+    if (lines.length) {
+        ht_text_add(out, "<section><h2>What could not be told</h2>\n");
+        page_list(out, ht_text_get(&lines), "list");
+        ht_text_add(out, "</section>\n");
+    }
+    ht_text_free(&lines);
+}
+
+static void put_cautions(struct ht_text *out, const struct ht_workup *workup)
+{
+    struct ht_text lines = { 0 };
+    say_cautions(&lines, workup);
+    ht_text_add(out, "<section class=\"caution\"><svg class=\"edge\" "
+                     "aria-hidden=\"true\"><path class=\"stripe\" d=\"");
+    for (int y = -4; y < 600; y += 11)
+        markup(out, "M-2 %dL14 %d", y + 12, y);
+    ht_text_add(out, "\"/></svg><h2>Caution</h2>\n");
+    page_list(out, ht_text_get(&lines), "");
+    ht_text_add(out, "</section>\n");
+    ht_text_free(&lines);
+}
+
+static void put_foot(struct ht_text *out, const struct ht_workup *workup,
+                     const struct ht_report_names *names)
+{
+    struct ht_text text = { 0 };
+    ht_text_add(out, "<footer class=\"foot\">\n");
+    say_assumed(&text, workup);
+    if (text.length) {
+        ht_text_add(out, "<p><b>Taken as given.</b></p>\n");
+        page_list(out, ht_text_get(&text), "");
+    }
+    text.length = 0;
+    say_made_from(&text, workup, names->case_name);
+    markup(out, "<p>%t</p></footer>\n", ht_text_get(&text));
+    ht_text_free(&text);
+}
+
+/* ---- the whole --------------------------------------------------------- */
+
+/* Causes and what could not be told at the left, the angles at the right; a
+ * side that has nothing gives its place away. */
+static void put_first_pair(struct ht_text *out, const struct ht_workup *workup)
+{
+    ht_text_add(out, "<div class=\"pair\"><div>\n");
+    page_causes(out, workup);
+    put_untold(out, workup);
+    ht_text_add(out, "</div><div>\n");
+    page_angles(out, workup);
+    ht_text_add(out, "</div></div>\n");
+}
+
+enum ht_status ht_report_html(struct ht_text *out,
+                              const struct ht_workup *workup,
+                              const struct ht_report_names *names,
+                              struct ht_error *err)
+{
+    put_head(out, workup);
+    put_banner(out, workup, names);
+    put_safety(out, workup);
+    put_answer(out, workup);
+    put_first_pair(out, workup);
+    enum ht_status status = page_orders(out, workup, err);
+    put_cautions(out, workup);
+    put_foot(out, workup, names);
+    ht_text_add(out, "</main></body></html>\n");
+    if (status == HT_OK && !ht_text_ok(out))
+        status = ht_fail(err, HT_NO_MEMORY, "The page does not fit in memory.");
+    return status;
+}

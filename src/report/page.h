@@ -1,0 +1,17 @@
+/* page.h - the parts of the page that show figures. */
+#ifndef HALFTURN_REPORT_PAGE_H
+#define HALFTURN_REPORT_PAGE_H
+
+#include "halfturn/status.h"
+#include "halfturn/text.h"
+#include "halfturn/workup.h"
+
+/* Lines of marked text as <li>. */
+void page_list(struct ht_text *out, const char *lines, const char *classes);
+void page_causes(struct ht_text *out, const struct ht_workup *workup);
+void page_angles(struct ht_text *out, const struct ht_workup *workup);
+enum ht_status page_orders(struct ht_text *out,
+                           const struct ht_workup *workup,
+                           struct ht_error *err);
+
+#endif

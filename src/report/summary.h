@@ -1,0 +1,41 @@
+/* summary.h - what every output says first, and what it must not leave out.
+ *
+ * Marked texts (markup.h), cleaned; several sentences of a list stand on
+ * lines of their own.
+ */
+#ifndef HALFTURN_REPORT_SUMMARY_H
+#define HALFTURN_REPORT_SUMMARY_H
+
+#include "halfturn/text.h"
+#include "halfturn/workup.h"
+
+#define SAY_NOT_SAFE                                                           \
+    "This looks for vibration causes. It does not show that the vehicle is "   \
+    "safe to drive."
+
+void say_title(struct ht_text *out, const struct ht_workup *workup);
+/* "Joint angles do not cancel." */
+void say_answer(struct ht_text *out, const struct ht_workup *workup);
+/* "Very likely: 86 in 100."; "" when nothing was weighed. */
+void say_sureness(struct ht_text *out, const struct ht_workup *workup);
+/* The figures behind the answer, two or three sentences; may be "". */
+void say_reason(struct ht_text *out, const struct ht_workup *workup);
+
+/* Lists, one per line. */
+void say_safety(struct ht_text *out, const struct ht_workup *workup);
+void say_untold(struct ht_text *out, const struct ht_workup *workup);
+void say_cautions(struct ht_text *out, const struct ht_workup *workup);
+void say_assumed(struct ht_text *out, const struct ht_workup *workup);
+
+/* "Look at ... 5 minutes."; "" when none is known. */
+void say_next(struct ht_text *out, const struct ht_workup *workup);
+/* What its answers would change, one per line. */
+void say_next_outcomes(struct ht_text *out, const struct ht_workup *workup);
+
+/* "Speed from the log, 0.4 s late, corrected." */
+void say_speed(struct ht_text *out, const struct ht_workup *workup);
+/* Sheet, recording, log, gauge, word scale, version. */
+void say_made_from(struct ht_text *out, const struct ht_workup *workup,
+                   const char *case_name);
+
+#endif
