@@ -131,11 +131,11 @@ static void turn_about(double pin[3], const double axis[3], double c, double s)
         pin[i] = c * pin[i] + s * side[i];
 }
 
-/* Output rotation for one input rotation; *ratio gets output over input
- * speed. */
-static double follow(const struct line *line, double input_rad, double *ratio)
+/* Output rotation for an input rotation of cosine c and sine s; *ratio gets
+ * output over input speed. */
+static double follow(const struct line *line, double c, double s, double *ratio)
 {
-    double pin[3], c = cos(input_rad), s = sin(input_rad);
+    double pin[3];
     size_t n = line->members;
     for (int i = 0; i < 3; i++)
         pin[i] = c * line->left[0][i] + s * line->down[0][i];
@@ -151,15 +151,15 @@ static double follow(const struct line *line, double input_rad, double *ratio)
     return atan2(dot(pin, line->down[1]), dot(pin, line->left[1]));
 }
 
-static void errors_of(const struct line *line, double span_rad, size_t steps,
-                      double *error_rad, double *ratio)
+static void errors_of(const struct line *line, size_t steps, double *error_rad,
+                      double *ratio)
 {
     double first = 0, unused;
     for (size_t k = 0; k < steps; k++) {
-        double input = span_rad * (double)k / (double)steps;
-        double output = follow(line, input, ratio ? &ratio[k] : &unused);
-        if (k == 0)
-            first = output;
+        double input = 2 * HT_PI * (double)k / (double)steps;
+        double output =
+            follow(line, cos(input), sin(input), ratio ? &ratio[k] : &unused);
+        first = k == 0 ? output : first;
         error_rad[k] = remainder(output - first - input, 2 * HT_PI);
     }
 }
@@ -169,31 +169,52 @@ void ht_chain_errors(const struct ht_chain *chain, size_t steps,
 {
     struct line line;
     line_from(chain, &line);
-    errors_of(&line, 2 * HT_PI, steps, error_rad, NULL);
+    errors_of(&line, steps, error_rad, NULL);
 }
 
-static struct ht_phasor harmonic(const double *error_rad, size_t steps,
-                                 size_t cycles)
+static struct ht_phasor harmonic(const double *error_rad, size_t cycles)
 {
     struct ht_phasor sum = { 0, 0 };
-    for (size_t k = 0; k < steps; k++) {
-        double at = 2 * HT_PI * (double)((k * cycles) % steps) / (double)steps;
+    for (size_t k = 0; k < STEPS; k++) {
+        double at = 2 * HT_PI * (double)((k * cycles) % STEPS) / STEPS;
         sum.re += error_rad[k] * cos(at);
         sum.im += error_rad[k] * sin(at);
     }
-    sum.re *= 2 / (double)steps;
-    sum.im *= 2 / (double)steps;
+    sum.re *= 2.0 / STEPS;
+    sum.im *= 2.0 / STEPS;
     return sum;
 }
 
-struct ht_phasor ht_chain_second(const struct ht_chain *chain, size_t steps)
+/* Half a turn in eight steps: cos and sin of k pi / 8. */
+static const double eighths[HT_CHAIN_POINTS][2] = {
+    { 1, 0 },
+    { 0.92387953251128674, 0.38268343236508977 },
+    { 0.70710678118654752, 0.70710678118654752 },
+    { 0.38268343236508977, 0.92387953251128674 },
+    { 0, 1 },
+    { -0.38268343236508977, 0.92387953251128674 },
+    { -0.70710678118654752, 0.70710678118654752 },
+    { -0.92387953251128674, 0.38268343236508977 },
+};
+
+struct ht_phasor ht_chain_second(const struct ht_chain *chain)
 {
     struct line line;
-    double error[64];
-    assert(steps >= 8 && steps <= 64);
+    struct ht_phasor sum = { 0, 0 };
+    double first = 0, unused;
     line_from(chain, &line);
-    errors_of(&line, HT_PI, steps, error, NULL);
-    return harmonic(error, steps, 1);
+    for (int k = 0; k < HT_CHAIN_POINTS; k++) {
+        double c = eighths[k][0], s = eighths[k][1];
+        double output = follow(&line, c, s, &unused);
+        first = k == 0 ? output : first;
+        double error =
+            remainder(output - first - HT_PI * k / HT_CHAIN_POINTS, 2 * HT_PI);
+        sum.re += error * (c * c - s * s);
+        sum.im += error * (2 * c * s);
+    }
+    sum.re *= 2.0 / HT_CHAIN_POINTS;
+    sum.im *= 2.0 / HT_CHAIN_POINTS;
+    return sum;
 }
 
 double ht_phasor_size(struct ht_phasor phasor)
@@ -221,11 +242,10 @@ struct ht_chain_motion ht_chain_exact(const struct ht_chain *chain)
     struct line line;
     double error[STEPS], ratio[STEPS];
     line_from(chain, &line);
-    errors_of(&line, 2 * HT_PI, STEPS, error, ratio);
-    motion.second = harmonic(error, STEPS, 2);
+    errors_of(&line, STEPS, error, ratio);
+    motion.second = harmonic(error, 2);
     for (size_t n = 0; n < 3; n++)
-        motion.harmonic_rad[n] =
-            ht_phasor_size(harmonic(error, STEPS, 2 * (n + 1)));
+        motion.harmonic_rad[n] = ht_phasor_size(harmonic(error, 2 * (n + 1)));
     motion.leftover_rad = ht_joint_bend_of_harmonic(motion.harmonic_rad[0]);
     motion.ripple = highest(ratio, STEPS) - 1;
     return motion;

@@ -1,5 +1,6 @@
 #include "spread.h"
 
+#include "common/constants.h"
 #include "common/memory.h"
 #include "common/statistics.h"
 
@@ -8,8 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Half-turn points of one drawn chain: aliasing below tan^14(bend/2). */
-enum { POINTS = 8, KNOTS = 33 };
+enum { KNOTS = 33 };
 static const double knot_step = 0.125;
 static const uint64_t seed = UINT64_C(20261124);
 
@@ -66,14 +66,30 @@ static void draw_source(double *out, const double *strata, size_t draws,
         out[i] = u * student_map_use(&map, out[i]);
 }
 
+/* The normal law's middle of each of `draws` equal shares: from one to the
+ * next by Newton's steps on the distribution function, mirrored. */
+static void fill_strata(double *strata, size_t draws)
+{
+    double z = ht_normal_quantile(0.5 / (double)draws);
+    for (size_t i = 0; i < (draws + 1) / 2; i++) {
+        double share = ((double)i + 0.5) / (double)draws, step = 1;
+        for (int n = 0; n < 50 && fabs(step) > 1e-13; n++) {
+            double density = exp(-z * z / 2) / sqrt(2 * HT_PI);
+            step = (share - ht_normal_cdf(z)) / density;
+            z += step;
+        }
+        strata[i] = z;
+        strata[draws - 1 - i] = -z;
+    }
+}
+
 /* Rows of `work`: strata, zero error, one per reading, one per heading. */
 static void draw_sources(const struct ht_model *model, double *work,
                          size_t draws)
 {
     uint64_t state = seed;
     double *row = work + draws;
-    for (size_t i = 0; i < draws; i++)
-        work[i] = ht_normal_quantile(((double)i + 0.5) / (double)draws);
+    fill_strata(work, draws);
     draw_source(row, work, draws, model->zero_u_rad, INFINITY, &state);
     for (size_t i = 0; i < model->readings; i++)
         draw_source(row += draws, work, draws,
@@ -115,7 +131,7 @@ static void draw_results(struct ht_spread *spread, const struct ht_model *model,
             spread->pair_rad[p][i] =
                 fabs(spread->joint_rad[model->pair[p].front][i] -
                      spread->joint_rad[model->pair[p].rear][i]);
-        struct ht_phasor c = ht_chain_second(&chain, POINTS);
+        struct ht_phasor c = ht_chain_second(&chain);
         spread->h2_rad[i] = ht_phasor_size(c);
         cloud->re += c.re;
         cloud->im += c.im;

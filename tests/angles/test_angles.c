@@ -1,7 +1,9 @@
 /* One driveline from readings to results. */
 #include "close.h"
+#include "random.h"
 
 #include "angles/reading.h"
+#include "common/memory.h"
 
 #include <math.h>
 #include <string.h>
@@ -511,6 +513,94 @@ static void nonsense_is_refused_with_a_sentence(void **state)
     assert_non_null(strstr(err.text, "light_truck"));
 }
 
+/* 150 made-up sets of readings of one vehicle, scattered as the budget says:
+ * the 95 % intervals must hold the truth. Binomial: 142.5 +- 2.7,
+ * so 4 standard deviations below. */
+static void the_intervals_hold_the_truth_as_often_as_they_say(void **state)
+{
+    (void)state;
+    static const double truth[] = { 1, 4, 5.5 }, head[] = { 0, 0.8, -0.4 };
+    struct random_source source = { 104 };
+    int joint = 0, leftover = 0;
+    struct ht_driveline line = exact_of(3, truth);
+    for (size_t i = 0; i < 3; i++)
+        line.heading_rad[i] = head[i] * DEG;
+    double exact = angles_of(&line).leftover_read_rad;
+    double bend = angles_of(&line).joint[1].angle_rad.value;
+    line.gauge = (struct ht_gauge){ 0.2 * DEG, 0, 0.1 * DEG, 0.5 };
+    line.heading_u_rad = 0.1 * DEG;
+    for (int run = 0; run < 150; run++) {
+        double half = 0.2 / sqrt(3) / sqrt(2);
+        double zero = half * random_normal(&source);
+        for (size_t i = 0; i < 3; i++) {
+            double own = random_normal(&source) * hypot(half, 0.1);
+            readings[i] = (truth[i] + zero + own) * DEG;
+            line.heading_rad[i] =
+                (head[i] + 0.1 * random_normal(&source)) * DEG;
+        }
+        struct ht_angles result = angles_of(&line);
+        const struct ht_estimate *angle = &result.joint[1].angle_rad;
+        joint += angle->low <= bend && bend <= angle->high;
+        leftover += result.leftover_rad.low <= exact &&
+                    exact <= result.leftover_rad.high;
+    }
+    print_message("of 150: joint %d, leftover %d\n", joint, leftover);
+    assert_in_range(joint, 132, 150);
+    assert_in_range(leftover, 132, 150);
+}
+
+static int allowed;
+static bool count_down(size_t bytes)
+{
+    (void)bytes;
+    return allowed-- > 0;
+}
+
+static void running_out_of_memory_is_said_and_leaves_nothing(void **state)
+{
+    (void)state;
+    struct ht_driveline line = driveline_of(3, (double[]){ 0, 3, 6.3 }, NULL);
+    line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
+    struct ht_limits limits;
+    assert_int_equal(ht_limits_read(&limits, NULL, NULL), HT_OK);
+    struct ht_angles_options options = no_limits;
+    options.limits = &limits;
+    struct ht_angles result;
+    enum ht_status status = HT_NO_MEMORY;
+    int refused = -1;
+    while (status != HT_OK) {
+        allowed = ++refused;
+        assert_true(refused < 100);
+        ht_memory_permit = count_down;
+        status = ht_angles_compute(&result, &line, &options, NULL);
+        ht_memory_permit = NULL;
+        if (status != HT_OK) {
+            assert_int_equal(status, HT_NO_MEMORY);
+            assert_int_equal(result.joints, 0);
+        }
+    }
+    assert_true(refused >= 3);
+}
+
+/* Side 2.50 and plan 2.15 deg: printed 3.3 deg (Spicer driveline
+ * installation guide); gearbox 1, shaft 2, axle 3 deg: two joints of 1 deg
+ * that bend the same way (Meritor maintenance manual 5). Half of the last
+ * digit printed. */
+static void published_examples_of_working_angles(void **state)
+{
+    (void)state;
+    struct ht_driveline line = exact_of(2, (double[]){ 0, 2.5 });
+    line.heading_rad[1] = 2.15 * DEG;
+    assert_close(angles_of(&line).joint[0].angle_rad.value / DEG, 3.3, 0.05);
+    assert_close(angles_of(&line).joint[0].angle_rad.value / DEG, 3.296902,
+                 1e-6);
+    line = exact_of(3, (double[]){ 1, 2, 3 });
+    struct ht_angles result = angles_of(&line);
+    assert_close(result.joint[0].angle_rad.value / DEG, 1, 1e-12);
+    assert_close(result.joint[1].angle_rad.value / DEG, 1, 1e-12);
+    assert_close(result.joint[0].plane_rad, result.joint[1].plane_rad, 1e-12);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -536,6 +626,9 @@ int main(void)
         cmocka_unit_test(without_a_named_set_every_set_is_shown),
         cmocka_unit_test(the_same_input_gives_the_same_bytes),
         cmocka_unit_test(nonsense_is_refused_with_a_sentence),
+        cmocka_unit_test(the_intervals_hold_the_truth_as_often_as_they_say),
+        cmocka_unit_test(running_out_of_memory_is_said_and_leaves_nothing),
+        cmocka_unit_test(published_examples_of_working_angles),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
