@@ -38,8 +38,9 @@ void node_append(struct node *parent, struct node *child)
 
 bool node_is_not_said(const struct node *node)
 {
-    return node->kind == NODE_SCALAR && !node->quoted &&
-           (node->length == 0 || strcmp(node->text, "~") == 0);
+    return node->kind == NODE_SCALAR &&
+           (node->length == 0 ||
+            (!node->quoted && strcmp(node->text, "~") == 0));
 }
 
 static const struct node *child_named(const struct node *parent,

@@ -12,7 +12,7 @@ enum node_kind { NODE_SCALAR, NODE_LIST, NODE_MAP };
 
 struct node {
     enum node_kind kind;
-    bool quoted;          /* a scalar in quotes is never "not said" */
+    bool quoted;          /* a scalar in quotes */
     bool flow;            /* a list in brackets */
     const char *text;     /* 0-terminated; scalars only */
     size_t length;
@@ -29,7 +29,7 @@ bool node_set_text(struct ht_arena *arena, struct node *node,
                    const char *text, size_t length);
 void node_append(struct node *parent, struct node *child);
 
-/* An empty value, `~` or JSON null. */
+/* An empty value ("" too), `~` or JSON null. */
 bool node_is_not_said(const struct node *node);
 
 /* By a path such as "angles/2/slopes_deg"; NULL when it is not there. */

@@ -51,6 +51,23 @@ bool quantity_key(const struct ht_row *row, size_t which, char *buffer,
     return true;
 }
 
+static const struct unit *first_of(const struct unit *unit)
+{
+    for (size_t q = 0; q < HT_QUANTITIES; q++)
+        for (size_t u = 0; u < UNITS_MAX; u++)
+            if (unit == &quantities[q].unit[u])
+                return &quantities[q].unit[0];
+    return unit;
+}
+
+double quantity_to_si(double number, const struct unit *unit)
+{
+    const struct unit *first = first_of(unit);
+    if (first == unit)
+        return number * unit->factor;
+    return number * unit->factor / first->factor * first->factor;
+}
+
 double quantity_to_file(double si, double factor)
 {
     enum { STEPS = 4 };

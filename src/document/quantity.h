@@ -22,6 +22,10 @@ const struct quantity *quantity_of(enum ht_quantity quantity);
 bool quantity_key(const struct ht_row *row, size_t which, char *buffer,
                   size_t size);
 
+/* A file's number in SI, rounded so that it can be written in the first unit
+ * of its quantity and come back bit by bit. */
+double quantity_to_si(double number, const struct unit *unit);
+
 /* A value in the file's unit that reads back as exactly this SI value. */
 double quantity_to_file(double si, double factor);
 

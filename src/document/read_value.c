@@ -89,7 +89,7 @@ bool value_number(struct reading *reading, const struct slot *slot,
                  node_shown(node, shown, sizeof shown));
         return false;
     }
-    *value = read * slot->unit->factor;
+    *value = quantity_to_si(read, slot->unit);
     return true;
 }
 
