@@ -32,7 +32,7 @@ struct ht_lines ht_lines_expected(const struct ht_rotation *rotation,
         return lines;
     double engine = rotation->gear_turns[gear - 1];
     double firing = rotation->cylinders * (rotation->strokes < 3 ? 1 : 0.5);
-    double multiples[] = { 1, 2, 0.5, firing, 2 * firing };
+    double multiples[] = { 1, 2, 0.5, firing, 1.5, 2 * firing };
     for (size_t i = 0; i < sizeof multiples / sizeof multiples[0]; i++)
         add_line(&lines, multiples[i] * engine, HT_FAMILY_ENGINE);
     return lines;
@@ -51,7 +51,7 @@ bool ht_comb_create(struct ht_comb *comb, const struct ht_frames *frames,
                     const struct ht_lines *lines,
                     const struct ht_speed_path *path, double lag_s)
 {
-    *comb = (struct ht_comb){ frames, lines, 0, 0.6, NULL };
+    *comb = (struct ht_comb){ frames, lines, 0, 0.6, 0.015, NULL };
     if (frames->frames < 3 * 8)
         comb->group = ht_allocate(frames->frames + 1, 1);
     else
@@ -92,14 +92,18 @@ static size_t channels_used(const struct ht_frames *frames)
                                                    : HT_COMB_CHANNELS_MAX;
 }
 
-/* Smallest distance of each order to one that comes before it. */
-static void nearest_before(const struct ht_lines *lines, double *nearest)
+/* Wheel speed below which each order shares its cell with one before it. */
+static void find_clashes(const struct ht_comb *comb, double *below_hz)
 {
-    for (size_t i = 0; i < lines->count; i++) {
-        nearest[i] = INFINITY;
-        for (size_t j = 0; j < i; j++)
-            nearest[i] = fmin(nearest[i], fabs(lines->line[i].order
-                                               - lines->line[j].order));
+    const struct ht_line *line = comb->lines->line;
+    for (size_t i = 0; i < comb->lines->count; i++) {
+        below_hz[i] = 0;
+        for (size_t j = 0; j < i; j++) {
+            double apart = fabs(line[i].order - line[j].order);
+            if (apart < comb->closeness * line[i].order)
+                below_hz[i] = INFINITY;
+            below_hz[i] = fmax(below_hz[i], comb->frames->cell_hz / apart);
+        }
     }
 }
 
@@ -107,8 +111,8 @@ static void collect(const struct ht_comb *comb, const double *path_m_s,
                     double turns_per_m, struct sums *sums)
 {
     const struct ht_frames *f = comb->frames;
-    double nearest[HT_LINES_MAX];
-    nearest_before(comb->lines, nearest);
+    double clash_hz[HT_LINES_MAX];
+    find_clashes(comb, clash_hz);
     size_t channels = channels_used(f);
     for (size_t k = 0; k < f->frames; k++) {
         double wheel_hz = path_m_s[k] * turns_per_m;
@@ -119,7 +123,7 @@ static void collect(const struct ht_comb *comb, const double *path_m_s,
             double hz = wheel_hz * comb->lines->line[i].order;
             double bin = hz / f->bin_hz + 0.5;
             if (hz < lowest_hz || bin >= (double)f->bins
-                || nearest[i] * wheel_hz < f->cell_hz)
+                || wheel_hz < clash_hz[i])
                 continue;
             size_t g = comb->group[k], b = (size_t)bin;
             sums->n[g][i] += 1;

@@ -32,6 +32,7 @@ struct ht_comb {
     const struct ht_lines *lines;
     size_t first_scored;    /* lines before it only claim their cells */
     double share;           /* independent frames per frame */
+    double closeness;       /* orders nearer than this, relative, count once */
     unsigned char *group;   /* [frame] */
 };
 bool ht_comb_create(struct ht_comb *comb, const struct ht_frames *frames,

@@ -172,6 +172,27 @@ static enum ht_status search_lag(struct finder *f, double *lag_s,
     return status;
 }
 
+/* With the gear not said: the reading that fits best with the engine in any
+ * gear or in none. An engine that nobody models is read as a shaft. */
+static enum ht_status try_gears(struct finder *f, struct ht_range lag,
+                                struct ht_error *err)
+{
+    const struct ht_rotation *rotation = f->request->rotation;
+    enum ht_status status = HT_OK;
+    for (unsigned g = 1; g <= rotation->gears && status == HT_OK; g++) {
+        struct ht_lines lines = ht_lines_expected(rotation, g);
+        struct ht_comb comb = f->comb;
+        struct ht_fit fit;
+        comb.lines = &lines;
+        status = ht_fit_search(&fit, &comb, &f->path, ratio_range(f), lag,
+                               err);
+        if (status == HT_OK
+            && fit.score - fit.usual > f->fit.score - f->fit.usual)
+            f->fit = fit;
+    }
+    return status;
+}
+
 static enum ht_status search(struct finder *f, struct ht_error *err)
 {
     double lag_s = 0;
@@ -186,6 +207,8 @@ static enum ht_status search(struct finder *f, struct ht_error *err)
     if (status == HT_OK)
         status = ht_fit_search(&f->fit, &f->comb, &f->path, ratio_range(f),
                                lag, err);
+    if (status == HT_OK && !f->turns->gear)
+        status = try_gears(f, lag, err);
     f->follows = status == HT_OK && f->frames.frames >= 4
                  && f->fit.score - f->fit.usual > least_excess;
     return status;

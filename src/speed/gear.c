@@ -54,6 +54,7 @@ static bool start_gear(struct judge *j, const struct ht_rotation *rotation,
         return false;
     memset(j->comb.group, 0, j->frames->frames);
     j->comb.first_scored = fixed;
+    j->comb.closeness = 0.04; /* skirts of a loud line */
     return true;
 }
 
