@@ -137,8 +137,10 @@ static enum ht_status make_frames(struct finder *f, double length_s,
 {
     ht_comb_free(&f->comb);
     ht_frames_free(&f->frames);
-    struct ht_frames_plan plan = { length_s, 0.5 * length_s, lag_s, 220,
-                                   f->sweeps };
+    double hop_s = 0.5 * length_s;
+    if (length_s < 3) /* for the lag, 150 frames of a long drive will do */
+        hop_s = fmax(hop_s, recording_s(f) / 150);
+    struct ht_frames_plan plan = { length_s, hop_s, lag_s, 220, f->sweeps };
     enum ht_status status =
         ht_frames_create(&f->frames, &f->work, &f->path, &plan, err);
     if (status == HT_OK

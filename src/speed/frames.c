@@ -1,13 +1,12 @@
 #include "frames.h"
 
-#include "power.h"
+#include "whiten.h"
 
 #include "common/constants.h"
 #include "common/memory.h"
-#include "whiten.h"
+#include "signal/fft.h"
 
 #include <math.h>
-#include <string.h>
 
 static const double slowest_m_s = 2.0;
 
@@ -16,10 +15,11 @@ struct maker {
     const struct ht_work *work;
     const struct ht_speed_path *path;
     const struct ht_frames_plan *plan;
-    struct ht_power power;
+    struct ht_fft *fft;
+    size_t points;     /* of the transform */
     size_t samples;    /* of one frame before padding */
     double *at;        /* frame numbers along the stretched axis */
-    double *window, *input, *output;
+    double *window, *input;
 };
 
 /* From the middle outwards in steps of equal distance on the log's path. */
@@ -68,12 +68,15 @@ static void spectrum(const struct maker *m, size_t channel, float *density)
             m->window[i] * ht_work_sample(x, m->work->frames, m->at[i]);
         squares += m->window[i] * m->window[i];
     }
-    for (size_t i = m->samples; i < m->power.points; i++)
+    for (size_t i = m->samples; i < m->points; i++)
         m->input[i] = 0;
-    ht_power_run(&m->power, m->input, m->output);
+    const double complex *x_hz = ht_fft_run(m->fft);
     double scale = 2 / (squares * m->work->rate_hz);
     for (size_t b = 0; b < m->frames->bins; b++)
-        density[b] = (float)(m->output[b] * scale) + 1e-30F;
+        density[b] = (float)(scale
+                             * (creal(x_hz[b]) * creal(x_hz[b])
+                                + cimag(x_hz[b]) * cimag(x_hz[b])))
+                     + 1e-30F;
 }
 
 static void fill(struct maker *m)
@@ -107,12 +110,13 @@ static bool reserve(struct ht_frames *f, size_t most)
 
 static bool prepare(struct maker *m, size_t points)
 {
-    m->at = ht_allocate(2 * m->samples + 2 * points, sizeof(double));
-    if (!m->at || !ht_power_create(&m->power, points))
+    m->points = points;
+    m->at = ht_allocate(2 * m->samples, sizeof(double));
+    m->fft = ht_fft_create(points);
+    if (!m->at || !m->fft)
         return false;
     m->window = m->at + m->samples;
-    m->input = m->window + m->samples;
-    m->output = m->input + points;
+    m->input = ht_fft_input(m->fft);
     for (size_t i = 0; i < m->samples; i++)
         m->window[i] = 0.5
                        - 0.5
@@ -131,7 +135,7 @@ enum ht_status ht_frames_create(struct ht_frames *f,
                              .hop_s = plan->hop_s,
                              .cell_hz = 1.5 / plan->length_s,
                              .channels = work->channels };
-    struct maker m = { f, work, path, plan, { 0 }, 0, 0, 0, 0, 0 };
+    struct maker m = { .frames = f, .work = work, .path = path, .plan = plan };
     m.samples = (size_t)(plan->length_s * work->rate_hz) & ~(size_t)1;
     size_t points = 64;
     while (points < 2 * m.samples)
@@ -146,7 +150,7 @@ enum ht_status ht_frames_create(struct ht_frames *f,
         fine = ht_whiten(f, path, plan);
     }
     ht_release(m.at);
-    ht_power_free(&m.power);
+    ht_fft_free(m.fft);
     if (fine)
         return HT_OK;
     ht_frames_free(f);

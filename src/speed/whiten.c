@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { GROUPS = 10, STEP = 8 };
+enum { GROUPS = 10 };
 
 /* Median of an exponential variable over its mean. */
 static const double median_over_mean = 0.69314718055994531;
@@ -48,7 +48,7 @@ struct whitener {
     double *record;        /* [bin] of one channel */
     double *local, *next;  /* [frame][knot] of one channel */
     int *group;            /* [frame] */
-    size_t knots;
+    size_t step, knots;    /* bins between knots */
 };
 
 static float *row(const struct whitener *w, size_t frame, size_t channel)
@@ -149,7 +149,7 @@ static void find_local(struct whitener *w, size_t c)
         for (size_t b = 0; b < bins; b++)
             ratio[b] = (double)p[b] / (w->level[k] * w->record[b]);
         for (size_t j = 0; j < w->knots; j++) {
-            size_t middle = j * STEP < bins ? j * STEP : bins - 1;
+            size_t middle = j * w->step < bins ? j * w->step : bins - 1;
             w->local[k * w->knots + j] =
                 around(w->scratch, ratio, bins, middle, reach)
                 / median_over_mean;
@@ -176,8 +176,8 @@ static void divide(struct whitener *w, size_t c)
         for (size_t j = 0; j < w->knots; j++)
             w->next[j] = over_frames(w, k, j);
         for (size_t b = 0; b < bins; b++) {
-            size_t j = b / STEP;
-            double f = (double)(b % STEP) / STEP;
+            size_t j = b / w->step;
+            double f = (double)(b % w->step) / (double)w->step;
             double local = w->next[j] + f * (w->next[j + 1] - w->next[j]);
             double level = w->level[k] * w->record[b] * local;
             floor_row[b] = (float)level;
@@ -189,7 +189,8 @@ static void divide(struct whitener *w, size_t c)
 bool ht_whiten(struct ht_frames *f, const struct ht_speed_path *path,
                const struct ht_frames_plan *plan)
 {
-    struct whitener w = { .f = f, .knots = f->bins / STEP + 2 };
+    struct whitener w = { .f = f, .step = (size_t)(2 / f->bin_hz) + 1 };
+    w.knots = f->bins / w.step + 2;
     if (!f->frames)
         return true;
     size_t longest = f->bins + f->frames;

@@ -1,64 +1,21 @@
 #include "work.h"
 
-#include "common/constants.h"
 #include "common/memory.h"
+#include "signal/decimate.h"
 
 #include <math.h>
 
-enum { TAPS_PER_FACTOR = 16 };
-
-/* Hann-windowed sinc, -6 dB at 0.42 of the new rate, unit gain at 0. */
-static void fill_filter(double *tap, size_t taps, size_t factor)
+static bool decimate(struct ht_work *work, const float *x, size_t frames,
+                     float **out)
 {
-    double sum = 0, middle = 0.5 * (double)(taps - 1);
-    for (size_t i = 0; i < taps; i++) {
-        double t = (double)i - middle;
-        double a = HT_PI * 2 * 0.42 * t / (double)factor;
-        double sinc = fabs(a) < 1e-9 ? 1 : sin(a) / a;
-        double w = 0.5 + 0.5 * cos(HT_PI * t / (middle + 1));
-        tap[i] = w * sinc;
-        sum += tap[i];
-    }
-    for (size_t i = 0; i < taps; i++)
-        tap[i] /= sum;
-}
-
-static float filtered(const float *x, size_t frames, size_t centre,
-                      const double *tap, size_t taps)
-{
-    double sum[8] = { 0 };
-    size_t half = taps / 2;
-    size_t from = centre < half ? half - centre : 0;
-    size_t to = centre + half < frames ? taps : taps - (centre + half + 1 - frames);
-    const float *base = x + centre;
-    size_t i = from;
-    for (; i + 8 <= to; i += 8)
-        for (size_t k = 0; k < 8; k++)
-            sum[k] += tap[i + k] * (double)base[(ptrdiff_t)(i + k)
-                                                - (ptrdiff_t)half];
-    for (; i < to; i++)
-        sum[0] += tap[i] * (double)base[(ptrdiff_t)i - (ptrdiff_t)half];
-    return (float)(((sum[0] + sum[1]) + (sum[2] + sum[3]))
-                   + ((sum[4] + sum[5]) + (sum[6] + sum[7])));
-}
-
-static bool decimate(struct ht_work *work, const struct ht_recording *recording)
-{
-    size_t taps = TAPS_PER_FACTOR * work->factor + 1;
-    double *tap = ht_allocate(taps, sizeof *tap);
-    if (!tap)
-        return false;
-    fill_filter(tap, taps, work->factor);
-    for (size_t c = 0; c < work->channels; c++) {
-        const float *x = recording->channel[c].samples;
-        for (size_t i = 0; i < work->frames; i++)
-            work->channel[c][i] =
-                work->factor == 1 ? x[i]
-                                  : filtered(x, recording->frames,
-                                             i * work->factor, tap, taps);
-    }
-    ht_release(tap);
-    return true;
+    struct ht_decimator *d = ht_decimator_create(work->factor, 0.8);
+    size_t room = 0, count = 0;
+    bool fine = d && ht_decimator_push(d, x, frames, out, &room, &count)
+                && ht_decimator_finish(d, out, &room, &count);
+    ht_decimator_free(d);
+    if (fine && count < work->frames)
+        work->frames = count;
+    return fine;
 }
 
 /* What the recording reader left of gravity. */
@@ -90,22 +47,17 @@ enum ht_status ht_work_create(struct ht_work *work,
                               double wanted_hz, struct ht_error *err)
 {
     *work = (struct ht_work){ .factor = 1, .channels = recording->channels };
-    if (recording->rate_hz > 2 * wanted_hz)
+    if (recording->rate_hz >= 2 * wanted_hz)
         work->factor = (size_t)(recording->rate_hz / wanted_hz);
     work->rate_hz = recording->rate_hz / (double)work->factor;
     work->frames = (recording->frames + work->factor - 1) / work->factor;
-    size_t each = (work->frames * sizeof(float) + 15) & ~(size_t)15;
-    size_t pointers = (work->channels * sizeof(float *) + 15) & ~(size_t)15;
-    char *memory = ht_allocate(
-        pointers + work->channels * each + work->frames, 1);
-    work->memory = memory;
-    if (!memory)
-        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
-    work->channel = (float **)(void *)memory;
-    for (size_t c = 0; c < work->channels; c++)
-        work->channel[c] = (float *)(void *)(memory + pointers + c * each);
-    work->blind = (unsigned char *)memory + pointers + work->channels * each;
-    if (!decimate(work, recording)) {
+    work->channel = ht_allocate(work->channels, sizeof *work->channel);
+    work->blind = ht_allocate(work->frames, 1);
+    bool fine = work->channel && work->blind;
+    for (size_t c = 0; fine && c < work->channels; c++)
+        fine = decimate(work, recording->channel[c].samples,
+                        recording->frames, &work->channel[c]);
+    if (!fine) {
         ht_work_free(work);
         return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
     }
@@ -116,7 +68,10 @@ enum ht_status ht_work_create(struct ht_work *work,
 
 void ht_work_free(struct ht_work *work)
 {
-    ht_release(work->memory);
+    for (size_t c = 0; work->channel && c < work->channels; c++)
+        ht_release(work->channel[c]);
+    ht_release(work->channel);
+    ht_release(work->blind);
     *work = (struct ht_work){ 0 };
 }
 

@@ -12,7 +12,6 @@ struct ht_work {
     size_t frames, channels, factor;
     float **channel;        /* channels pointers to `frames` samples */
     unsigned char *blind;   /* 1: in a gap, one per frame */
-    void *memory;
 };
 
 /* Keeps at least wanted_hz of rate; factor 1 copies. */
