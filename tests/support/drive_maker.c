@@ -186,24 +186,47 @@ static double axis_gain(const struct drive *drive,
     return hypot(in_phase[axis], quadrature[axis]);
 }
 
-double drive_truth(const struct drive *drive, enum drive_part part,
-                   double multiple, int axis, double from_m_s, double to_m_s)
+static const struct drive_line *main_line(const struct drive *drive,
+                                          enum drive_part part, double multiple)
 {
-    const struct drive_line *line = NULL;
-    for (size_t i = 0; i < drive->lines && !line; i++)
-        if (drive->line[i].part == part &&
-            drive->line[i].multiple == multiple && drive->line[i].off == 0)
-            line = &drive->line[i];
+    for (size_t i = 0; i < drive->lines; i++)
+        if (drive->line[i].part == part && drive->line[i].off == 0 &&
+            drive->line[i].multiple == multiple)
+            return &drive->line[i];
+    return NULL;
+}
+
+/* Mean of the level, or of its square, over the turns driven there. */
+static double mean_level(const struct drive *drive,
+                         const struct drive_line *line, bool squared,
+                         double from_m_s, double to_m_s)
+{
     double step_s = DRIVE_STEP / drive->rate_hz, sum = 0, turns = 0;
     for (size_t i = 0; i * DRIVE_STEP < drive->frames; i++) {
         double speed = drive_speed_at(drive, (double)i * step_s);
         if (speed < from_m_s || speed >= to_m_s)
             continue;
         double driven = speed * step_s / drive->vehicle.circumference_m;
+        double level = line ? (double)line->envelope[i] : 0;
         turns += driven;
-        sum += line ? driven * (double)line->envelope[i] : 0;
+        sum += driven * (squared ? level * level : level);
     }
-    if (turns < 5)
-        return NAN;
-    return line ? sum / turns * axis_gain(drive, line, axis) : 0;
+    return turns < 5 ? NAN : sum / turns;
+}
+
+double drive_truth(const struct drive *drive, enum drive_part part,
+                   double multiple, int axis, double from_m_s, double to_m_s)
+{
+    const struct drive_line *line = main_line(drive, part, multiple);
+    double mean = mean_level(drive, line, false, from_m_s, to_m_s);
+    return line ? mean * axis_gain(drive, line, axis) : mean;
+}
+
+double drive_truth_rms(const struct drive *drive, enum drive_part part,
+                       double multiple, int axis, double from_m_s,
+                       double to_m_s)
+{
+    const struct drive_line *line = main_line(drive, part, multiple);
+    double mean = mean_level(drive, line, true, from_m_s, to_m_s);
+    return line ? sqrt(mean) * axis_gain(drive, line, axis) : mean;
 }

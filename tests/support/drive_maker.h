@@ -126,6 +126,11 @@ double drive_acceleration_at(const struct drive *drive, double time_s);
  * line; NAN: fewer than 5 turns driven there. */
 double drive_truth(const struct drive *drive, enum drive_part part,
                    double multiple, int axis, double from_m_s, double to_m_s);
+/* The same, root of the mean square over those turns: what power averaging
+ * reads where a line follows the torque. */
+double drive_truth_rms(const struct drive *drive, enum drive_part part,
+                       double multiple, int axis, double from_m_s,
+                       double to_m_s);
 /* Wheel turns driven between two speeds. */
 double drive_turns_between(const struct drive *drive, double from_m_s,
                            double to_m_s);
