@@ -4,6 +4,7 @@
 #include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* What one mapping gave so far. */
@@ -212,6 +213,25 @@ void read_map(struct reading *reading, const struct ht_schema *schema,
         schema->finish(&finish, record);
 }
 
+/* "angles/2/slopes_deg" as angles[2].slopes_deg; the 1 of a mapping that
+ * stands alone is left out. */
+static void path_add_key(struct reading *reading, const struct node *node,
+                         const char *key)
+{
+    while (*key) {
+        char name[64];
+        size_t length = strcspn(key, "/");
+        bool is_number = *key >= '0' && *key <= '9';
+        (void)snprintf(name, sizeof name, "%.*s", (int)length, key);
+        if (!is_number)
+            (void)path_add(reading, name);
+        else if (node && node->kind == NODE_LIST)
+            (void)path_add_number(reading, strtoul(name, NULL, 10));
+        node = node ? node_find(node, name) : NULL;
+        key += length + (key[length] == '/');
+    }
+}
+
 void ht_finish_problem(struct ht_finish *finish, const char *key,
                        const char *format, ...)
 {
@@ -221,9 +241,14 @@ void ht_finish_problem(struct ht_finish *finish, const char *key,
     (void)vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
     const struct node *node = finish->node;
-    if (key && node->kind == NODE_MAP && node_find(node, key))
-        node = node_find(node, key);
+    size_t before = strlen(finish->reading->path);
+    if (key && node->kind == NODE_MAP) {
+        const struct node *found = node_find(node, key);
+        path_add_key(finish->reading, node, key);
+        node = found ? found : node;
+    }
     complain(finish->reading, node, "%s", text);
+    path_cut(finish->reading, before);
 }
 
 bool ht_finish_has(const struct ht_finish *finish, const char *key)

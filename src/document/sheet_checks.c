@@ -37,17 +37,10 @@ static void check_count(struct ht_finish *finish, size_t set, const char *key,
     if (found == 0 || found == wanted)
         return;
     (void)snprintf(path, sizeof path, "angles/%zu/%s", set + 1, key);
-    const struct node *node = node_find(finish->node, path);
-    size_t before = path_add(finish->reading, "angles");
-    if (set > 0)
-        (void)path_add_number(finish->reading, set + 1);
-    (void)path_add(finish->reading, key);
-    complain(finish->reading, node ? node : finish->node,
-             "%zu value%s, but the driveline has %zu %s%s", found,
-             found == 1 ? "" : "s", wanted, of,
-             found == 2 * wanted
-                 ? "; are these decimal commas? Write 2.1, not 2,1" : "");
-    path_cut(finish->reading, before);
+    ht_finish_problem(finish, path, "%zu value%s, but the driveline has %zu "
+                      "%s%s", found, found == 1 ? "" : "s", wanted, of,
+                      found == 2 * wanted ? "; are these decimal commas? "
+                                            "Write 2.1, not 2,1" : "");
 }
 
 static const struct node *read_list_of(const struct ht_finish *finish,
@@ -71,11 +64,12 @@ static void check_names(struct ht_finish *finish, size_t set,
         if (item->kind != NODE_MAP || !name ||
             strcmp(name->text, members->text[i]) == 0)
             continue;
-        size_t before = path_add(finish->reading, "angles.read");
-        complain(finish->reading, name, "'%.60s' stands where the driveline "
-                 "has '%.60s'; members are listed front to rear", name->text,
-                 members->text[i]);
-        path_cut(finish->reading, before);
+        char path[80];
+        (void)snprintf(path, sizeof path, "angles/%zu/read/%zu/member",
+                       set + 1, i + 1);
+        ht_finish_problem(finish, path, "'%.60s' stands where the driveline "
+                          "has '%.60s'; members are listed front to rear",
+                          name->text, members->text[i]);
     }
 }
 
@@ -138,7 +132,7 @@ static void check_complaint(struct ht_finish *finish,
 {
     const struct ht_numbers *speed = &sheet->complaint.speed_m_s;
     if (speed->count == 2 && speed->value[0] > speed->value[1])
-        ht_finish_problem(finish, "complaint/speed_km_h", "complaint: from "
+        ht_finish_problem(finish, "complaint/speed_km_h", "from "
                           "the lower speed to the higher: [85, 100]");
 }
 
@@ -149,7 +143,7 @@ static void check_gears(struct ht_finish *finish, const struct ht_sheet *sheet)
         char path[60];
         (void)snprintf(path, sizeof path, "drive/%zu/gear", i + 1);
         if (sheet->drives[i].gear > (double)gears)
-            ht_finish_problem(finish, path, "drive: gear %.0f, but "
+            ht_finish_problem(finish, path, "gear %.0f, but "
                               "gear_ratios has %zu", sheet->drives[i].gear,
                               gears);
     }

@@ -189,8 +189,9 @@ static void want(struct ht_finish *finish, const char *key, size_t found,
 {
     if (found == 0 || found == wanted)
         return;
-    ht_finish_problem(finish, key, "%zu value%s, but %s makes %zu%s", found,
-                      found == 1 ? "" : "s", why, wanted,
+    ht_finish_problem(finish, key, "%zu value%s; %zu %s needed, %s%s", found,
+                      found == 1 ? "" : "s", wanted,
+                      wanted == 1 ? "is" : "are", why,
                       found == 2 * wanted && found > 2
                           ? "; are these decimal commas? Write 2.1, not 2,1"
                           : "");

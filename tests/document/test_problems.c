@@ -1,0 +1,302 @@
+/* The sentences themselves: what was found, what was wanted, what to do. */
+#include "sheet_case.h"
+
+#define ONE "bad.yaml: 1 problem; nothing was worked out.\n"
+
+static const struct {
+    const char *sheet, *wanted;
+} golden[] = {
+    { "halfturn: 1\nvehicle:\n  axle_ration: 3.73\n",
+      "bad.yaml:3:3: unknown name 'axle_ration' in vehicle - did you mean "
+      "'axle_ratio'?\n"
+      "     3 |   axle_ration: 3.73\n"
+      "       |   ^^^^^^^^^^^\n" ONE },
+    { "halfturn: 1\nvehicle: {axle_ratio: 3.73:1}\n",
+      "bad.yaml:2:23: vehicle.axle_ratio: expected a number, found '3.73:1'\n"
+      "     2 | vehicle: {axle_ratio: 3.73:1}\n"
+      "       |                       ^^^^^^\n" ONE },
+    { "halfturn: 1\nvehicle: {top_speed_km_h: 1200}\n",
+      "bad.yaml:2:27: vehicle.top_speed_km_h: '1200' is outside the plausible "
+      "range 10 to 350 km/h\n"
+      "     2 | vehicle: {top_speed_km_h: 1200}\n"
+      "       |                           ^^^^\n" ONE },
+    { "halfturn: 1\ntitle: ä ö ü\nvehicle:\n\tclass: car\n",
+      "bad.yaml:4:1: a tab in the indentation; use spaces\n"
+      "     4 |  class: car\n"
+      "       | ^\n" ONE },
+    { "halfturn: 1\n# é\nidentity: {unit: ünit, colour: 3}\n",
+      "bad.yaml:3:24: unknown name 'colour' in identity; known here: unit, "
+      "odometer_km, date, load, measured_by\n"
+      "     3 | identity: {unit: ünit, colour: 3}\n"
+      "       |                        ^^^^^^\n" ONE },
+    { "halfturn: 1\nvehicle:\n  mass_kg: 2400\n  mass_lb: 5300\n",
+      "bad.yaml:4:3: vehicle.mass_lb is given twice (first as 'mass_kg' on "
+      "line 3)\n"
+      "     4 |   mass_lb: 5300\n"
+      "       |   ^^^^^^^\n" ONE },
+    { "title: a van\n",
+      "bad.yaml:1:1: 'halfturn: 1' is missing; it says that this is a case "
+      "sheet, and of which version\n"
+      "     1 | title: a van\n"
+      "       | ^\n" ONE },
+    { "halfturn: 2\nnew_key: 1\n",
+      "bad.yaml:1:11: this sheet is of version 2; this program reads version "
+      "1. A newer program is needed\n"
+      "     1 | halfturn: 2\n"
+      "       |           ^\n" ONE },
+    { "halfturn: 1\nangles: {slopes_deg: [2,1, 2,5, 4,0]}\n",
+      "bad.yaml:2:22: angles.slopes_deg: 6 values, written in pairs; are "
+      "these decimal commas? Write 2.1, not 2,1\n"
+      "     2 | angles: {slopes_deg: [2,1, 2,5, 4,0]}\n"
+      "       |                      ^\n" ONE },
+    { "halfturn: 1\nvehicle: {axle_ratio: 3.9\ntitle: x\n",
+      "bad.yaml:3:6: the mapping that starts with '{' is not closed; a ',' or "
+      "'}' is missing\n"
+      "     3 | title: x\n"
+      "       |      ^\n" ONE },
+};
+
+static void sentences_line_and_caret_are_as_written_down(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof golden / sizeof golden[0]; i++) {
+        struct ht_text out = { 0 };
+        problems_of(&out, golden[i].sheet, strlen(golden[i].sheet));
+        assert_string_equal(ht_text_get(&out), golden[i].wanted);
+        ht_text_free(&out);
+    }
+}
+
+#define H "halfturn: 1\n"
+
+static const struct {
+    const char *sheet, *first;
+} sentences[] = {
+    /* decimal commas in every shape they come in */
+    { H "vehicle: {mass_kg: \"2,4\"}\n",
+      "vehicle.mass_kg: expected a number in kg, found '2,4'; write a decimal "
+      "point, not a comma" },
+    { H "vehicle:\n  axle_ratio: 3,73\n",
+      "vehicle.axle_ratio: expected a number, found '3,73'; write a decimal "
+      "point, not a comma" },
+    { H "driveline: {members: [a, b, c]}\n"
+        "angles: {slopes_deg: [2,1,2,5,4,0]}\n",
+      "angles.slopes_deg: 6 values, but the driveline has 3 members; are "
+      "these decimal commas? Write 2.1, not 2,1" },
+    { H "driveline: {members: [a, b, c]}\nangles: {joints_deg: [0,4,1,5]}\n",
+      "angles.joints_deg: 4 values, but the driveline has 2 joints; are these "
+      "decimal commas? Write 2.1, not 2,1" },
+    { H "vehicle: {gear_ratios: [4,9, 2,6]}\n",
+      "vehicle.gear_ratios: 4 values, written in pairs; are these decimal "
+      "commas? Write 2.1, not 2,1" },
+    { H "angles: {slopes_deg: [1, {flip: [2,1,2,5]}]}\n",
+      "angles.slopes_deg[2].flip: expected 2 values, found 4; are these "
+      "decimal commas? Write 2.1, not 2,1" },
+    { H "vehicle: {axle_ratio: 3,73}\n",
+      "unknown name '73' in vehicle - are these decimal commas? Write 2.1, "
+      "not 2,1" },
+    /* numbers */
+    { H "vehicle: {mass_kg: heavy}\n",
+      "vehicle.mass_kg: expected a number in kg, found 'heavy'" },
+    { H "vehicle: {mass_kg: .nan}\n",
+      "vehicle.mass_kg: expected a number in kg, found '.nan'" },
+    { H "vehicle: {mass_kg: inf}\n",
+      "vehicle.mass_kg: expected a number in kg, found 'inf'; leave the key "
+      "out when the value is not known" },
+    { H "vehicle: {mass_kg: [1]}\n",
+      "vehicle.mass_kg: expected a number in kg, found a list" },
+    { H "vehicle: {mass_kg: 0x10}\n",
+      "vehicle.mass_kg: expected a number in kg, found '0x10'" },
+    { H "vehicle: {engine: {cylinders: 4.5}}\n",
+      "vehicle.engine.cylinders: expected a whole number, found '4.5'" },
+    { H "vehicle: {top_speed_mph: 300}\n",
+      "vehicle.top_speed_mph: '300' is outside the plausible range 6.2137 to "
+      "217.4799 mph" },
+    { H "angles: {slopes_deg: [2, 20d75]}\n",
+      "angles.slopes_deg[2]: expected a number in degrees, found '20d75'" },
+    { H "angles: {slopes_deg: [2, 111]}\n",
+      "angles.slopes_deg[2]: '111' is outside the plausible range -45 to "
+      "45°" },
+    { H "vehicle: {axle_teeth: [41]}\n",
+      "vehicle.axle_teeth: expected 2 values, found 1" },
+    { H "complaint: {speed_km_h: [1, 2, 3]}\n",
+      "complaint.speed_km_h: expected at most 2 values, found 3" },
+    /* words */
+    { H "angles: {suspension: on_ground}\n",
+      "angles.suspension: 'on_ground' is not one of: wheels_on_ground, "
+      "axle_on_stands_at_ride_height, hanging" },
+    { H "complaint: {felt: [seat, flor]}\n",
+      "complaint.felt: 'flor' is not one of: seat, floor, steering_wheel, "
+      "whole, heard - did you mean 'floor'?" },
+    { H "driveline: {members: [a, b], joints: [cardn]}\n",
+      "driveline.joints[1]: 'cardn' is not one of: cardan, double_cardan, "
+      "constant_velocity, rubber_disc - did you mean 'cardan'?" },
+    { H "safety: {clips_refitted: perhaps}\n",
+      "safety.clips_refitted: 'perhaps' is not one of: yes, no" },
+    { H "complaint: {throtle: same}\n",
+      "unknown name 'throtle' in complaint - did you mean 'throttle'?" },
+    { H "vehicle: {top_speed: 90}\n",
+      "unknown name 'top_speed' in vehicle - did you mean 'top_speed_km_h'?" },
+    /* shapes */
+    { "- a\n- b\n",
+      "expected a mapping (lines of 'key: value'), found a list" },
+    { "halfturn\n",
+      "expected a mapping (lines of 'key: value'), found 'halfturn'" },
+    { H "vehicle: car\n",
+      "vehicle: expected a mapping (lines of 'key: value'), found 'car'" },
+    { H "driveline: none\n",
+      "driveline: expected a list of mappings, found 'none'" },
+    { H "title: [a]\n", "title: expected a text, found a list" },
+    { H "title: a\ntitle: b\n", "title is given twice (first on line 2)" },
+    { H "vehicle: {accessories: {fan: 1, fan: 2}}\n",
+      "vehicle.accessories.fan: given twice (first on line 2)" },
+    { H "vehicle: {accessories: [1]}\n",
+      "vehicle.accessories: expected a mapping of at most 12 names to "
+      "numbers" },
+    { H "title: a: b\n",
+      "a ': ' in a place where no key can stand; indent the keys of one "
+      "mapping alike, and put a text that holds ': ' in quotes" },
+    { H "title: \"a\n",
+      "the file ends inside a quoted text; the closing quote is missing" },
+    { H "title: @home\n",
+      "this character cannot begin a value; put the text in quotes" },
+    /* keys that must fit each other */
+    { H "vehicle: {axle_teeth: [41, 11], axle_ratio: 3.9}\n",
+      "vehicle: 'axle_ratio' and 'axle_teeth' (line 2) say the same thing; "
+      "keep one" },
+    { H "vehicle: {axle_teeth: [11, 41]}\n",
+      "vehicle.axle_teeth: 11 and 41 teeth; the ring gear stands first: [41, 11]" },
+    { H "vehicle: {engine: {cylinders: 4, strokes: 3}}\n",
+      "vehicle.engine.strokes: an engine has 2 or 4 strokes" },
+    { H "identity: {date: 20.11.2026}\n",
+      "identity.date: a day is written year first, as 2026-11-20; found "
+      "'20.11.2026'" },
+    { H "driveline: {members: [a, b, c], joints: [cardan]}\n",
+      "driveline.joints: 1 value; 2 are needed, one between each pair of "
+      "members" },
+    { H "driveline: {members: [a, b, c], yokes_deg: [0, 0]}\n",
+      "driveline.yokes_deg: 2 values; 1 is needed, one for each shaft (the "
+      "members between the two ends)" },
+    { H "driveline: {chain: [{member: a}, {member: b}, {member: c}]}\n",
+      "driveline.chain: entry 2 should be a joint: members and joints stand in "
+      "turn, front to rear" },
+    { H "driveline: {chain: [{member: a}, {joint: cardan}, {member: b}, "
+        "{joint: cardan}]}\n",
+      "driveline.chain: the last entry is a joint; a member (pinion, axle) must "
+      "follow it" },
+    { H "driveline: {chain: [{member: a}, {joint: cardan}, {member: b}], "
+        "joints: [cardan]}\n",
+      "driveline.joints: 'chain' holds this already; put it into the entries of the "
+      "chain" },
+    { H "driveline: [{name: a}, {to: b}]\n",
+      "driveline: one of several: each needs a name, entry 2 has none" },
+    { H "driveline: {members: [a, b]}\n"
+        "angles: {read: [{member: a, slope_deg: 1}, {member: c, "
+        "slope_deg: 2}]}\n",
+      "angles.read[2].member: 'c' stands where the driveline has 'b'; members are "
+      "listed front to rear" },
+    { H "angles: {read: [{member: a, slope_deg: 1}, {member: b}]}\n",
+      "angles.read: no reading for 'b': give slope_deg, flip or face" },
+    { H "angles: {read: [{member: a, slope_deg: 1, heading_deg: 0}, "
+        "{member: b, slope_deg: 1}]}\n",
+      "angles.read: heading_deg is given for 1 of 2 members; give it for all or "
+      "for none" },
+    { H "angles: {read: [{slope_deg: 1}, {member: b, slope_deg: 1}]}\n",
+      "angles.read[1]: 'member' is missing" },
+    { H "angles: {slopes_deg: [1, 2], headings_deg: [1, 2, 3]}\n",
+      "angles.headings_deg: 3 values; 2 are needed, one for each slope" },
+    { H "angles: {slopes_deg: [1, 2], joints_deg: [1]}\n",
+      "angles: 'joints_deg' and 'slopes_deg' (line 2) say the same thing; "
+      "keep one" },
+    { H "complaint: {speed_km_h: [100, 85]}\n",
+      "complaint.speed_km_h: from the lower speed to the higher: [85, 100]" },
+    { H "drive: {speed: {from_km_h: 50}}\n",
+      "drive.speed.from_km_h: a run has a speed it starts from and one it goes to; give "
+      "both" },
+    { H "drive: {speed: {steady_km_h: 50, from_km_h: 1, to_km_h: 2}}\n",
+      "drive.speed.from_km_h: give a log, a steady speed, or from and to; not two of "
+      "them" },
+    { H "vehicle: {gear_ratios: [3, 2, 1]}\ndrive: {gear: 5}\n",
+      "drive.gear: gear 5, but gear_ratios has 3" },
+    { "halfturn: 0\n", "halfturn: there is no such version; write 'halfturn: 1'" },
+    /* JSON */
+    { "{\"halfturn\": 1, \"title\": }",
+      "not JSON: unexpected token near '}'" },
+    { "{\"halfturn\": 1, \"halfturn\": 1}",
+      "a key is given twice in this object: duplicate object key near "
+      "'\"halfturn\"'" },
+    { "{\"halfturn\": 1, \"vehicle\": {\"mass_kg\": true}}",
+      "vehicle.mass_kg: expected a number in kg, found 'true'" },
+};
+
+static void each_kind_of_slip_has_its_sentence(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof sentences / sizeof sentences[0]; i++)
+        assert_first_problem(sentences[i].sheet, sentences[i].first);
+}
+
+static void all_problems_come_at_once_in_the_order_of_the_file(void **state)
+{
+    (void)state;
+    static const char sheet[] =
+        H "titel: x\nvehicle: {class: lorry, mass_kg: 2,4}\n"
+          "angles:\n  slopes_deg: [1, x]\n  suspension: up\n";
+    static struct ht_problems problems;
+    struct ht_sheet s;
+    struct ht_error err = { 0 };
+    assert_int_equal(ht_sheet_read_text(&s, "dir/bad.yaml", sheet,
+                                        strlen(sheet), &problems, &err),
+                     HT_BAD_FILE);
+    static const size_t lines[] = { 2, 3, 3, 3, 5, 6 };
+    assert_int_equal(problems.found, 6);
+    for (size_t i = 0; i < 6; i++)
+        assert_int_equal(problems.problem[i].error.line, lines[i]);
+    assert_int_equal(err.line, 2);
+    assert_int_equal(err.column, 1);
+    assert_string_equal(err.text, "dir/bad.yaml:2:1: unknown name 'titel' - "
+                        "did you mean 'title'? (and 5 more)");
+}
+
+static void every_line_with_a_tab_is_named(void **state)
+{
+    (void)state;
+    static const char sheet[] = H "vehicle:\n\tclass: car\n  \tmass_kg: 3\n";
+    struct ht_text out = { 0 };
+    problems_of(&out, sheet, strlen(sheet));
+    assert_non_null(strstr(out.bytes, "bad.yaml:3:1: a tab"));
+    assert_non_null(strstr(out.bytes, "bad.yaml:4:3: a tab"));
+    ht_text_free(&out);
+}
+
+static void a_long_line_is_cut_around_its_caret(void **state)
+{
+    (void)state;
+    struct ht_text sheet = { 0 }, out = { 0 };
+    ht_text_add(&sheet, H "checks: {seen: [");
+    for (int i = 0; i < 30; i++)
+        ht_text_add(&sheet, "wörd, ");
+    ht_text_add(&sheet, "[]]}\n");
+    problems_of(&out, sheet.bytes, sheet.length);
+    const char *line = strstr(out.bytes, " | "), *caret = strchr(line, '^');
+    const char *bar = strstr(line + 3, " | ");
+    assert_non_null(strstr(line, "[]]}"));
+    size_t at = (size_t)(caret - bar) - 3, characters = 0;
+    for (const char *c = line + 3; *c != '['; c++)
+        characters += ((unsigned char)*c & 0xc0) != 0x80;
+    assert_int_equal(at, characters);
+    ht_text_free(&sheet);
+    ht_text_free(&out);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(sentences_line_and_caret_are_as_written_down),
+        cmocka_unit_test(each_kind_of_slip_has_its_sentence),
+        cmocka_unit_test(all_problems_come_at_once_in_the_order_of_the_file),
+        cmocka_unit_test(every_line_with_a_tab_is_named),
+        cmocka_unit_test(a_long_line_is_cut_around_its_caret),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
