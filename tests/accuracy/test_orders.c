@@ -49,7 +49,7 @@ static double truth_of(const struct drive_bridge *bridge,
                            bin->from_m_s * to_road, bin->to_m_s * to_road);
 }
 
-/* Bins with at least 20 turns and a line above a third of the healthy band. */
+/* Bins with at least 32 turns (half a long block) and a line above a third of the healthy band. */
 static void judge_bins(const struct drive_bridge *bridge,
                        const struct ht_turns *turns, int part,
                        const struct ht_order_result *result)
@@ -58,7 +58,7 @@ static void judge_bins(const struct drive_bridge *bridge,
         const struct ht_order_bin *bin = &result->bin[i];
         double truth =
             truth_of(bridge, turns, part, result->order.multiple, bin);
-        if (bin->turns < 20 || !(truth > HEALTHY_M_S2 / 3))
+        if (bin->turns < 32 || !(truth > HEALTHY_M_S2 / 3))
             continue;
         if (bin->state == HT_NOT_SEEN) {
             tally.claims++;
