@@ -57,7 +57,8 @@ static bool source_known(const struct ht_catalogue *catalogue,
                          const char *id)
 {
     for (size_t i = 0; i < catalogue->source_count; i++)
-        if (catalogue->sources[i].id && strcmp(catalogue->sources[i].id, id) == 0)
+        if (catalogue->sources[i].id &&
+            strcmp(catalogue->sources[i].id, id) == 0)
             return true;
     return false;
 }

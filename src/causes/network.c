@@ -40,7 +40,7 @@ void ht_net_healthy_below(const struct ht_net_finding *finding,
 }
 
 size_t ht_net_touched(const struct ht_network *network,
-                      const struct ht_net_set *set,
+                      const struct ht_net_set *set, bool speaking_only,
                       struct ht_touched touched[HT_TOUCHED_MAX])
 {
     unsigned char place[HT_FINDINGS_MAX] = { 0 };
@@ -51,6 +51,8 @@ size_t ht_net_touched(const struct ht_network *network,
         for (size_t i = 0; i < cause->links; i++) {
             const struct ht_net_link *link = &cause->link[i];
             size_t f = link->finding;
+            if (speaking_only && !network->finding[f].speaks)
+                continue;
             bool first = !place[f];
             if (first) {
                 place[f] = (unsigned char)++count;
@@ -126,7 +128,7 @@ static double set_change(const struct ht_network *network,
 {
     struct ht_touched touched[HT_TOUCHED_MAX];
     double sum = 0;
-    size_t count = ht_net_touched(network, set, touched);
+    size_t count = ht_net_touched(network, set, true, touched);
     for (size_t i = 0; i < count; i++)
         sum += touched[i].change;
     return sum;
@@ -186,11 +188,9 @@ static void add_touched(const struct ht_network *network,
                         double *total)
 {
     struct ht_touched touched[HT_TOUCHED_MAX];
-    size_t count = ht_net_touched(network, set, touched);
+    size_t count = ht_net_touched(network, set, true, touched);
     for (size_t i = 0; i < count; i++) {
         size_t f = touched[i].finding;
-        if (!network->finding[f].speaks)
-            continue;
         double more = set->weight * expm1(-touched[i].change);
         total[f] += more;
         for (size_t m = 0; m < set->members; m++)

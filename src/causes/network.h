@@ -74,8 +74,9 @@ void ht_net_weigh(struct ht_network *network);
 void ht_net_without(const struct ht_network *network, double *probability,
                     double *nothing);
 
+/* speaking_only: skips findings about which nothing is known. */
 size_t ht_net_touched(const struct ht_network *network,
-                      const struct ht_net_set *set,
+                      const struct ht_net_set *set, bool speaking_only,
                       struct ht_touched touched[HT_TOUCHED_MAX]);
 
 /* P(answer = k) from P(answer <= k). */

@@ -89,7 +89,7 @@ static void fill_joint(struct ranking_work *work)
         const struct ht_net_set *set = &network->set[s];
         struct ht_touched touched[HT_TOUCHED_MAX];
         size_t first = first_of(work, set);
-        size_t count = ht_net_touched(network, set, touched);
+        size_t count = ht_net_touched(network, set, false, touched);
         first_chance[first] += set->weight;
         for (size_t i = 0; i < count; i++) {
             size_t f = touched[i].finding;
@@ -189,7 +189,7 @@ static void say_how(struct ht_next_check *check,
     const struct ht_finding_kind *kind = &work->kinds[check->finding];
     const struct ht_sheet *sheet = work->request->sheet;
     struct ht_text text = { .limit = sizeof check->how };
-    if (kind->tool) {
+    if (kind->tool && strcmp(kind->tool, "hands") != 0) {
         char tool[40];
         snprintf(tool, sizeof tool, "%s", kind->tool);
         for (char *at = tool; *at; at++)

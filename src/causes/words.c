@@ -9,7 +9,7 @@
 #include <string.h>
 
 /* Below this factor a finding is not worth a line. */
-static const double least_times = 1.15;
+static const double least_times = 1.25;
 /* Causes closer than this on every finding known look the same. */
 static const double same_change = 0.02;
 
@@ -187,15 +187,20 @@ static double change_of(const struct ht_net_cause *cause, size_t f)
     return 0;
 }
 
+/* The same on every finding that speaks, and moved by one at least. */
 static bool look_the_same(const struct ht_network *network, size_t a,
                           size_t b)
 {
-    for (size_t f = 0; f < network->findings; f++)
+    bool moved = false;
+    for (size_t f = 0; f < network->findings; f++) {
+        double first = change_of(&network->cause[a], f);
+        double second = change_of(&network->cause[b], f);
         if (network->finding[f].speaks &&
-            fabs(change_of(&network->cause[a], f) -
-                 change_of(&network->cause[b], f)) > same_change)
+            fabs(first - second) > same_change)
             return false;
-    return true;
+        moved = moved || fabs(first) > log(least_times);
+    }
+    return moved;
 }
 
 static void add_alike(struct ht_ranking *ranking,

@@ -176,6 +176,29 @@ static void leaving_one_out_equals_weighing_without_it(void **state)
     }
 }
 
+static void the_order_of_causes_does_not_matter(void **state)
+{
+    (void)state;
+    struct random_source source = { 99 };
+    static struct ht_network network, turned;
+    for (int trial = 0; trial < 50; trial++) {
+        random_network(&source, &network);
+        turned = network;
+        size_t n = network.causes;
+        for (size_t c = 0; c < n; c++)
+            turned.cause[n - 1 - c] = network.cause[c];
+        assert_int_equal(ht_net_list(&network, NULL), HT_OK);
+        assert_int_equal(ht_net_list(&turned, NULL), HT_OK);
+        ht_net_weigh(&network);
+        ht_net_weigh(&turned);
+        for (size_t c = 0; c < n; c++)
+            assert_close(turned.probability[n - 1 - c],
+                         network.probability[c], 1e-12);
+        ht_net_free(&network);
+        ht_net_free(&turned);
+    }
+}
+
 /* Two causes, one finding; each alone raises it from 0.1 to about 0.9. */
 static void two_rivals(struct ht_network *network)
 {
@@ -270,6 +293,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(posterior_equals_brute_force_over_all_sets_of_three),
         cmocka_unit_test(leaving_one_out_equals_weighing_without_it),
+        cmocka_unit_test(the_order_of_causes_does_not_matter),
         cmocka_unit_test(evidence_for_one_cause_explains_the_other_away),
         cmocka_unit_test(equal_likelihoods_change_nothing),
         cmocka_unit_test(a_line_clearly_above_healthy_rules_out_nothing),
