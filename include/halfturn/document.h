@@ -79,7 +79,8 @@ extern const struct ht_word ht_words_yes_no[]; /* 1 yes, 2 no; true, false */
 enum ht_row_flag {
     HT_REQUIRED = 1,   /* reader: must be given */
     HT_WHOLE = 2,      /* numbers without a fraction */
-    HT_OR_ONE = 4,     /* maps: one mapping may stand for the list */
+    HT_OR_ONE = 4,     /* maps: the page says that one mapping may stand for
+                          the list (it may for every list) */
     HT_READ_ONLY = 8,  /* never written */
     HT_NULL = 16,      /* writer: null instead of leaving it out */
     HT_KEEP_EMPTY = 32,/* writer: [] or {} instead of leaving it out */
@@ -150,7 +151,8 @@ struct ht_problem {
 };
 struct ht_problems {
     char file[200];
-    size_t found, kept;     /* kept: the first HT_PROBLEMS_MAX */
+    size_t found, kept;     /* kept: at most HT_PROBLEMS_MAX, in the order of
+                               the file */
     struct ht_problem problem[HT_PROBLEMS_MAX];
 };
 

@@ -61,10 +61,32 @@ static bool is_repeat(const struct ht_problems *problems,
     return false;
 }
 
+static bool stands_before(const struct ht_error *a, const struct ht_error *b)
+{
+    return a->line < b->line || (a->line == b->line && a->column < b->column);
+}
+
+/* In the order of the file: what is found when a whole mapping has been read
+ * belongs before what stands below it. */
+static void keep_in_order(struct ht_problems *problems,
+                          const struct ht_problem *problem)
+{
+    size_t at = problems->kept++;
+    for (; at > 0 && stands_before(&problem->error,
+                                   &problems->problem[at - 1].error);
+         at--)
+        problems->problem[at] = problems->problem[at - 1];
+    problems->problem[at] = *problem;
+}
+
 void note(struct noter *noter, struct place place, size_t width,
           const char *format, ...)
 {
     struct ht_problems *problems = noter->problems;
+    if (problems->kept == HT_PROBLEMS_MAX) {
+        problems->found++;
+        return;
+    }
     struct ht_problem problem = { .error = { .status = HT_BAD_FILE,
                                              .line = place.line,
                                              .column = place.column },
@@ -83,8 +105,7 @@ void note(struct noter *noter, struct place place, size_t width,
     if (strstr(problem.error.text, "not UTF-8"))
         only_ascii(problem.excerpt);
     problems->found++;
-    if (problems->kept < HT_PROBLEMS_MAX)
-        problems->problem[problems->kept++] = problem;
+    keep_in_order(problems, &problem);
 }
 
 static void write_one(struct ht_text *out, const char *file,

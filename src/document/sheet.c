@@ -43,9 +43,8 @@ static const struct ht_row sheet_rows[] = {
       .help = "Gauge readings; one set, or a list (ride heights, before and "
               "after)" },
     { "complaint", HT_IS_MAP, .at = AT(complaint),
-      .child = &sheet_complaint_schema,
-      .flags = HT_WHEN_MARKED | HT_KEEP_EMPTY, .mark_at = AT(complaint.given),
-      .help = "What the customer says" },
+      .child = &sheet_complaint_schema, .flags = HT_WHEN_MARKED | HT_KEEP_EMPTY,
+      .mark_at = AT(complaint.given), .help = "What the customer says" },
     { "checks", HT_IS_MAP, .at = AT(checks), .child = &sheet_checks_schema,
       .help = "What was measured or looked at" },
     { "drive", HT_IS_MAPS, .at = AT(drives), .count_at = AT(drive_count),
@@ -61,9 +60,11 @@ static const struct ht_row sheet_rows[] = {
 };
 const struct ht_schema sheet_schema = {
     HT_SCHEMA("sheet",
-    "Everything but `halfturn` is optional. What is absent is unknown, never a "
-    "convenient value. File names are relative to the sheet.",
-    sheet_rows, struct ht_sheet), .finish = sheet_finish,
+              "Everything but `halfturn` is optional. What is absent is "
+              "unknown, never a "
+              "convenient value. File names are relative to the sheet.",
+              sheet_rows, struct ht_sheet),
+    .finish = sheet_finish,
 };
 
 const struct ht_schema *ht_sheet_schema(void)
@@ -96,7 +97,8 @@ static bool is_newer(struct reading *reading)
         return false;
     complain(reading, node,
              "this sheet is of version %.40s; this program reads version %d. "
-             "A newer program is needed", node->text, VERSION);
+             "A newer program is needed",
+             node->text, VERSION);
     return true;
 }
 
@@ -133,7 +135,8 @@ static enum ht_status fill_from_template(struct ht_sheet *sheet,
         &reading, &(struct ht_source){ .name = path }, problems, err);
     const struct node *like = like_of(&reading);
     if (status == HT_OK && like) {
-        complain(&reading, like, "a template cannot be like another; one "
+        complain(&reading, like,
+                 "a template cannot be like another; one "
                  "level is read");
         status = problems_as_error(problems, err);
     }
@@ -150,10 +153,12 @@ static bool template_path(struct reading *reading, const char *sheet_path,
     const char *slash = sheet_path ? strrchr(sheet_path, '/') : NULL;
     size_t folder = slash ? (size_t)(slash - sheet_path) + 1 : 0;
     if (!sheet_path)
-        complain(reading, like, "'like' names a file, and this sheet has no "
+        complain(reading, like,
+                 "'like' names a file, and this sheet has no "
                  "folder; put the template's keys into it");
     else if (!is_plain_name(like))
-        complain(reading, like, "a template stands in the folder of the "
+        complain(reading, like,
+                 "a template stands in the folder of the "
                  "sheet: give a file name without a path");
     else if (folder + like->length + 1 > size)
         complain(reading, like, "the name is too long");
@@ -192,14 +197,13 @@ static enum ht_status read_sheet(struct ht_sheet *sheet, const char *path,
     struct reading reading;
     struct ht_problems own;
     ht_sheet_clear(sheet);
-    enum ht_status status = reading_open(&reading, source,
-                                         problems ? problems : &own, err);
+    enum ht_status status =
+        reading_open(&reading, source, problems ? problems : &own, err);
     if (status == HT_OK) {
         sheet->memory = ht_allocate(1, sizeof(struct ht_arena));
-        status = sheet->memory
-                     ? fill_all(&reading, sheet, path, err)
-                     : ht_fail(err, HT_NO_MEMORY, "%s: out of memory",
-                               source->name);
+        status = sheet->memory ? fill_all(&reading, sheet, path, err)
+                               : ht_fail(err, HT_NO_MEMORY, "%s: out of memory",
+                                         source->name);
     }
     reading_close(&reading);
     if (status != HT_OK)
@@ -208,8 +212,7 @@ static enum ht_status read_sheet(struct ht_sheet *sheet, const char *path,
 }
 
 enum ht_status ht_sheet_read(struct ht_sheet *sheet, const char *path,
-                             struct ht_problems *problems,
-                             struct ht_error *err)
+                             struct ht_problems *problems, struct ht_error *err)
 {
     return read_sheet(sheet, path, &(struct ht_source){ .name = path },
                       problems, err);

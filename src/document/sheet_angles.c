@@ -10,7 +10,9 @@ const struct ht_word sheet_joint_words[] = {
     { 0 },
 };
 const struct ht_word sheet_end_words[] = {
-    { "front", HT_END_FRONT, 0 }, { "rear", HT_END_REAR, 0 }, { 0 },
+    { "front", HT_END_FRONT, 0 },
+    { "rear", HT_END_REAR, 0 },
+    { 0 },
 };
 const struct ht_word sheet_surface_words[] = {
     { "cap", HT_SURFACE_CAP, "bearing cap" },
@@ -20,8 +22,7 @@ const struct ht_word sheet_surface_words[] = {
 };
 static const struct ht_word suspension_words[] = {
     { "wheels_on_ground", HT_SUSPENSION_WHEELS_ON_GROUND, 0 },
-    { "axle_on_stands_at_ride_height", HT_SUSPENSION_STANDS_AT_RIDE_HEIGHT,
-      0 },
+    { "axle_on_stands_at_ride_height", HT_SUSPENSION_STANDS_AT_RIDE_HEIGHT, 0 },
     { "hanging", HT_SUSPENSION_HANGING, "numbers, but no verdict" },
     { 0 },
 };
@@ -59,7 +60,8 @@ static const struct ht_row chain_rows[] = {
       .help = "Of a member in bearings" },
 };
 static const struct ht_schema chain_schema = {
-    HT_SCHEMA("chain", "Members and joints in turn, front to rear.", chain_rows, struct chain_item),
+    HT_SCHEMA("chain", "Members and joints in turn, front to rear.", chain_rows,
+              struct chain_item),
 };
 
 #define AT(field) offsetof(struct ht_sheet_driveline, field)
@@ -69,10 +71,9 @@ static const struct ht_row driveline_rows[] = {
       .help = "Needed where there are several" },
     { "from", HT_IS_TEXT, .at = AT(from), .help = "What it starts at" },
     { "to", HT_IS_TEXT, .at = AT(to), .help = "What it drives" },
-    { "chain", HT_IS_MAPS,
-      .at = offsetof(struct driveline_scratch, chain),
-      .count_at = offsetof(struct driveline_scratch, chain_count),
-      .least = 3, .most = 17, .child = &chain_schema, .flags = HT_READ_ONLY,
+    { "chain", HT_IS_MAPS, .at = offsetof(struct driveline_scratch, chain),
+      .count_at = offsetof(struct driveline_scratch, chain_count), .least = 3,
+      .most = 17, .child = &chain_schema, .flags = HT_READ_ONLY,
       .group = CHAIN_GROUP,
       .help = "Members and joints, one a line: [{member: gearbox}, "
               "{joint: cardan}, {member: shaft}, ...]" },
@@ -110,40 +111,64 @@ static const struct ht_row driveline_rows[] = {
       .help = "Of the shaft in its flanges or cups" },
 };
 const struct ht_schema sheet_driveline_schema = {
-    HT_SCHEMA("driveline",
-    "From gearbox to axle. A member is anything that has a direction of its "
-    "own (gearbox, each shaft section, pinion); a joint stands between two "
-    "neighbours. Give `chain`, or the lists that are its shorthand.", driveline_rows, struct ht_sheet_driveline),
-    .scratch_size = sizeof(struct driveline_scratch), .finish = sheet_driveline_finish,
+    HT_SCHEMA(
+        "driveline",
+        "From gearbox to axle. A member is anything that has a direction of "
+        "its "
+        "own (gearbox, each shaft section, pinion); a joint stands between two "
+        "neighbours. Give `chain`, or the lists that are its shorthand.",
+        driveline_rows, struct ht_sheet_driveline),
+    .scratch_size = sizeof(struct driveline_scratch),
+    .finish = sheet_driveline_finish,
 };
 
 #define SLOPE(field) offsetof(struct ht_sheet_slope, field)
 #define SLOPE_ROWS                                                             \
-    { "flip", HT_IS_NUMBER_ARRAY, HT_QUANTITY_ANGLE,                           \
-      .at = SLOPE(flip_a_rad), .count_at = HT_ALL, .least = 2, .most = 2,      \
-      .low = -45, .high = 45, .group = 1,                                      \
+    { "flip",                                                                  \
+      HT_IS_NUMBER_ARRAY,                                                      \
+      HT_QUANTITY_ANGLE,                                                       \
+      .at = SLOPE(flip_a_rad),                                                 \
+      .count_at = HT_ALL,                                                      \
+      .least = 2,                                                              \
+      .most = 2,                                                               \
+      .low = -45,                                                              \
+      .high = 45,                                                              \
+      .group = 1,                                                              \
       .help = "Two readings, the gauge turned round between them" },           \
-    { "face", HT_IS_NUMBERS, HT_QUANTITY_ANGLE, .at = SLOPE(readings_rad),     \
-      .least = 1, .most = 20, .low = 45, .high = 135, .group = 1,              \
-      .flags = HT_WHEN_MARKED, .mark_at = SLOPE(is_face),                      \
-      .help = "Read on a face across the axis, as the gauge shows it near "    \
+        { "face",                                                              \
+          HT_IS_NUMBERS,                                                       \
+          HT_QUANTITY_ANGLE,                                                   \
+          .at = SLOPE(readings_rad),                                           \
+          .least = 1,                                                          \
+          .most = 20,                                                          \
+          .low = 45,                                                           \
+          .high = 135,                                                         \
+          .group = 1,                                                          \
+          .flags = HT_WHEN_MARKED,                                             \
+          .mark_at = SLOPE(is_face),                                           \
+          .help =                                                              \
+              "Read on a face across the axis, as the gauge shows it near "    \
               "90 degrees" },                                                  \
-    { "read_on", HT_IS_WORD, .at = SLOPE(read_on),                             \
-      .words = sheet_surface_words, .help = "Where it differs" },              \
-    { "set_up_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE, .at = SLOPE(set_up_rad),  \
-      .low = 0, .high = 5, .help = "Where it differs" }
+        { "read_on", HT_IS_WORD, .at = SLOPE(read_on),                         \
+          .words = sheet_surface_words, .help = "Where it differs" },          \
+    {                                                                          \
+        "set_up_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE,                         \
+            .at = SLOPE(set_up_rad), .low = 0, .high = 5,                      \
+            .help = "Where it differs"                                         \
+    }
 
 static const struct ht_row slope_rows[] = {
     { "readings_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE,
-      .at = SLOPE(readings_rad), .least = 1, .most = 20, .low = -45,
-      .high = 45, .group = 1, .flags = HT_UNLESS_MARKED,
-      .mark_at = SLOPE(is_face),
+      .at = SLOPE(readings_rad), .least = 1, .most = 20, .low = -45, .high = 45,
+      .group = 1, .flags = HT_UNLESS_MARKED, .mark_at = SLOPE(is_face),
       .help = "One reading or its repeats; + = rear end lower" },
     SLOPE_ROWS,
 };
 static const struct ht_schema slope_schema = {
-    HT_SCHEMA("slope",
-    "A number, a list of repeats, `{flip: [a, b]}` or `{face: 86.9}`.", slope_rows, struct ht_sheet_slope),
+    HT_SCHEMA(
+        "slope",
+        "A number, a list of repeats, `{flip: [a, b]}` or `{face: 86.9}`.",
+        slope_rows, struct ht_sheet_slope),
     .bare = "readings_deg",
 };
 
@@ -153,8 +178,7 @@ static const struct ht_row read_slope_rows[] = {
       .flags = HT_REQUIRED, .help = "A name of the driveline's" },
     { "slope_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE,
       .at = offsetof(struct read_item, slope.readings_rad), .least = 1,
-      .most = 20, .low = -45, .high = 45, .group = 1,
-      .flags = HT_UNLESS_MARKED,
+      .most = 20, .low = -45, .high = 45, .group = 1, .flags = HT_UNLESS_MARKED,
       .mark_at = offsetof(struct read_item, slope.is_face),
       .help = "One reading or its repeats; + = rear end lower" },
 #undef SLOPE
@@ -165,7 +189,8 @@ static const struct ht_row read_slope_rows[] = {
       .help = "+ = runs to the left going rearward" },
 };
 static const struct ht_schema read_schema = {
-    HT_SCHEMA("read", "One member's readings.", read_slope_rows, struct read_item),
+    HT_SCHEMA("read", "One member's readings.", read_slope_rows,
+              struct read_item),
 };
 
 #undef AT
@@ -176,8 +201,8 @@ static const struct ht_row gauge_rows[] = {
       .help = "The maker's +/- figure; absent: 0.2" },
     { "step_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE, .at = AT(gauge_step_rad),
       .low = 0.001, .high = 5, .help = "Smallest step shown; absent: 0.1" },
-    { "set_up_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE,
-      .at = AT(gauge_set_up_rad), .low = 0, .high = 5,
+    { "set_up_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE, .at = AT(gauge_set_up_rad),
+      .low = 0, .high = 5,
       .help = "How well yoke and gauge were lined up; absent: 0.4" },
 };
 static const struct ht_schema gauge_schema = {
@@ -190,8 +215,7 @@ static const struct ht_row angles_rows[] = {
       .help = "Needed where there are several" },
     { "when", HT_IS_TEXT, .at = AT(when), .help = "before, after, ..." },
     { "date", HT_IS_TEXT, .at = AT(date), .help = "2026-11-20" },
-    { "suspension", HT_IS_WORD, .at = AT(suspension),
-      .words = suspension_words,
+    { "suspension", HT_IS_WORD, .at = AT(suspension), .words = suspension_words,
       .help = "How the vehicle stood; absent: unknown, then no verdict" },
     { "gauge", HT_IS_MAP, .child = &gauge_schema, .help = "The gauge" },
     { "read_on", HT_IS_WORD, .at = AT(read_on), .words = sheet_surface_words,
@@ -206,8 +230,8 @@ static const struct ht_row angles_rows[] = {
       .child = &slope_schema, .group = SLOPES_GROUP,
       .help = "Shorthand: one per member, front to rear; + = rear end "
               "lower; a list inside holds repeats" },
-    { "headings_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE,
-      .at = AT(headings_rad), .least = 2, .most = 18, .low = -45, .high = 45,
+    { "headings_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE, .at = AT(headings_rad),
+      .least = 2, .most = 18, .low = -45, .high = 45,
       .help = "Shorthand: one per member; + = runs to the left going "
               "rearward; absent: side view only" },
     { "joints_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE, .at = AT(joints_rad),
@@ -216,8 +240,11 @@ static const struct ht_row angles_rows[] = {
               "zeroed on one cap, read on the next)" },
 };
 const struct ht_schema sheet_angles_schema = {
-    HT_SCHEMA("angles",
-    "Readings of one driveline at one ride height. Give `read`, or "
-    "`slopes_deg` and `headings_deg` as its shorthand, or `joints_deg`.", angles_rows, struct ht_sheet_angles),
-    .scratch_size = sizeof(struct angles_scratch), .finish = sheet_angles_finish,
+    HT_SCHEMA(
+        "angles",
+        "Readings of one driveline at one ride height. Give `read`, or "
+        "`slopes_deg` and `headings_deg` as its shorthand, or `joints_deg`.",
+        angles_rows, struct ht_sheet_angles),
+    .scratch_size = sizeof(struct angles_scratch),
+    .finish = sheet_angles_finish,
 };

@@ -11,10 +11,12 @@ static void check_version(struct ht_finish *finish,
                           const struct ht_sheet *sheet)
 {
     if (!ht_finish_has(finish, "halfturn"))
-        ht_finish_problem(finish, NULL, "'halfturn: 1' is missing; it says "
+        ht_finish_problem(finish, NULL,
+                          "'halfturn: 1' is missing; it says "
                           "that this is a case sheet, and of which version");
     else if (!isnan(sheet->version) && sheet->version != 1)
-        ht_finish_problem(finish, "halfturn", "there is no such version; "
+        ht_finish_problem(finish, "halfturn",
+                          "there is no such version; "
                           "write 'halfturn: 1'");
 }
 
@@ -37,10 +39,13 @@ static void check_count(struct ht_finish *finish, size_t set, const char *key,
     if (found == 0 || found == wanted)
         return;
     (void)snprintf(path, sizeof path, "angles/%zu/%s", set + 1, key);
-    ht_finish_problem(finish, path, "%zu value%s, but the driveline has %zu "
-                      "%s%s", found, found == 1 ? "" : "s", wanted, of,
+    ht_finish_problem(finish, path,
+                      "%zu value%s, but the driveline has %zu "
+                      "%s%s",
+                      found, found == 1 ? "" : "s", wanted, of,
                       found == 2 * wanted ? "; are these decimal commas? "
-                                            "Write 2.1, not 2,1" : "");
+                                            "Write 2.1, not 2,1"
+                                          : "");
 }
 
 static const struct node *read_list_of(const struct ht_finish *finish,
@@ -65,16 +70,17 @@ static void check_names(struct ht_finish *finish, size_t set,
             strcmp(name->text, members->text[i]) == 0)
             continue;
         char path[80];
-        (void)snprintf(path, sizeof path, "angles/%zu/read/%zu/member",
-                       set + 1, i + 1);
-        ht_finish_problem(finish, path, "'%.60s' stands where the driveline "
+        (void)snprintf(path, sizeof path, "angles/%zu/read/%zu/member", set + 1,
+                       i + 1);
+        ht_finish_problem(finish, path,
+                          "'%.60s' stands where the driveline "
                           "has '%.60s'; members are listed front to rear",
                           name->text, members->text[i]);
     }
 }
 
-static void check_angles(struct ht_finish *finish,
-                         const struct ht_sheet *sheet, size_t set)
+static void check_angles(struct ht_finish *finish, const struct ht_sheet *sheet,
+                         size_t set)
 {
     const struct ht_sheet_angles *angles = &sheet->angles[set];
     const struct ht_sheet_driveline *line = driveline_of(sheet, angles->name);
@@ -84,8 +90,8 @@ static void check_angles(struct ht_finish *finish,
     if (members == 0)
         return;
     bool read = read_list_of(finish, set) != NULL;
-    check_count(finish, set, read ? "read" : "slopes_deg",
-                angles->slope_count, members, "members");
+    check_count(finish, set, read ? "read" : "slopes_deg", angles->slope_count,
+                members, "members");
     check_count(finish, set, "joints_deg", angles->joints_rad.count,
                 members - 1, members == 2 ? "joint" : "joints");
     if (line->members.count)
@@ -106,8 +112,8 @@ static void members_from_readings(struct ht_finish *finish,
         return;
     ht_record_clear(line, &sheet_driveline_schema);
     for (const struct node *item = list->first; item; item = item->next) {
-        const struct node *name = item->kind == NODE_MAP
-                                      ? node_find(item, "member") : NULL;
+        const struct node *name =
+            item->kind == NODE_MAP ? node_find(item, "member") : NULL;
         if (!name || name->kind != NODE_SCALAR)
             return;
         names[line->members.count++] = get_text(finish->reading, name);
@@ -120,11 +126,13 @@ static void members_from_readings(struct ht_finish *finish,
 static void check_driveline_names(struct ht_finish *finish,
                                   const struct ht_sheet *sheet)
 {
-    for (size_t i = 0; sheet->driveline_count > 1 &&
-                       i < sheet->driveline_count; i++)
+    for (size_t i = 0; sheet->driveline_count > 1 && i < sheet->driveline_count;
+         i++)
         if (!sheet->drivelines[i].name)
-            ht_finish_problem(finish, "driveline", "one of several: each "
-                              "needs a name, entry %zu has none", i + 1);
+            ht_finish_problem(finish, "driveline",
+                              "one of several: each "
+                              "needs a name, entry %zu has none",
+                              i + 1);
 }
 
 static void check_complaint(struct ht_finish *finish,
@@ -132,7 +140,8 @@ static void check_complaint(struct ht_finish *finish,
 {
     const struct ht_numbers *speed = &sheet->complaint.speed_m_s;
     if (speed->count == 2 && speed->value[0] > speed->value[1])
-        ht_finish_problem(finish, "complaint/speed_km_h", "from "
+        ht_finish_problem(finish, "complaint/speed_km_h",
+                          "from "
                           "the lower speed to the higher: [85, 100]");
 }
 
@@ -143,9 +152,10 @@ static void check_gears(struct ht_finish *finish, const struct ht_sheet *sheet)
         char path[60];
         (void)snprintf(path, sizeof path, "drive/%zu/gear", i + 1);
         if (sheet->drives[i].gear > (double)gears)
-            ht_finish_problem(finish, path, "gear %.0f, but "
-                              "gear_ratios has %zu", sheet->drives[i].gear,
-                              gears);
+            ht_finish_problem(finish, path,
+                              "gear %.0f, but "
+                              "gear_ratios has %zu",
+                              sheet->drives[i].gear, gears);
     }
 }
 

@@ -20,8 +20,10 @@ bool sheet_is_date(const char *text)
 static void check_date(struct ht_finish *finish, const char *text)
 {
     if (!sheet_is_date(text))
-        ht_finish_problem(finish, "date", "a day is written year first, as "
-                          "2026-11-20; found '%.40s'", text);
+        ht_finish_problem(finish, "date",
+                          "a day is written year first, as "
+                          "2026-11-20; found '%.40s'",
+                          text);
 }
 
 void sheet_identity_finish(struct ht_finish *finish, void *record)
@@ -37,7 +39,8 @@ void sheet_vehicle_finish(struct ht_finish *finish, void *record)
     if (vehicle->axle_teeth.count == 2 && teeth[1] > 2 * teeth[0])
         ht_finish_problem(finish, "axle_teeth",
                           "%.0f and %.0f teeth; the ring gear stands first: "
-                          "[41, 11]", teeth[0], teeth[1]);
+                          "[41, 11]",
+                          teeth[0], teeth[1]);
     if (vehicle->engine_strokes == 3)
         ht_finish_problem(finish, "engine/strokes",
                           "an engine has 2 or 4 strokes");
@@ -61,10 +64,9 @@ void sheet_speed_finish(struct ht_finish *finish, void *record)
 
 static bool has_joint_only_keys_wrong(const struct chain_item *item)
 {
-    return item->joint && (!isnan(item->yoke_rad) ||
-                           !isnan(item->tube.joint_to_joint_m) ||
-                           !isnan(item->tube.outer_m) ||
-                           item->bearing_spacings_m.count);
+    return item->joint &&
+           (!isnan(item->yoke_rad) || !isnan(item->tube.joint_to_joint_m) ||
+            !isnan(item->tube.outer_m) || item->bearing_spacings_m.count);
 }
 
 /* Members and joints in turn, a member at both ends. */
@@ -77,17 +79,21 @@ static bool chain_is_sound(struct ht_finish *finish,
         if (!(i % 2 ? item->joint != HT_JOINT_UNKNOWN : item->member != NULL)) {
             ht_finish_problem(finish, "chain",
                               "entry %zu should be a %s: members and joints "
-                              "stand in turn, front to rear", i + 1, wanted);
+                              "stand in turn, front to rear",
+                              i + 1, wanted);
             return false;
         }
         if (has_joint_only_keys_wrong(item)) {
-            ht_finish_problem(finish, "chain", "entry %zu: a joint has no "
-                              "yoke, tube or bearings", i + 1);
+            ht_finish_problem(finish, "chain",
+                              "entry %zu: a joint has no "
+                              "yoke, tube or bearings",
+                              i + 1);
             return false;
         }
     }
     if (scratch->chain_count % 2 == 0)
-        ht_finish_problem(finish, "chain", "the last entry is a joint; a "
+        ht_finish_problem(finish, "chain",
+                          "the last entry is a joint; a "
                           "member (pinion, axle) must follow it");
     return scratch->chain_count % 2 == 1;
 }
@@ -124,12 +130,12 @@ static void chain_sections(struct ht_finish *finish,
         tubes += any_tube(&shaft[2 * i].tube) ? 1 : 0;
     }
     if (yokes != 0 && yokes != sections)
-        ht_finish_problem(finish, "chain", "yoke_deg is given for %zu of %zu "
-                          "shafts; give it for all or for none", yokes,
-                          sections);
+        ht_finish_problem(finish, "chain",
+                          "yoke_deg is given for %zu of %zu "
+                          "shafts; give it for all or for none",
+                          yokes, sections);
     if (yokes)
-        line->yokes_rad.value = ht_finish_get(finish, sections,
-                                              sizeof(double));
+        line->yokes_rad.value = ht_finish_get(finish, sections, sizeof(double));
     if (tubes)
         line->tubes = ht_finish_get(finish, sections, sizeof *line->tubes);
     line->yokes_rad.count = line->yokes_rad.value ? sections : 0;
@@ -167,8 +173,8 @@ static void chain_to_lists(struct ht_finish *finish,
     size_t members = scratch->chain_count / 2 + 1;
     line->yokes_rad = (struct ht_numbers){ 0 };
     line->tubes = NULL;
-    line->members.text = ht_finish_get(finish, members,
-                                       sizeof *line->members.text);
+    line->members.text =
+        ht_finish_get(finish, members, sizeof *line->members.text);
     line->joints = ht_finish_get(finish, members - 1, sizeof *line->joints);
     if (!line->members.text || !line->joints)
         return;
@@ -190,8 +196,8 @@ static void want(struct ht_finish *finish, const char *key, size_t found,
     if (found == 0 || found == wanted)
         return;
     ht_finish_problem(finish, key, "%zu value%s; %zu %s needed, %s%s", found,
-                      found == 1 ? "" : "s", wanted,
-                      wanted == 1 ? "is" : "are", why,
+                      found == 1 ? "" : "s", wanted, wanted == 1 ? "is" : "are",
+                      why,
                       found == 2 * wanted && found > 2
                           ? "; are these decimal commas? Write 2.1, not 2,1"
                           : "");
@@ -226,23 +232,26 @@ static bool read_is_sound(struct ht_finish *finish,
 {
     size_t headings = 0;
     if (ht_finish_has(finish, "headings_deg"))
-        ht_finish_problem(finish, "headings_deg", "with 'read', give "
+        ht_finish_problem(finish, "headings_deg",
+                          "with 'read', give "
                           "heading_deg beside each slope");
     for (size_t i = 0; i < scratch->read_count; i++) {
         const struct read_item *item = &scratch->read[i];
         headings += isnan(item->heading_rad) ? 0 : 1;
         if (item->slope.readings_rad.count == 0 &&
             isnan(item->slope.flip_a_rad)) {
-            ht_finish_problem(finish, "read", "no reading for '%.60s': give "
+            ht_finish_problem(finish, "read",
+                              "no reading for '%.60s': give "
                               "slope_deg, flip or face",
                               item->member ? item->member : "");
             return false;
         }
     }
     if (headings != 0 && headings != scratch->read_count)
-        ht_finish_problem(finish, "read", "heading_deg is given for %zu of "
-                          "%zu members; give it for all or for none", headings,
-                          scratch->read_count);
+        ht_finish_problem(finish, "read",
+                          "heading_deg is given for %zu of "
+                          "%zu members; give it for all or for none",
+                          headings, scratch->read_count);
     return true;
 }
 
@@ -255,8 +264,8 @@ static void read_to_lists(struct ht_finish *finish,
     angles->slopes = ht_finish_get(finish, count, sizeof *angles->slopes);
     angles->headings_rad = (struct ht_numbers){ 0 };
     if (headings)
-        angles->headings_rad.value = ht_finish_get(finish, count,
-                                                   sizeof(double));
+        angles->headings_rad.value =
+            ht_finish_get(finish, count, sizeof(double));
     angles->slope_count = angles->slopes ? count : 0;
     angles->headings_rad.count = angles->headings_rad.value ? count : 0;
     for (size_t i = 0; i < angles->slope_count; i++)

@@ -13,8 +13,10 @@ static const struct ht_word felt_words[] = {
     { 0 },
 };
 static const struct ht_word effect_words[] = {
-    { "same", HT_EFFECT_SAME, 0 },     { "worse", HT_EFFECT_WORSE, 0 },
-    { "better", HT_EFFECT_BETTER, 0 }, { "goes", HT_EFFECT_GOES, 0 },
+    { "same", HT_EFFECT_SAME, 0 },
+    { "worse", HT_EFFECT_WORSE, 0 },
+    { "better", HT_EFFECT_BETTER, 0 },
+    { "goes", HT_EFFECT_GOES, 0 },
     { 0 },
 };
 static const struct ht_word coast_words[] = {
@@ -78,14 +80,17 @@ static const struct ht_row complaint_rows[] = {
       .flags = HT_OR_ONE, .help = "Frequencies already measured" },
 };
 const struct ht_schema sheet_complaint_schema = {
-    HT_SCHEMA("complaint", "What the customer says. Absent: nobody complained.", complaint_rows, struct ht_sheet_complaint),
+    HT_SCHEMA("complaint", "What the customer says. Absent: nobody complained.",
+              complaint_rows, struct ht_sheet_complaint),
 };
 
 #undef AT
 #define AT(field) offsetof(struct ht_sheet_runout, field)
 #define RUNOUT(key_, help_)                                                    \
-    { .key = #key_, .kind = HT_IS_NUMBER, .quantity = HT_QUANTITY_SAME,        \
-      .at = AT(key_##_m), .low = 0, .high = 50, .help = help_ }
+    {                                                                          \
+        .key = #key_, .kind = HT_IS_NUMBER, .quantity = HT_QUANTITY_SAME,      \
+        .at = AT(key_##_m), .low = 0, .high = 50, .help = help_                \
+    }
 static const struct ht_row runout_rows[] = {
     RUNOUT(shaft_front, "Shaft tube near its front end"),
     RUNOUT(shaft_middle, "Shaft tube in the middle"),
@@ -97,7 +102,8 @@ static const struct ht_row runout_rows[] = {
     RUNOUT(wheel_lateral, "Bare wheel, lateral"),
 };
 static const struct ht_schema runout_schema = {
-    HT_SCHEMA("runout_mm", "Total indicator readings.", runout_rows, struct ht_sheet_runout),
+    HT_SCHEMA("runout_mm", "Total indicator readings.", runout_rows,
+              struct ht_sheet_runout),
 };
 
 #undef AT
@@ -125,7 +131,9 @@ static const struct ht_row checks_rows[] = {
       .help = "Ride height" },
 };
 const struct ht_schema sheet_checks_schema = {
-    HT_SCHEMA("checks", "What was measured or looked at on the standing vehicle.", checks_rows, struct ht_sheet_checks),
+    HT_SCHEMA("checks",
+              "What was measured or looked at on the standing vehicle.",
+              checks_rows, struct ht_sheet_checks),
 };
 
 const struct ht_word sheet_place_words[] = {
@@ -137,9 +145,12 @@ const struct ht_word sheet_place_words[] = {
     { 0 },
 };
 static const struct ht_word axis_words[] = {
-    { "forward", HT_AXIS_FORWARD, 0 }, { "rearward", HT_AXIS_REARWARD, 0 },
-    { "left", HT_AXIS_LEFT, 0 },       { "right", HT_AXIS_RIGHT, 0 },
-    { "up", HT_AXIS_UP, 0 },           { "down", HT_AXIS_DOWN, 0 },
+    { "forward", HT_AXIS_FORWARD, 0 },
+    { "rearward", HT_AXIS_REARWARD, 0 },
+    { "left", HT_AXIS_LEFT, 0 },
+    { "right", HT_AXIS_RIGHT, 0 },
+    { "up", HT_AXIS_UP, 0 },
+    { "down", HT_AXIS_DOWN, 0 },
     { 0 },
 };
 static const struct ht_word unit_words[] = {
@@ -197,7 +208,9 @@ static const struct ht_row speed_rows[] = {
       .high = 350, .help = "to this speed" },
 };
 static const struct ht_schema speed_schema = {
-    HT_SCHEMA("speed", "A file name, or a mapping.", speed_rows, struct ht_sheet_speed), .bare = "file",
+    HT_SCHEMA("speed", "A file name, or a mapping.", speed_rows,
+              struct ht_sheet_speed),
+    .bare = "file",
     .finish = sheet_speed_finish,
 };
 
@@ -219,9 +232,8 @@ static const struct ht_row drive_rows[] = {
       .help = "Sound file or accelerometer table beside the sheet" },
     { "unit", HT_IS_WORD, .at = AT(unit), .words = unit_words,
       .help = "Unit of all its channels" },
-    { "channels", HT_IS_MAPS, .at = AT(channels),
-      .count_at = AT(channel_count), .least = 1, .most = 64,
-      .child = &channel_schema, .flags = HT_OR_ONE,
+    { "channels", HT_IS_MAPS, .at = AT(channels), .count_at = AT(channel_count),
+      .least = 1, .most = 64, .child = &channel_schema, .flags = HT_OR_ONE,
       .help = "Channel by channel, where they differ" },
     { "sensor", HT_IS_MAP, .child = &sensor_schema, .help = "The sensor" },
     { "speed", HT_IS_MAP, .at = AT(speed), .child = &speed_schema,
@@ -230,7 +242,9 @@ static const struct ht_row drive_rows[] = {
       .flags = HT_WHOLE, .help = "Gear in use; absent: found, or unknown" },
 };
 const struct ht_schema sheet_drive_schema = {
-    HT_SCHEMA("drive", "A recorded road test. File names are relative to the sheet.", drive_rows, struct ht_sheet_drive),
+    HT_SCHEMA("drive",
+              "A recorded road test. File names are relative to the sheet.",
+              drive_rows, struct ht_sheet_drive),
 };
 
 #undef AT
@@ -239,12 +253,11 @@ static const struct ht_row limits_rows[] = {
     { "name", HT_IS_TEXT, .at = AT(name),
       .help = "A named set: car, light_truck, light_commercial, "
               "heavy_truck_a, heavy_truck_b, industrial" },
-    { "joint_max_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE,
-      .at = AT(joint_max_rad), .low = 0, .high = 45,
+    { "joint_max_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE, .at = AT(joint_max_rad),
+      .low = 0, .high = 45,
       .help = "The vehicle maker's: largest angle of a joint" },
-    { "joint_min_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE,
-      .at = AT(joint_min_rad), .low = 0, .high = 45,
-      .help = "Smallest angle of a joint" },
+    { "joint_min_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE, .at = AT(joint_min_rad),
+      .low = 0, .high = 45, .help = "Smallest angle of a joint" },
     { "difference_max_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE,
       .at = AT(difference_max_rad), .low = 0, .high = 45,
       .help = "Largest difference between two joints" },
@@ -254,8 +267,11 @@ static const struct ht_row limits_rows[] = {
       .high = 100000, .help = "The shaft's own shake, rad/s²" },
 };
 const struct ht_schema sheet_limits_schema = {
-    HT_SCHEMA("limits", "The name of a set, or a mapping of figures; with both the "
-    "figures override the set. Absent: every published set is shown.", limits_rows, struct ht_sheet_limits), .bare = "name",
+    HT_SCHEMA("limits",
+              "The name of a set, or a mapping of figures; with both the "
+              "figures override the set. Absent: every published set is shown.",
+              limits_rows, struct ht_sheet_limits),
+    .bare = "name",
 };
 
 #undef AT
@@ -267,17 +283,22 @@ static const struct ht_row next_rows[] = {
       .low = 5, .high = 350, .help = "Fastest lawful speed for a test" },
 };
 const struct ht_schema sheet_next_schema = {
-    HT_SCHEMA("next", "What may be proposed next.", next_rows, struct ht_sheet_next),
+    HT_SCHEMA("next", "What may be proposed next.", next_rows,
+              struct ht_sheet_next),
 };
 
 #undef AT
 #define AT(field) offsetof(struct ht_sheet_shim, field)
 static const struct ht_word at_words[] = {
-    { "axle", 1, 0 }, { "centre_support", 2, 0 }, { "gearbox_mount", 3, 0 },
+    { "axle", 1, 0 },
+    { "centre_support", 2, 0 },
+    { "gearbox_mount", 3, 0 },
     { 0 },
 };
 static const struct ht_word shim_words[] = {
-    { "wedge", 1, 0 }, { "plate", 2, 0 }, { 0 },
+    { "wedge", 1, 0 },
+    { "plate", 2, 0 },
+    { 0 },
 };
 static const struct ht_row shim_rows[] = {
     { "at", HT_IS_TEXT, .at = AT(at), .words = at_words, .help = "Where" },
@@ -289,5 +310,6 @@ static const struct ht_row shim_rows[] = {
       .most = 40, .low = 0.1, .high = 100, .help = "Plates on the shelf" },
 };
 const struct ht_schema sheet_shim_schema = {
-    HT_SCHEMA("shims", "What is on the shelf.", shim_rows, struct ht_sheet_shim),
+    HT_SCHEMA("shims", "What is on the shelf.", shim_rows,
+              struct ht_sheet_shim),
 };

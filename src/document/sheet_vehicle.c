@@ -6,8 +6,8 @@ static const struct ht_row identity_rows[] = {
     { "unit", HT_IS_TEXT, .at = offsetof(struct ht_sheet_identity, unit),
       .help = "Fleet number or any name for the vehicle" },
     { "odometer_km", HT_IS_NUMBER, HT_QUANTITY_DISTANCE,
-      .at = offsetof(struct ht_sheet_identity, odometer_m),
-      .low = 0, .high = 5e6, .help = "Odometer" },
+      .at = offsetof(struct ht_sheet_identity, odometer_m), .low = 0,
+      .high = 5e6, .help = "Odometer" },
     { "date", HT_IS_TEXT, .at = offsetof(struct ht_sheet_identity, date),
       .help = "Day of the work, year first: 2026-11-20" },
     { "load", HT_IS_TEXT, .at = offsetof(struct ht_sheet_identity, load),
@@ -17,7 +17,8 @@ static const struct ht_row identity_rows[] = {
       .help = "Who measured" },
 };
 const struct ht_schema sheet_identity_schema = {
-    HT_SCHEMA("identity", "Which vehicle, when, by whom. Only printed.", identity_rows, struct ht_sheet_identity),
+    HT_SCHEMA("identity", "Which vehicle, when, by whom. Only printed.",
+              identity_rows, struct ht_sheet_identity),
     .finish = sheet_identity_finish,
 };
 
@@ -36,8 +37,10 @@ static const struct ht_row safety_rows[] = {
       .help = "The walk round the vehicle before a drive" },
 };
 const struct ht_schema sheet_safety_schema = {
-    HT_SCHEMA("safety", "What was confirmed before any drive. Absent means not "
-    "confirmed, and is shown as that.", safety_rows, struct ht_sheet_safety),
+    HT_SCHEMA("safety",
+              "What was confirmed before any drive. Absent means not "
+              "confirmed, and is shown as that.",
+              safety_rows, struct ht_sheet_safety),
 };
 
 static const struct ht_word class_words[] = {
@@ -65,7 +68,9 @@ static const struct ht_word axle_words[] = {
     { 0 },
 };
 static const struct ht_word range_words[] = {
-    { "high", 1, 0 }, { "low", 2, 0 }, { 0 },
+    { "high", 1, 0 },
+    { "low", 2, 0 },
+    { 0 },
 };
 
 #define AT(field) offsetof(struct ht_sheet_vehicle, field)
@@ -119,17 +124,17 @@ static const struct ht_row vehicle_rows[] = {
     { "tyre", HT_IS_TEXT, .at = AT(tyre), .group = TYRE_GROUP,
       .help = "Size as on the sidewall of the driven wheels: 235/65R16" },
     { "tyre_turns_per_km", HT_IS_NUMBER, HT_QUANTITY_PER_DISTANCE,
-      .at = AT(tyre_turns_per_m), .low = 150, .high = 1200,
-      .group = TYRE_GROUP, .help = "Instead of the size: wheel turns per km" },
+      .at = AT(tyre_turns_per_m), .low = 150, .high = 1200, .group = TYRE_GROUP,
+      .help = "Instead of the size: wheel turns per km" },
     { "drive", HT_IS_WORD, .at = AT(drive), .words = drive_words,
       .help = "Which wheels are driven" },
     { "gearbox", HT_IS_WORD, .at = AT(gearbox), .words = gearbox_words,
       .help = "Kind of gearbox" },
-    { "axle_teeth", HT_IS_NUMBERS, .at = AT(axle_teeth), .least = 2,
-      .most = 2, .low = 3, .high = 120, .flags = HT_WHOLE,
-      .group = AXLE_GROUP, .help = "Teeth of ring and pinion: [41, 11]" },
-    { "axle_ratio", HT_IS_NUMBER, .at = AT(axle_ratio), .low = 0.5,
-      .high = 20, .group = AXLE_GROUP,
+    { "axle_teeth", HT_IS_NUMBERS, .at = AT(axle_teeth), .least = 2, .most = 2,
+      .low = 3, .high = 120, .flags = HT_WHOLE, .group = AXLE_GROUP,
+      .help = "Teeth of ring and pinion: [41, 11]" },
+    { "axle_ratio", HT_IS_NUMBER, .at = AT(axle_ratio), .low = 0.5, .high = 20,
+      .group = AXLE_GROUP,
       .help = "Instead of the teeth: shaft turns per wheel turn" },
     { "gear_ratios", HT_IS_NUMBERS, .at = AT(gear_ratios), .least = 1,
       .most = 16, .low = 0.2, .high = 25,
@@ -146,8 +151,8 @@ static const struct ht_row vehicle_rows[] = {
     { "top_speed_km_h", HT_IS_NUMBER, HT_QUANTITY_SPEED,
       .at = AT(top_speed_m_s), .low = 10, .high = 350,
       .help = "Highest speed the vehicle may be driven" },
-    { "mass_kg", HT_IS_NUMBER, HT_QUANTITY_MASS, .at = AT(mass_kg),
-      .low = 300, .high = 100000, .help = "Mass as driven" },
+    { "mass_kg", HT_IS_NUMBER, HT_QUANTITY_MASS, .at = AT(mass_kg), .low = 300,
+      .high = 100000, .help = "Mass as driven" },
     { "torque_n_m", HT_IS_NUMBER, HT_QUANTITY_TORQUE, .at = AT(torque_n_m),
       .low = 1, .high = 50000,
       .help = "Torque at the gearbox output, for couples at the joints" },
@@ -156,5 +161,7 @@ static const struct ht_row vehicle_rows[] = {
     { "axle", HT_IS_MAP, .child = &axle_schema, .help = "The driven axle" },
 };
 const struct ht_schema sheet_vehicle_schema = {
-    HT_SCHEMA("vehicle", "What turns how fast follows from here.", vehicle_rows, struct ht_sheet_vehicle), .finish = sheet_vehicle_finish,
+    HT_SCHEMA("vehicle", "What turns how fast follows from here.", vehicle_rows,
+              struct ht_sheet_vehicle),
+    .finish = sheet_vehicle_finish,
 };

@@ -113,10 +113,17 @@ static void syntax_problem(struct walk *walk)
     if (note_tabs(walk))
         return;
     struct place place = place_of(parser->problem_mark);
+    struct place start = place_of(parser->context_mark);
+    char where[60] = "";
+    const char *problem = parser->problem ? parser->problem : "not YAML";
     if (parser->error == YAML_READER_ERROR)
         place = source_place(source, parser->problem_offset);
-    const char *problem = parser->problem ? parser->problem : "not YAML";
-    note(walk->noter, place, 1, "%s", in_our_words(problem));
+    else if (strstr(problem, "end of stream"))
+        place = start; /* the open quote, not the end of the file */
+    else if (strstr(problem, "',' or") && start.line < place.line)
+        (void)snprintf(where, sizeof where, " (it begins on line %zu)",
+                       start.line);
+    note(walk->noter, place, 1, "%s%s", in_our_words(problem), where);
 }
 
 static bool next(struct walk *walk)

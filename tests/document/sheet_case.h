@@ -42,8 +42,8 @@ static inline void problems_of(struct ht_text *out, const char *text,
     static struct ht_problems problems;
     struct ht_sheet sheet;
     struct ht_error err = { 0 };
-    enum ht_status status = ht_sheet_read_text(&sheet, "bad.yaml", text,
-                                               length, &problems, &err);
+    enum ht_status status =
+        ht_sheet_read_text(&sheet, "bad.yaml", text, length, &problems, &err);
     assert_int_equal(status, HT_BAD_FILE);
     assert_int_equal(err.status, HT_BAD_FILE);
     assert_null(sheet.memory);
@@ -58,8 +58,8 @@ static inline void assert_first_problem(const char *text, const char *wanted)
 {
     static struct ht_problems problems;
     struct ht_sheet sheet;
-    enum ht_status status = ht_sheet_read_text(
-        &sheet, "bad.yaml", text, strlen(text), &problems, NULL);
+    enum ht_status status = ht_sheet_read_text(&sheet, "bad.yaml", text,
+                                               strlen(text), &problems, NULL);
     assert_int_equal(status, HT_BAD_FILE);
     assert_true(problems.found > 0);
     assert_string_equal(problems.problem[0].error.text, wanted);

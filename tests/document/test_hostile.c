@@ -12,8 +12,8 @@ static enum ht_status read_bytes(const char *bytes, size_t length,
                                  struct ht_error *err)
 {
     struct ht_sheet sheet;
-    enum ht_status status = ht_sheet_read_text(&sheet, "x.yaml", bytes,
-                                               length, NULL, err);
+    enum ht_status status =
+        ht_sheet_read_text(&sheet, "x.yaml", bytes, length, NULL, err);
     ht_sheet_free(&sheet);
     return status;
 }
@@ -40,7 +40,8 @@ static void nesting_over_32_is_refused(void **state)
         const char *open, *close;
         size_t depth;
         bool fine;
-    } rows[] = { { "[", "]", 31, true },   { "[", "]", 32, false },
+    } rows[] = { { "[", "]", 31, true },
+                 { "[", "]", 32, false },
                  { "{a: ", "}", 32, false } };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct ht_text text = { 0 };
@@ -68,8 +69,9 @@ static void nesting_over_32_is_refused(void **state)
 static void brackets_without_end_take_no_time(void **state)
 {
     (void)state;
-    static const char *const pieces[] = { "[", "{", "- ", "? ", "[[],",
-                                          "\"a\": {", "a:\n ", "&a [", "!" };
+    static const char *const pieces[] = { "[",     "{",    "- ",
+                                          "? ",    "[[],", "\"a\": {",
+                                          "a:\n ", "&a [", "!" };
     char *bytes = malloc(HT_SHEET_BYTES_MAX);
     assert_non_null(bytes);
     for (size_t i = 0; i < sizeof pieces / sizeof pieces[0]; i++) {
@@ -115,8 +117,9 @@ static void bytes_that_are_no_text_are_named_with_their_place(void **state)
         assert_int_equal(err.line, rows[i].line);
         assert_int_equal(err.column, rows[i].column);
     }
-    assert_int_equal(read_bytes("\xef\xbb\xbfhalfturn: 1\r\ntitle: \xc3\xa4\r\n",
-                                27, NULL), HT_OK);
+    assert_int_equal(
+        read_bytes("\xef\xbb\xbfhalfturn: 1\r\ntitle: \xc3\xa4\r\n", 27, NULL),
+        HT_OK);
 }
 
 static void anchors_aliases_tags_and_second_documents_are_refused(void **state)
@@ -166,7 +169,8 @@ static void of_many_problems_the_first_fifty_are_kept(void **state)
 static size_t mutate(struct random_source *source, char *bytes, size_t length,
                      size_t room)
 {
-    static const char spice[] = "{}[],:-#&*!|>'\"%@`~ \n\t\\\0\xff\xc3" "019.";
+    static const char spice[] = "{}[],:-#&*!|>'\"%@`~ \n\t\\\0\xff\xc3"
+                                "019.";
     size_t at = random_bits(source) % length;
     char c = spice[random_bits(source) % (sizeof spice - 1)];
     size_t run = 1 + random_bits(source) % 40;
@@ -198,8 +202,8 @@ static void read_mutated(const char *bytes, size_t length, size_t *fine)
     struct ht_sheet sheet;
     struct ht_error err = { 0 };
     struct ht_text out = { 0 };
-    enum ht_status status = ht_sheet_read_text(&sheet, "m.yaml", bytes,
-                                               length, &problems, &err);
+    enum ht_status status =
+        ht_sheet_read_text(&sheet, "m.yaml", bytes, length, &problems, &err);
     *fine += status == HT_OK;
     if (status == HT_OK) {
         assert_int_equal(problems.found, 0);

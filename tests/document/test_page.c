@@ -12,8 +12,7 @@ static void the_committed_page_is_what_the_schema_writes(void **state)
     if (getenv("HALFTURN_WRITE_DOCS")) {
         FILE *file = fopen(PAGE, "wb");
         assert_non_null(file);
-        assert_int_equal(fwrite(page.bytes, 1, page.length, file),
-                         page.length);
+        assert_int_equal(fwrite(page.bytes, 1, page.length, file), page.length);
         assert_int_equal(fclose(file), 0);
     }
     char *committed = file_bytes(PAGE, &length);
@@ -58,9 +57,9 @@ static bool has_key(const char *text, const char *key)
  * folder cannot have. */
 static bool is_left_out(const char *key)
 {
-    static const char *const keys[] = { "like", "tyre_turns_per_km",
-                                        "axle_ratio", "motor", "ratio",
-                                        "readings_deg" };
+    static const char *const keys[] = { "like",       "tyre_turns_per_km",
+                                        "axle_ratio", "motor",
+                                        "ratio",      "readings_deg" };
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
         if (strcmp(keys[i], key) == 0)
             return true;

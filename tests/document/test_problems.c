@@ -51,7 +51,7 @@ static const struct {
       "       |                      ^\n" ONE },
     { "halfturn: 1\nvehicle: {axle_ratio: 3.9\ntitle: x\n",
       "bad.yaml:3:6: the mapping that starts with '{' is not closed; a ',' or "
-      "'}' is missing\n"
+      "'}' is missing (it begins on line 2)\n"
       "     3 | title: x\n"
       "       |      ^\n" ONE },
 };
@@ -165,7 +165,8 @@ static const struct {
       "vehicle: 'axle_ratio' and 'axle_teeth' (line 2) say the same thing; "
       "keep one" },
     { H "vehicle: {axle_teeth: [11, 41]}\n",
-      "vehicle.axle_teeth: 11 and 41 teeth; the ring gear stands first: [41, 11]" },
+      "vehicle.axle_teeth: 11 and 41 teeth; the ring gear stands first: [41, "
+      "11]" },
     { H "vehicle: {engine: {cylinders: 4, strokes: 3}}\n",
       "vehicle.engine.strokes: an engine has 2 or 4 strokes" },
     { H "identity: {date: 20.11.2026}\n",
@@ -182,24 +183,28 @@ static const struct {
       "turn, front to rear" },
     { H "driveline: {chain: [{member: a}, {joint: cardan}, {member: b}, "
         "{joint: cardan}]}\n",
-      "driveline.chain: the last entry is a joint; a member (pinion, axle) must "
+      "driveline.chain: the last entry is a joint; a member (pinion, axle) "
+      "must "
       "follow it" },
     { H "driveline: {chain: [{member: a}, {joint: cardan}, {member: b}], "
         "joints: [cardan]}\n",
-      "driveline.joints: 'chain' holds this already; put it into the entries of the "
+      "driveline.joints: 'chain' holds this already; put it into the entries "
+      "of the "
       "chain" },
     { H "driveline: [{name: a}, {to: b}]\n",
       "driveline: one of several: each needs a name, entry 2 has none" },
     { H "driveline: {members: [a, b]}\n"
         "angles: {read: [{member: a, slope_deg: 1}, {member: c, "
         "slope_deg: 2}]}\n",
-      "angles.read[2].member: 'c' stands where the driveline has 'b'; members are "
+      "angles.read[2].member: 'c' stands where the driveline has 'b'; members "
+      "are "
       "listed front to rear" },
     { H "angles: {read: [{member: a, slope_deg: 1}, {member: b}]}\n",
       "angles.read: no reading for 'b': give slope_deg, flip or face" },
     { H "angles: {read: [{member: a, slope_deg: 1, heading_deg: 0}, "
         "{member: b, slope_deg: 1}]}\n",
-      "angles.read: heading_deg is given for 1 of 2 members; give it for all or "
+      "angles.read: heading_deg is given for 1 of 2 members; give it for all "
+      "or "
       "for none" },
     { H "angles: {read: [{slope_deg: 1}, {member: b, slope_deg: 1}]}\n",
       "angles.read[1]: 'member' is missing" },
@@ -211,17 +216,19 @@ static const struct {
     { H "complaint: {speed_km_h: [100, 85]}\n",
       "complaint.speed_km_h: from the lower speed to the higher: [85, 100]" },
     { H "drive: {speed: {from_km_h: 50}}\n",
-      "drive.speed.from_km_h: a run has a speed it starts from and one it goes to; give "
+      "drive.speed.from_km_h: a run has a speed it starts from and one it goes "
+      "to; give "
       "both" },
     { H "drive: {speed: {steady_km_h: 50, from_km_h: 1, to_km_h: 2}}\n",
-      "drive.speed.from_km_h: give a log, a steady speed, or from and to; not two of "
+      "drive.speed.from_km_h: give a log, a steady speed, or from and to; not "
+      "two of "
       "them" },
     { H "vehicle: {gear_ratios: [3, 2, 1]}\ndrive: {gear: 5}\n",
       "drive.gear: gear 5, but gear_ratios has 3" },
-    { "halfturn: 0\n", "halfturn: there is no such version; write 'halfturn: 1'" },
+    { "halfturn: 0\n",
+      "halfturn: there is no such version; write 'halfturn: 1'" },
     /* JSON */
-    { "{\"halfturn\": 1, \"title\": }",
-      "not JSON: unexpected token near '}'" },
+    { "{\"halfturn\": 1, \"title\": }", "not JSON: unexpected token near '}'" },
     { "{\"halfturn\": 1, \"halfturn\": 1}",
       "a key is given twice in this object: duplicate object key near "
       "'\"halfturn\"'" },
@@ -255,7 +262,7 @@ static void all_problems_come_at_once_in_the_order_of_the_file(void **state)
     assert_int_equal(err.line, 2);
     assert_int_equal(err.column, 1);
     assert_string_equal(err.text, "dir/bad.yaml:2:1: unknown name 'titel' - "
-                        "did you mean 'title'? (and 5 more)");
+                                  "did you mean 'title'? (and 5 more)");
 }
 
 static void every_line_with_a_tab_is_named(void **state)

@@ -11,8 +11,7 @@ struct pair {
     size_t compared;
 };
 
-static void same_number(struct pair *pair, double a, double b,
-                        const char *key)
+static void same_number(struct pair *pair, double a, double b, const char *key)
 {
     if (!(isnan(a) && isnan(b)) && memcmp(&a, &b, sizeof a) != 0)
         fail_msg("%s: %.17g became %.17g", key, a, b);
@@ -23,14 +22,14 @@ static void same_text(struct pair *pair, const char *a, const char *b,
                       const char *key)
 {
     if ((a == NULL) != (b == NULL) || (a && strcmp(a, b) != 0))
-        fail_msg("%s: '%s' became '%s'", key, a ? a : "NULL",
-                 b ? b : "NULL");
+        fail_msg("%s: '%s' became '%s'", key, a ? a : "NULL", b ? b : "NULL");
     pair->compared++;
 }
 
 static void same_record(const struct ht_schema *schema, struct pair *pair);
 
-#define FIELD(type, base, row) ((const type *)(const void *)((base) + (row)->at))
+#define FIELD(type, base, row)                                                 \
+    ((const type *)(const void *)((base) + (row)->at))
 
 static void same_list(const struct ht_row *row, struct pair *pair)
 {
@@ -50,8 +49,8 @@ static void same_array(const struct ht_row *row, struct pair *pair)
     size_t count = row->most;
     if (row->count_at != HT_ALL) {
         count = *(const size_t *)(const void *)(pair->a + row->count_at);
-        assert_int_equal(count, *(const size_t *)(const void *)(pair->b +
-                                                               row->count_at));
+        assert_int_equal(
+            count, *(const size_t *)(const void *)(pair->b + row->count_at));
     }
     const char *a = pair->a + row->at, *b = pair->b + row->at;
     if (row->kind != HT_IS_NUMBER_ARRAY) {
@@ -70,10 +69,8 @@ static void same_array(const struct ht_row *row, struct pair *pair)
             assert_int_equal(((const int *)(const void *)a)[i],
                              ((const int *)(const void *)b)[i]);
         else if (row->kind == HT_IS_NAMED)
-            same_number(pair,
-                        ((const struct ht_named_ratio *)na)[i].ratio,
-                        ((const struct ht_named_ratio *)nb)[i].ratio,
-                        row->key);
+            same_number(pair, ((const struct ht_named_ratio *)na)[i].ratio,
+                        ((const struct ht_named_ratio *)nb)[i].ratio, row->key);
         else if (row->kind == HT_IS_NAMED_LISTS)
             same_number(pair, na[i].list.value[0], nb[i].list.value[0],
                         row->key);
@@ -179,11 +176,9 @@ static void any_number_survives_its_unit_bit_by_bit(void **state)
             "halfturn: 1\nvehicle: {top_speed_%s: %.*f, torque_lb_ft: %.3f,\n"
             "  axle: {pinion_to_axle_%s: %.4f}, tyre_turns_per_mile: %.2f}\n"
             "angles: {slopes_deg: [%.3f, %.17g]}\n",
-            i % 2 ? "km_h" : "mph", i % 9,
-            random_uniform(&source, 20, 200),
+            i % 2 ? "km_h" : "mph", i % 9, random_uniform(&source, 20, 200),
             random_uniform(&source, 100, 900), i % 3 ? "in" : "mm",
-            random_uniform(&source, 25, 70),
-            random_uniform(&source, 400, 900),
+            random_uniform(&source, 25, 70), random_uniform(&source, 400, 900),
             random_uniform(&source, -9, 9), random_uniform(&source, -9, 9));
         read_good(&sheet, text);
         (void)round_trip(&sheet);

@@ -20,12 +20,18 @@ struct everything {
     unsigned set;
     const char *text;
     char chars[8];
-    struct { double *value; size_t count; } numbers;
+    struct {
+        double *value;
+        size_t count;
+    } numbers;
     double array[3];
     size_t array_count;
     int *words;
     size_t word_count;
-    struct { const char **text; size_t count; } texts;
+    struct {
+        const char **text;
+        size_t count;
+    } texts;
     char notes[2][12];
     size_t note_count;
     const char *names[2];
@@ -35,13 +41,18 @@ struct everything {
     size_t map_count;
     struct inner inline_maps[2];
     size_t inline_count;
-    struct { const char *name; double number; } *named;
+    struct {
+        const char *name;
+        double number;
+    } * named;
     size_t named_count;
     double pair[2];
 };
 
 static const struct ht_word words[] = {
-    { "red", 1, NULL }, { "blue", 2, NULL }, { "green", 4, NULL },
+    { "red", 1, NULL },
+    { "blue", 2, NULL },
+    { "green", 4, NULL },
     { NULL, 0, NULL },
 };
 static const struct ht_row inner_rows[] = {
@@ -50,7 +61,8 @@ static const struct ht_row inner_rows[] = {
     { "name", HT_IS_TEXT, .at = offsetof(struct inner, name) },
 };
 static const struct ht_schema inner_schema = {
-    HT_SCHEMA("inner", NULL, inner_rows, struct inner), .bare = "name",
+    HT_SCHEMA("inner", NULL, inner_rows, struct inner),
+    .bare = "name",
 };
 #define AT(field) .at = offsetof(struct everything, field)
 #define COUNT(field) .count_at = offsetof(struct everything, field)
@@ -64,8 +76,8 @@ static const struct ht_row rows[] = {
     { "set", HT_IS_WORD_SET, AT(set), .words = words },
     { "text", HT_IS_TEXT, AT(text) },
     { "chars", HT_IS_CHARS, AT(chars), .most = 8 },
-    { "numbers_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE, AT(numbers),
-      .low = -90, .high = 90 },
+    { "numbers_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE, AT(numbers), .low = -90,
+      .high = 90 },
     { "array", HT_IS_NUMBER_ARRAY, AT(array), COUNT(array_count), .most = 3 },
     { "words", HT_IS_WORDS, AT(words), COUNT(word_count), .words = words },
     { "texts", HT_IS_TEXTS, AT(texts) },
@@ -203,13 +215,26 @@ static void what_does_not_fit_an_inline_field_is_refused(void **state)
 {
     (void)state;
     static const char *const bad[] = {
-        "chars: abcdefgh\n", "array: [1, 2, 3, 4]\n", "notes: [1, 2, 3]\n",
-        "notes: [a text of twelve or more]\n", "names: [1, 2, 3]\n",
-        "inline: [a, b, c]\n", "count: -1\n", "count: 1.5\n",
-        "whole: 99999999999\n", "signed: -99999999999\n", "pair: [1]\n",
-        "named: [1, 2]\n", "named: {a: 1, a: 2}\n", "map: [1]\n",
-        "maps: {length_mm: 300}\n", "is: maybe\n", "text: [a]\n",
-        "numbers_deg: [1, [2]]\n", "word: {a: 1}\n", "set: [red, pink]\n",
+        "chars: abcdefgh\n",
+        "array: [1, 2, 3, 4]\n",
+        "notes: [1, 2, 3]\n",
+        "notes: [a text of twelve or more]\n",
+        "names: [1, 2, 3]\n",
+        "inline: [a, b, c]\n",
+        "count: -1\n",
+        "count: 1.5\n",
+        "whole: 99999999999\n",
+        "signed: -99999999999\n",
+        "pair: [1]\n",
+        "named: [1, 2]\n",
+        "named: {a: 1, a: 2}\n",
+        "map: [1]\n",
+        "maps: {length_mm: 300}\n",
+        "is: maybe\n",
+        "text: [a]\n",
+        "numbers_deg: [1, [2]]\n",
+        "word: {a: 1}\n",
+        "set: [red, pink]\n",
     };
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         struct everything all;
@@ -264,8 +289,7 @@ static void the_nearest_name_is_a_near_one(void **state)
     static const char *const names[] = { "angles", "axle", "top_speed_km_h",
                                          NULL };
     assert_string_equal(ht_nearest_name("angels", names), "angles");
-    assert_string_equal(ht_nearest_name("top_speed", names),
-                        "top_speed_km_h");
+    assert_string_equal(ht_nearest_name("top_speed", names), "top_speed_km_h");
     assert_null(ht_nearest_name("gearbox", names));
     assert_null(ht_nearest_name("x", names));
 }

@@ -6,7 +6,7 @@
 /* Exact: one multiplication by the unit's factor. */
 #define DEG(x) ((x) * (3.14159265358979323846 / 180))
 #define KM_H(x) ((x) * (1 / 3.6))
-#define MM(x) ((x) * 0.001)
+#define MM(x) ((x)*0.001)
 
 static void read_full(struct ht_sheet *sheet)
 {
@@ -112,7 +112,8 @@ static void member_by_member_is_the_same_as_the_lists(void **state)
     ht_sheet_free(&s);
 }
 
-static void readings_by_member_name_the_members_without_a_driveline(void **state)
+static void
+readings_by_member_name_the_members_without_a_driveline(void **state)
 {
     (void)state;
     struct ht_sheet s;
@@ -130,16 +131,15 @@ static void other_units_are_the_same_quantity(void **state)
 {
     (void)state;
     struct ht_sheet s;
-    read_good(&s,
-              "halfturn: 1\n"
-              "identity: {odometer_mile: 10}\n"
-              "vehicle: {top_speed_mph: 60, torque_lb_ft: 100,\n"
-              "  tyre_turns_per_mile: 700, mass_lb: 1000,\n"
-              "  axle: {pinion_to_axle_in: 10}}\n"
-              "checks: {runout_thou: {shaft_rear: 20},\n"
-              "  ride_height_in: {measured: [15, 16], maker: [15, 16]}}\n"
-              "complaint: {speed_mph: 55}\n"
-              "angles: {slopes_deg: [20d30, -1d06]}\n");
+    read_good(&s, "halfturn: 1\n"
+                  "identity: {odometer_mile: 10}\n"
+                  "vehicle: {top_speed_mph: 60, torque_lb_ft: 100,\n"
+                  "  tyre_turns_per_mile: 700, mass_lb: 1000,\n"
+                  "  axle: {pinion_to_axle_in: 10}}\n"
+                  "checks: {runout_thou: {shaft_rear: 20},\n"
+                  "  ride_height_in: {measured: [15, 16], maker: [15, 16]}}\n"
+                  "complaint: {speed_mph: 55}\n"
+                  "angles: {slopes_deg: [20d30, -1d06]}\n");
     assert_close(s.identity.odometer_m, 16093.44, 1e-11);
     assert_close(s.vehicle.top_speed_m_s, 26.8224, 1e-14);
     assert_close(s.vehicle.torque_n_m, 135.58179483314004, 1e-12);
@@ -150,10 +150,8 @@ static void other_units_are_the_same_quantity(void **state)
     assert_close(s.checks.ride_measured_m.value[1], 0.4064, 1e-15);
     assert_int_equal(s.complaint.speed_m_s.count, 1);
     assert_close(s.complaint.speed_m_s.value[0], 24.5872, 1e-14);
-    assert_close(s.angles[0].slopes[0].readings_rad.value[0], DEG(20.5),
-                 1e-16);
-    assert_close(s.angles[0].slopes[1].readings_rad.value[0], DEG(-1.1),
-                 1e-17);
+    assert_close(s.angles[0].slopes[0].readings_rad.value[0], DEG(20.5), 1e-16);
+    assert_close(s.angles[0].slopes[1].readings_rad.value[0], DEG(-1.1), 1e-17);
     ht_sheet_free(&s);
 }
 
@@ -284,8 +282,8 @@ static void a_sheet_overrides_its_template_key_by_key(void **state)
     ht_sheet_free(&s);
 }
 
-static void bad_template(const char *like, const char *sheet,
-                         const char *file, const char *part)
+static void bad_template(const char *like, const char *sheet, const char *file,
+                         const char *part)
 {
     struct ht_sheet s;
     static struct ht_problems problems;
@@ -305,16 +303,19 @@ static void a_template_that_cannot_be_used_is_explained(void **state)
                  "unknown name 'colour'");
     bad_template(template, "halfturn: 1\nlike: ../t.yaml\n", "s.yaml",
                  "without a path");
-    bad_template(template, "halfturn: 1\nlike: t.yaml\nangles: {slopes_deg: "
-                 "[1, 2]}\n", "s.yaml", "the driveline has 3 members");
+    bad_template(template,
+                 "halfturn: 1\nlike: t.yaml\nangles: {slopes_deg: "
+                 "[1, 2]}\n",
+                 "s.yaml", "the driveline has 3 members");
     bad_template(template, "like: t.yaml\n", "s.yaml", "'halfturn: 1'");
     struct ht_sheet s;
     struct ht_error err = { 0 };
-    assert_int_equal(read_two(&s, template, "halfturn: 1\nlike: u.yaml\n",
-                              NULL, &err), HT_CANNOT_READ);
+    assert_int_equal(
+        read_two(&s, template, "halfturn: 1\nlike: u.yaml\n", NULL, &err),
+        HT_CANNOT_READ);
     assert_non_null(strstr(err.text, "u.yaml"));
     assert_first_problem(sheet, "'like' names a file, and this sheet has no "
-                         "folder; put the template's keys into it");
+                                "folder; put the template's keys into it");
 }
 
 int main(void)
