@@ -52,16 +52,17 @@ static bool stage_create(struct stage *stage, size_t factor, double pass,
     stage->taps = 2 * (size_t)ceil(length / 2) + 1;
     stage->h = ht_allocate(stage->taps, sizeof *stage->h);
     double *h = ht_allocate(stage->taps, sizeof *h);
-    if (stage->h && h) {
+    bool made = stage->h && h;
+    if (made) {
         ht_lowpass_design(h, stage->taps, (pass + stop) / 2,
                           0.1102 * (ATTENUATION_DB - 8.7));
         for (size_t i = 0; i < stage->taps; i++)
             stage->h[i] = (float)h[i];
-        /* zeros before the first sample centre the first output on it */
+        /* room before the first sample centres the first output on it */
         stage->held_count = stage->taps / 2;
     }
     ht_release(h);
-    return stage->h && ht_grow((void **)&stage->held, &stage->held_room,
+    return made && ht_grow((void **)&stage->held, &stage->held_room,
                                stage->taps, sizeof *stage->held);
 }
 
@@ -109,6 +110,13 @@ void ht_decimator_free(struct ht_decimator *decimator)
     ht_release(decimator);
 }
 
+static void hold(float *samples, float value, size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        samples[i] = value;
+}
+
+/* samples NULL: the last value goes on. */
 static bool append(float **out, size_t *room, size_t *count,
                    const float *samples, size_t n)
 {
@@ -119,15 +127,18 @@ static bool append(float **out, size_t *room, size_t *count,
     if (samples)
         memcpy(*out + *count, samples, n * sizeof *samples);
     else
-        memset(*out + *count, 0, n * sizeof **out);
+        hold(*out + *count, *count ? (*out)[*count - 1] : 0, n);
     *count += n;
     return true;
 }
 
-/* samples NULL: zeros behind the end, not counted as fed. */
+/* samples NULL: the last value behind the end, not counted as fed. Before the
+ * start the first one stands: an offset, gravity say, makes no step. */
 static bool stage_push(struct stage *stage, const float *samples, size_t n,
                        float **out, size_t *room, size_t *count)
 {
+    if (samples && stage->factor > 1 && stage->fed == 0)
+        hold(stage->held, samples[0], stage->held_count);
     if (samples)
         stage->fed += n;
     if (stage->factor == 1)
@@ -151,7 +162,7 @@ static bool stage_push(struct stage *stage, const float *samples, size_t n,
     return true;
 }
 
-/* Feeds zeros until ceil(fed / factor) samples are out, then cuts there. */
+/* Holds the last value until ceil(fed / factor) samples are out, then cuts there. */
 static bool stage_finish(struct stage *stage, float **out, size_t *room,
                          size_t *count)
 {

@@ -11,8 +11,9 @@
 
 /* Solves a x = b for `rights` right sides standing one after another in b
  * (overwritten by x). a (n by n, symmetric, both halves given) is overwritten
- * by its inverse, both halves. False when a is not positive definite to
- * working accuracy: then b holds no result. */
+ * by its inverse, both halves. False when a is not positive definite, or
+ * when a column depends on those before it to within 1e-12 of its square: then
+ * b holds no result. The scale of rows does not matter. */
 bool ht_solve_symmetric(double *a, double *b, size_t n, size_t rights);
 
 /* Symmetric positive definite band matrix with `half` off-diagonals: column j

@@ -1,0 +1,159 @@
+#include "cell.h"
+
+#include "halfturn/number.h"
+
+#include <math.h>
+#include <stdint.h>
+
+static bool is_blank(char c)
+{
+    return c == ' ' || c == '\r' || c == '\t';
+}
+
+static struct cell trim(const char *from, const char *to, char separator)
+{
+    while (from < to && is_blank(*from) && *from != separator)
+        from++;
+    while (to > from && is_blank(to[-1]))
+        to--;
+    if (to - from >= 2 && *from == '"' && to[-1] == '"')
+        return (struct cell){ from + 1, (size_t)(to - from - 2) };
+    return (struct cell){ from, (size_t)(to - from) };
+}
+
+bool ht_cell_next(const char **at, const char *end, char separator,
+                  struct cell *cell, bool *more)
+{
+    const char *from = *at, *to = from;
+    bool quoted = false;
+    if (!*more)
+        return false;
+    for (; to < end && (quoted || *to != separator); to++)
+        quoted ^= *to == '"';
+    *more = to < end;
+    *at = to < end ? to + 1 : end;
+    *cell = trim(from, to, separator);
+    return true;
+}
+
+/* Digits, one mark, digits, at most 15 in all: mantissa and power of ten are
+ * exact in a double, so one division rounds correctly (Clinger 1990). */
+static bool read_fast(const struct cell *cell, char decimal, double *value)
+{
+    static const double power[] = { 1e0, 1e1, 1e2,  1e3,  1e4,  1e5,
+                                    1e6, 1e7, 1e8,  1e9,  1e10, 1e11,
+                                    1e12, 1e13, 1e14, 1e15 };
+    const char *at = cell->text, *end = at + cell->length;
+    bool negative = at < end && *at == '-';
+    uint64_t whole = 0;
+    int digits = 0, after = -1;
+    for (at += negative; at < end; at++) {
+        if (*at >= '0' && *at <= '9') {
+            whole = whole * 10 + (uint64_t)(*at - '0');
+            digits++;
+            after += after >= 0;
+        } else if (*at == decimal && after < 0)
+            after = 0;
+        else
+            return false;
+        if (digits > 15)
+            return false;
+    }
+    if (digits == 0)
+        return false;
+    double result = (double)whole / power[after > 0 ? after : 0];
+    *value = negative ? -result : result;
+    return true;
+}
+
+static bool read_digits(const char **at, const char *end, int count,
+                        int *value)
+{
+    *value = 0;
+    for (int i = 0; i < count; i++, (*at)++) {
+        if (*at >= end || **at < '0' || **at > '9')
+            return false;
+        *value = *value * 10 + (**at - '0');
+    }
+    return true;
+}
+
+static bool read_mark(const char **at, const char *end, const char *marks)
+{
+    for (; *at < end && *marks; marks++)
+        if (**at == *marks) {
+            (*at)++;
+            return true;
+        }
+    return false;
+}
+
+/* Days since 1970-01-01 in the Gregorian calendar: a year of March to
+ * February makes the leap day the last. */
+static double days_since_1970(int year, int month, int day)
+{
+    int y = month > 2 ? year : year - 1, m = (month + 9) % 12;
+    int days = 365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + day;
+    return days - 719469.0;
+}
+
+/* Seconds of a zone: Z, +02:00, +0200; nothing is taken as no offset. */
+static bool read_zone(const char *at, const char *end, double *seconds)
+{
+    int hours, minutes = 0;
+    *seconds = 0;
+    if (at == end || (end - at == 1 && (*at == 'Z' || *at == 'z')))
+        return true;
+    double sign = *at == '-' ? -1 : 1;
+    if (!read_mark(&at, end, "+-") || !read_digits(&at, end, 2, &hours))
+        return false;
+    (void)read_mark(&at, end, ":");
+    if (at < end && !read_digits(&at, end, 2, &minutes))
+        return false;
+    *seconds = sign * (3600.0 * hours + 60.0 * minutes);
+    return at == end;
+}
+
+static bool read_date(const struct cell *cell, double *value)
+{
+    const char *at = cell->text, *end = at + cell->length;
+    int year, month, day, hour, minute, second = 0;
+    if (!read_digits(&at, end, 4, &year) || !read_mark(&at, end, "-/") ||
+        !read_digits(&at, end, 2, &month) || !read_mark(&at, end, "-/") ||
+        !read_digits(&at, end, 2, &day) || !read_mark(&at, end, "T t") ||
+        !read_digits(&at, end, 2, &hour) || !read_mark(&at, end, ":") ||
+        !read_digits(&at, end, 2, &minute))
+        return false;
+    if (read_mark(&at, end, ":") && !read_digits(&at, end, 2, &second))
+        return false;
+    if (month < 1 || month > 12 || day < 1 || day > 31 || hour > 24 ||
+        minute > 59 || second > 60)
+        return false;
+    double fraction = 0, place = 0.1, zone;
+    if (read_mark(&at, end, ".,"))
+        for (; at < end && *at >= '0' && *at <= '9'; at++, place /= 10)
+            fraction += place * (*at - '0');
+    if (!read_zone(at, end, &zone))
+        return false;
+    *value = 86400 * days_since_1970(year, month, day) + 3600.0 * hour +
+             60.0 * minute + second - zone + fraction;
+    return true;
+}
+
+enum cell_kind ht_cell_read(const struct cell *cell, char decimal,
+                            double *value)
+{
+    *value = NAN;
+    if (cell->length == 0)
+        return CELL_EMPTY;
+    if (read_fast(cell, decimal, value))
+        return CELL_NUMBER;
+    switch (ht_number_read_mark(cell->text, cell->length, decimal, value)) {
+    case HT_NUMBER_FINE:
+        return CELL_NUMBER;
+    case HT_NUMBER_NOT_FINITE:
+        return CELL_NOT_FINITE;
+    default:
+        return read_date(cell, value) ? CELL_DATE : CELL_WORDS;
+    }
+}

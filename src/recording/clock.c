@@ -1,0 +1,222 @@
+#include "clock.h"
+
+#include "common/memory.h"
+#include "signal/fft.h"
+#include "signal/solve.h"
+#include "signal/window.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+static const double KNOT_S = 30;
+
+static int rising(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* Middle of the steps: jitter and a few lost samples do not move it. */
+static bool median_step(const double *stamp_s, size_t n, double *step_s)
+{
+    double *step = ht_allocate(n - 1, sizeof *step);
+    if (!step)
+        return false;
+    for (size_t i = 0; i + 1 < n; i++)
+        step[i] = stamp_s[i + 1] - stamp_s[i];
+    qsort(step, n - 1, sizeof *step, rising);
+    *step_s = step[(n - 1) / 2];
+    ht_release(step);
+    return true;
+}
+
+/* How much later than expected the next rows come: the middle of seven, so
+ * that one late stamp is not taken for a lost sample. */
+static double lateness(const double *stamp_s, size_t n, size_t at,
+                       double expected_s, double step_s)
+{
+    double late[7];
+    size_t count = 0;
+    for (size_t k = 0; k < 7 && at + k < n; k++)
+        late[count++] = stamp_s[at + k] - (expected_s + (double)k * step_s);
+    qsort(late, count, sizeof *late, rising);
+    return late[count / 2];
+}
+
+/* Follows the stamps with a slow loop and counts the samples that are
+ * missing between two rows. */
+static void count_slots(struct clock_fit *fit, const double *stamp_s, size_t n,
+                        double step_s)
+{
+    const double gain = 0.02, drift_gain = 1e-4;
+    double expected = stamp_s[0], base = step_s;
+    size_t slot = 0;
+    for (size_t i = 0; i < n; i++) {
+        double late = lateness(stamp_s, n, i, expected, step_s);
+        if (late > 0.75 * step_s && i > 0) {
+            double lost = round(late / step_s);
+            slot += (size_t)lost;
+            fit->lost += (size_t)lost;
+            expected += lost * step_s;
+        }
+        fit->slot[i] = slot++;
+        double error = stamp_s[i] - expected;
+        error = fmax(-2 * base, fmin(2 * base, error));
+        step_s += drift_gain * error;
+        step_s = fmax(0.9 * base, fmin(1.1 * base, step_s));
+        expected += step_s + gain * error;
+    }
+    fit->slots = slot;
+}
+
+/* Least squares of a broken line with `knots` knots, even in slots. */
+static bool fit_broken_line(struct clock_fit *fit, const double *stamp_s,
+                            size_t n, size_t knots)
+{
+    double *band = ht_allocate(2 * knots, sizeof *band);
+    double *right = ht_allocate(knots, sizeof *right);
+    double spacing = (double)(fit->slots - 1) / (double)(knots - 1);
+    bool solved = band && right;
+    for (size_t i = 0; solved && i < n; i++) {
+        double place = (double)fit->slot[i] / spacing;
+        size_t k = (size_t)fmin(place, (double)knots - 2);
+        double high = place - (double)k, low = 1 - high;
+        double stamp = stamp_s[i] - stamp_s[0];
+        band[2 * k] += low * low;
+        band[2 * k + 1] += low * high;
+        band[2 * (k + 1)] += high * high;
+        right[k] += low * stamp;
+        right[k + 1] += high * stamp;
+    }
+    /* a knot without rows around it leans on its neighbours */
+    for (size_t k = 0; solved && k < knots; k++)
+        band[2 * k] += 1e-9;
+    solved = solved && ht_solve_banded(band, 1, right, knots, 1);
+    for (size_t i = 0; solved && i < n; i++) {
+        double place = (double)fit->slot[i] / spacing;
+        size_t k = (size_t)fmin(place, (double)knots - 2);
+        double high = place - (double)k;
+        fit->fitted_s[i] =
+            stamp_s[0] + right[k] + high * (right[k + 1] - right[k]);
+    }
+    ht_release(band);
+    ht_release(right);
+    return solved;
+}
+
+bool ht_clock_fit(struct clock_fit *fit, const double *stamp_s, size_t n)
+{
+    double step;
+    *fit = (struct clock_fit){ 0 };
+    fit->slot = ht_allocate(n, sizeof *fit->slot);
+    fit->fitted_s = ht_allocate(n, sizeof *fit->fitted_s);
+    if (!fit->slot || !fit->fitted_s || !median_step(stamp_s, n, &step)) {
+        ht_clock_free(fit);
+        return false;
+    }
+    /* the middle step is coarse where stamps are rounded: use the mean of the
+     * steps that are no gap */
+    double sum = 0;
+    size_t count = 0;
+    for (size_t i = 0; i + 1 < n; i++) {
+        double one = stamp_s[i + 1] - stamp_s[i];
+        if (one < 2.5 * step) {
+            sum += one;
+            count++;
+        }
+    }
+    if (count > 0 && sum > 0)
+        step = sum / (double)count;
+    count_slots(fit, stamp_s, n, step);
+    size_t knots = 2 + (size_t)((double)fit->slots * step / KNOT_S);
+    if (!fit_broken_line(fit, stamp_s, n, knots)) {
+        ht_clock_free(fit);
+        return false;
+    }
+    double square = 0;
+    for (size_t i = 0; i < n; i++)
+        square += pow(stamp_s[i] - fit->fitted_s[i], 2);
+    fit->jitter_s = sqrt(square / (double)n);
+    fit->start_s = fit->fitted_s[0];
+    fit->step_s =
+        (fit->fitted_s[n - 1] - fit->fitted_s[0]) / (double)(fit->slots - 1);
+    return true;
+}
+
+void ht_clock_free(struct clock_fit *fit)
+{
+    ht_release(fit->slot);
+    ht_release(fit->fitted_s);
+    *fit = (struct clock_fit){ 0 };
+}
+
+bool ht_spline_fit(const double *x, const double *y, double *bend, size_t n)
+{
+    size_t inner = n - 2;
+    double *band = ht_allocate(2 * inner, sizeof *band);
+    bool solved = band != NULL;
+    for (size_t i = 0; solved && i < inner; i++) {
+        double left = x[i + 1] - x[i], right = x[i + 2] - x[i + 1];
+        band[2 * i] = (left + right) / 3;
+        band[2 * i + 1] = right / 6;
+        bend[i + 1] = (y[i + 2] - y[i + 1]) / right -
+                      (y[i + 1] - y[i]) / left;
+    }
+    solved = solved && ht_solve_banded(band, 1, bend + 1, inner, 1);
+    bend[0] = bend[n - 1] = 0;
+    ht_release(band);
+    return solved;
+}
+
+double ht_spline_at(const double *x, const double *y, const double *bend,
+                    size_t i, double at)
+{
+    double h = x[i + 1] - x[i], b = (at - x[i]) / h, a = 1 - b;
+    return a * y[i] + b * y[i + 1] +
+           ((a * a * a - a) * bend[i] + (b * b * b - b) * bend[i + 1]) * h *
+               h / 6;
+}
+
+static double surroundings(const double *power, size_t k, size_t bins)
+{
+    enum { AROUND = 20 };
+    double near[2 * AROUND];
+    size_t count = 0;
+    for (size_t d = 3; d < 3 + AROUND; d++) {
+        if (k >= d + 1)
+            near[count++] = power[k - d];
+        if (k + d < bins)
+            near[count++] = power[k + d];
+    }
+    qsort(near, count, sizeof *near, rising);
+    return count ? near[count / 2] : 0;
+}
+
+double ht_line_height_db(const float *samples, size_t n)
+{
+    size_t length = 1;
+    while (length * 2 <= n && length < 65536)
+        length *= 2;
+    double best = 1;
+    struct ht_fft *fft = length >= 256 ? ht_fft_create(length) : NULL;
+    double *power = fft ? ht_allocate(length, sizeof *power) : NULL;
+    if (power) {
+        const float *from = samples + (n - length) / 2;
+        double *input = ht_fft_input(fft);
+        (void)ht_window_fill(HT_WINDOW_HANN, input, length);
+        for (size_t i = 0; i < length; i++)
+            input[i] *= (double)from[i];
+        const double complex *bins = ht_fft_run(fft);
+        for (size_t k = 0; k <= length / 2; k++)
+            power[k] = creal(bins[k]) * creal(bins[k]) +
+                       cimag(bins[k]) * cimag(bins[k]);
+        for (size_t k = length / 50; k < length * 45 / 100; k++) {
+            double floor = surroundings(power, k, length / 2);
+            if (floor > 0 && power[k] > best * floor)
+                best = power[k] / floor;
+        }
+    }
+    ht_release(power);
+    ht_fft_free(fft);
+    return 10 * log10(best);
+}

@@ -1,0 +1,259 @@
+#include "collect.h"
+
+#include "common/constants.h"
+#include "common/memory.h"
+#include "notes.h"
+#include "signal/dot.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static const double DEFAULT_HIGHEST_HZ = 500;
+static const double LEAST_RATE_HZ = 1000;   /* slower files are kept as is */
+static const double PASS_SHARE = 0.8;       /* of the Nyquist rate */
+static const float FULL_SCALE = 0.9999F;    /* 16 bit ends at 32767/32768 */
+static const double COPY_CORRELATION = 0.999;
+
+static enum ht_status no_memory(const struct collector *collector,
+                                struct ht_error *err)
+{
+    return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", collector->path);
+}
+
+static enum ht_status check_channels(const struct collector *collector,
+                                     const struct sound_format *format,
+                                     struct ht_error *err)
+{
+    size_t named = collector->options->channels;
+    if (named == 0 || named == format->channels)
+        return HT_OK;
+    return ht_fail(err, HT_BAD_FILE,
+                   "%s holds %zu channels, the sheet names %zu. %s",
+                   collector->path, format->channels, named,
+                   named > format->channels ? "Which one is missing?"
+                                            : "Name every channel.");
+}
+
+static void describe_channel(struct collector *collector, size_t c)
+{
+    const struct ht_recording_options *options = collector->options;
+    struct ht_channel *channel = &collector->recording->channel[c];
+    const struct ht_sheet_channel *named =
+        c < options->channels ? &options->channel[c] : NULL;
+    enum ht_unit unit = named && named->unit ? named->unit : options->unit;
+    double scale = named && !isnan(named->scale) ? named->scale : 1;
+    /* a scale in the sheet says m/s2 for each file unit */
+    if (unit == HT_UNIT_UNKNOWN)
+        unit = named && !isnan(named->scale) ? HT_UNIT_M_S2
+                                             : HT_UNIT_FULL_SCALE;
+    if (unit == HT_UNIT_G) {
+        scale *= HT_M_S2_PER_G;
+        unit = HT_UNIT_M_S2;
+    }
+    collector->scale[c] = scale;
+    channel->unit = unit;
+    channel->axis = named ? named->axis : HT_AXIS_UNKNOWN;
+    channel->place = named && named->place ? named->place : options->place;
+    if (named && named->name)
+        (void)snprintf(channel->name, sizeof channel->name, "%s",
+                       named->name);
+    else
+        (void)snprintf(channel->name, sizeof channel->name, "channel %zu",
+                       c + 1);
+}
+
+static size_t choose_factor(const struct collector *collector, double rate_hz)
+{
+    double highest = collector->options->highest_hz;
+    if (isnan(highest))
+        highest = DEFAULT_HIGHEST_HZ;
+    double wanted = fmax(2 * highest / PASS_SHARE, LEAST_RATE_HZ);
+    return (size_t)fmax(1, floor(rate_hz / wanted));
+}
+
+enum ht_status ht_collect_begin(void *context,
+                                const struct sound_format *format,
+                                struct ht_error *err)
+{
+    struct collector *collector = context;
+    struct ht_recording *recording = collector->recording;
+    enum ht_status status = check_channels(collector, format, err);
+    if (status != HT_OK)
+        return status;
+    size_t factor = choose_factor(collector, format->rate_hz);
+    memcpy(recording->format, format->name, sizeof recording->format);
+    recording->file_rate_hz = format->rate_hz;
+    recording->rate_hz = format->rate_hz / (double)factor;
+    recording->band_hz =
+        recording->rate_hz / 2 * (factor > 1 ? PASS_SHARE : 1);
+    recording->channel =
+        ht_allocate(format->channels, sizeof *recording->channel);
+    if (!recording->channel)
+        return no_memory(collector, err);
+    recording->channels = format->channels;
+    for (size_t c = 0; c < format->channels; c++) {
+        describe_channel(collector, c);
+        collector->decimator[c] = ht_decimator_create(factor, PASS_SHARE);
+        if (!collector->decimator[c])
+            return no_memory(collector, err);
+    }
+    return HT_OK;
+}
+
+/* One channel out of the interleaved block, scaled; counts full scale. */
+static enum ht_status split_channel(struct collector *collector, size_t c,
+                                    const float *frames, size_t count,
+                                    struct ht_error *err)
+{
+    struct ht_recording *recording = collector->recording;
+    size_t channels = recording->channels, clipped = 0;
+    float scale = (float)collector->scale[c];
+    for (size_t i = 0; i < count; i++) {
+        float value = frames[i * channels + c];
+        if (!isfinite(value))
+            return ht_fail(err, HT_BAD_FILE,
+                           "%s: channel %zu holds a value that is no number, "
+                           "at %.3f s. Save the recording again, as 16 or 24 "
+                           "bit.",
+                           collector->path, c + 1,
+                           (double)(collector->frames + i) /
+                               recording->file_rate_hz);
+        clipped += fabsf(value) >= FULL_SCALE;
+        collector->one[i] = value * scale;
+    }
+    recording->channel[c].clipped += clipped;
+    return HT_OK;
+}
+
+enum ht_status ht_collect_block(void *context, const float *frames,
+                                size_t count, struct ht_error *err)
+{
+    struct collector *collector = context;
+    struct ht_recording *recording = collector->recording;
+    if (!ht_grow((void **)&collector->one, &collector->one_room, count,
+                 sizeof *collector->one))
+        return no_memory(collector, err);
+    for (size_t c = 0; c < recording->channels; c++) {
+        enum ht_status status =
+            split_channel(collector, c, frames, count, err);
+        if (status != HT_OK)
+            return status;
+        if (!ht_decimator_push(collector->decimator[c], collector->one, count,
+                               &recording->channel[c].samples,
+                               &collector->room[c], &collector->count[c]))
+            return no_memory(collector, err);
+    }
+    collector->frames += count;
+    return HT_OK;
+}
+
+static double remove_mean(float *samples, size_t frames)
+{
+    double sum = 0;
+    for (size_t i = 0; i < frames; i++)
+        sum += (double)samples[i];
+    double mean = sum / (double)frames;
+    for (size_t i = 0; i < frames; i++)
+        samples[i] = (float)((double)samples[i] - mean);
+    return mean;
+}
+
+static bool is_silent(const struct ht_channel *channel, size_t frames)
+{
+    for (size_t i = 0; i < frames; i++)
+        if (channel->samples[i] != 0)
+            return false;
+    return true;
+}
+
+static double energy(const float *a, const float *b, size_t frames)
+{
+    /* float products summed in blocks: enough digits for a correlation */
+    double sum = 0;
+    for (size_t at = 0; at < frames; at += 4096) {
+        size_t n = frames - at < 4096 ? frames - at : 4096;
+        sum += (double)ht_dot_f(a + at, b + at, n);
+    }
+    return sum;
+}
+
+static bool is_copy(const struct ht_channel *a, const struct ht_channel *b,
+                    size_t frames)
+{
+    double aa = energy(a->samples, a->samples, frames);
+    double bb = energy(b->samples, b->samples, frames);
+    double ab = energy(a->samples, b->samples, frames);
+    return aa > 0 && bb > 0 && ab > COPY_CORRELATION * sqrt(aa * bb);
+}
+
+static void drop_channel(struct ht_recording *recording, size_t c)
+{
+    ht_release(recording->channel[c].samples);
+    memmove(&recording->channel[c], &recording->channel[c + 1],
+            (recording->channels - c - 1) * sizeof recording->channel[0]);
+    recording->channels--;
+    recording->channel[recording->channels] = (struct ht_channel){ 0 };
+}
+
+/* Two equal channels are one observation, not two. */
+static void drop_copies(struct ht_recording *recording)
+{
+    for (size_t c = 1; c < recording->channels; c++)
+        for (size_t d = 0; d < c; d++) {
+            if (!is_copy(&recording->channel[d], &recording->channel[c],
+                         recording->frames))
+                continue;
+            ht_recording_note(recording,
+                              "'%s' is a copy of '%s' and counts once.",
+                              recording->channel[c].name,
+                              recording->channel[d].name);
+            drop_channel(recording, c--);
+            break;
+        }
+}
+
+static void note_channel(struct ht_recording *recording,
+                         const struct ht_channel *channel)
+{
+    if (channel->clipped > 0)
+        ht_recording_note(recording,
+                          "'%s' touches full scale %zu times: it was recorded "
+                          "too loud, and levels may be too low.",
+                          channel->name, channel->clipped);
+}
+
+enum ht_status ht_collect_finish(struct collector *collector,
+                                 struct ht_error *err)
+{
+    struct ht_recording *recording = collector->recording;
+    size_t silent = 0;
+    if (collector->frames == 0)
+        return ht_fail(err, HT_BAD_FILE, "%s: there is no sound in it.",
+                       collector->path);
+    for (size_t c = 0; c < recording->channels; c++) {
+        struct ht_channel *channel = &recording->channel[c];
+        if (!ht_decimator_finish(collector->decimator[c], &channel->samples,
+                                 &collector->room[c], &collector->count[c]))
+            return no_memory(collector, err);
+        recording->frames = collector->count[c];
+        channel->mean = remove_mean(channel->samples, recording->frames);
+        silent += is_silent(channel, recording->frames);
+        note_channel(recording, channel);
+    }
+    if (silent == recording->channels)
+        return ht_fail(err, HT_BAD_FILE,
+                       "%s: every sample is the same. Was the sensor plugged "
+                       "in?",
+                       collector->path);
+    drop_copies(recording);
+    return ht_recording_make_slow(recording) ? HT_OK
+                                             : no_memory(collector, err);
+}
+
+void ht_collect_free(struct collector *collector)
+{
+    for (size_t c = 0; c < HT_CHANNELS_MAX; c++)
+        ht_decimator_free(collector->decimator[c]);
+    ht_release(collector->one);
+}

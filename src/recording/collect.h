@@ -1,0 +1,37 @@
+/* collect.h - decoded blocks into decimated channels: a sink for ht_decode. */
+#ifndef HALFTURN_RECORDING_COLLECT_H
+#define HALFTURN_RECORDING_COLLECT_H
+
+#include "decode.h"
+
+#include "halfturn/recording.h"
+#include "signal/decimate.h"
+
+#include "common/limits.h"
+
+struct collector {
+    struct ht_recording *recording;
+    const struct ht_recording_options *options;
+    const char *path;
+    struct ht_decimator *decimator[HT_CHANNELS_MAX];
+    size_t room[HT_CHANNELS_MAX], count[HT_CHANNELS_MAX];
+    double scale[HT_CHANNELS_MAX];
+    float *one;             /* a block of one channel */
+    size_t one_room;
+    uint64_t frames;        /* decoded so far */
+};
+
+/* Sink functions; context is a struct collector. */
+enum ht_status ht_collect_begin(void *context,
+                                const struct sound_format *format,
+                                struct ht_error *err);
+enum ht_status ht_collect_block(void *context, const float *frames,
+                                size_t count, struct ht_error *err);
+
+/* After the last block: ends the filters, takes out means, drops a channel
+ * that is a copy of another, notes silence and clipping. */
+enum ht_status ht_collect_finish(struct collector *collector,
+                                 struct ht_error *err);
+void ht_collect_free(struct collector *collector);
+
+#endif

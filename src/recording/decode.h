@@ -1,0 +1,36 @@
+/* decode.h - the one function behind which a decoding library stands.
+ *
+ * In-process; a later step moves it into a program of its own, so nothing
+ * else may know the library.
+ */
+#ifndef HALFTURN_RECORDING_DECODE_H
+#define HALFTURN_RECORDING_DECODE_H
+
+#include "halfturn/status.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+struct sound_format {
+    char name[48];      /* "WAV, 16 bit" */
+    size_t channels;
+    double rate_hz;
+    uint64_t frames;    /* as the head says; 0: not known */
+};
+
+/* What takes the sound. `begin` is called once, before the first block.
+ * Blocks are interleaved, integers scaled to -1 .. 1. Any status but HT_OK
+ * ends the decoding and is passed on. */
+struct sound_sink {
+    void *context;
+    enum ht_status (*begin)(void *context, const struct sound_format *format,
+                            struct ht_error *err);
+    enum ht_status (*block)(void *context, const float *frames, size_t count,
+                            struct ht_error *err);
+};
+
+enum ht_status ht_decode(const char *path, const struct sound_sink *sink,
+                         struct ht_error *err);
+
+#endif

@@ -1,0 +1,54 @@
+#include "notes.h"
+
+#include "common/memory.h"
+#include "signal/decimate.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+/* Pull and overrun change within seconds; 10 values a second show them, and
+ * every order lies above the band that is left (0 to about 3 Hz). */
+static const double SLOW_RATE_HZ = 10;
+static const double SLOW_PASS_SHARE = 0.4;
+
+void ht_recording_note(struct ht_recording *recording, const char *format, ...)
+{
+    va_list arguments;
+    if (recording->notes >= sizeof recording->note / sizeof recording->note[0])
+        return;
+    va_start(arguments, format);
+    (void)vsnprintf(recording->note[recording->notes++],
+                    sizeof recording->note[0], format, arguments);
+    va_end(arguments);
+}
+
+static bool make_slow(struct ht_recording *recording,
+                      struct ht_channel *channel, size_t factor)
+{
+    size_t room = 0, count = 0;
+    struct ht_decimator *decimator =
+        ht_decimator_create(factor, SLOW_PASS_SHARE);
+    if (!decimator)
+        return false;
+    bool made = ht_decimator_push(decimator, channel->samples,
+                                  recording->frames, &channel->slow, &room,
+                                  &count) &&
+                ht_decimator_finish(decimator, &channel->slow, &room, &count);
+    ht_decimator_free(decimator);
+    for (size_t i = 0; made && i < count; i++)
+        channel->slow[i] += (float)channel->mean;
+    recording->slow_frames = count;
+    return made;
+}
+
+bool ht_recording_make_slow(struct ht_recording *recording)
+{
+    size_t factor = (size_t)fmax(1, floor(recording->rate_hz / SLOW_RATE_HZ));
+    recording->slow_rate_hz = recording->rate_hz / (double)factor;
+    for (size_t c = 0; c < recording->channels; c++)
+        if (recording->channel[c].unit == HT_UNIT_M_S2 &&
+            !make_slow(recording, &recording->channel[c], factor))
+            return false;
+    return true;
+}
