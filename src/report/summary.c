@@ -201,6 +201,10 @@ void say_next(struct ht_text *out, const struct ht_workup *workup)
         put_number(out, next->minutes, 0);
         ht_text_add(out, next->minutes == 1 ? NBSP "minute." : NBSP "minutes.");
     }
+    if (next->how[0]) {
+        ht_text_add(out, " ");
+        clean_text(out, next->how);
+    }
 }
 
 void say_next_outcomes(struct ht_text *out, const struct ht_workup *workup)

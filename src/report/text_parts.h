@@ -1,0 +1,12 @@
+/* text_parts.h - the tables of the text output. */
+#ifndef HALFTURN_REPORT_TEXT_PARTS_H
+#define HALFTURN_REPORT_TEXT_PARTS_H
+
+#include "halfturn/text.h"
+#include "halfturn/workup.h"
+
+void text_angles(struct ht_text *out, const struct ht_workup *workup);
+void text_orders(struct ht_text *out, const struct ht_workup *workup);
+void text_causes(struct ht_text *out, const struct ht_workup *workup);
+
+#endif
