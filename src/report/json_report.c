@@ -1,0 +1,113 @@
+/* A workup as one JSON object, by the tables of json_tables.c. */
+#include "halfturn/report.h"
+
+#include "json_view.h"
+
+#include "common/constants.h"
+#include "halfturn/json.h"
+
+#include <math.h>
+
+enum { SCHEMA_VERSION = 1 };
+
+/* One point each half second of what may be used. */
+static void put_points(struct ht_json *json, const struct ht_turns *turns)
+{
+    const double every_s = 0.5;
+    double last_s = -INFINITY;
+    ht_json_open_list(json, "points");
+    for (size_t i = 0; i < turns->points; i++) {
+        double time_s = turns->start_s + (double)i / turns->rate_hz;
+        if (!turns->usable[i] || time_s - last_s < every_s)
+            continue;
+        last_s = time_s;
+        ht_json_open_list(json, NULL);
+        ht_json_number(json, NULL, time_s);
+        ht_json_number(json, NULL, turns->speed_m_s[i] * HT_KM_H_PER_M_S);
+        ht_json_close(json);
+    }
+    ht_json_close(json);
+}
+
+static bool put_rest(struct ht_json *json, const struct ht_workup *workup,
+                     struct ht_arena *arena)
+{
+    struct json_rest rest;
+    if (!json_rest_from(&rest, workup, arena))
+        return false;
+    ht_json_rows(json, &json_rest_schema, &rest);
+    return true;
+}
+
+static bool put_angles(struct ht_json *json, const struct ht_workup *workup,
+                       struct ht_arena *arena)
+{
+    struct json_angles angles;
+    if (!workup->has_angles)
+        return true;
+    if (!json_angles_from(&angles, workup, arena))
+        return false;
+    ht_json_rows(json, &json_angles_schema, &angles);
+    return true;
+}
+
+static bool put_orders(struct ht_json *json, const struct ht_workup *workup,
+                       struct ht_arena *arena)
+{
+    struct json_speed speed;
+    struct json_orders orders;
+    if (workup->has_turns) {
+        if (!json_speed_from(&speed, workup, arena))
+            return false;
+        ht_json_open_map(json, "speed");
+        ht_json_rows(json, &json_speed_schema, &speed);
+        put_points(json, &workup->turns);
+        ht_json_close(json);
+    }
+    if (!workup->has_orders)
+        return true;
+    if (!json_orders_from(&orders, workup, arena))
+        return false;
+    ht_json_rows(json, &json_orders_schema, &orders);
+    return true;
+}
+
+static bool put_rank(struct ht_json *json, const struct ht_workup *workup,
+                     struct ht_arena *arena)
+{
+    struct json_rank rank;
+    if (!workup->has_ranking)
+        return true;
+    if (!json_rank_from(&rank, workup, arena))
+        return false;
+    ht_json_rows(json, &json_rank_schema, &rank);
+    return true;
+}
+
+enum ht_status ht_report_json(struct ht_text *out,
+                              const struct ht_workup *workup, unsigned blocks,
+                              struct ht_error *err)
+{
+    struct ht_arena arena = { 0 };
+    struct ht_json *json = ht_json_create();
+    unsigned wanted = blocks & HT_BLOCK_RANK
+                          ? blocks | HT_BLOCK_ANGLES | HT_BLOCK_ORDERS
+                          : blocks;
+    ht_json_count(json, "schema", SCHEMA_VERSION);
+    bool fine = put_rest(json, workup, &arena);
+    if (wanted & HT_BLOCK_ANGLES)
+        fine = fine && put_angles(json, workup, &arena);
+    if (wanted & HT_BLOCK_ORDERS)
+        fine = fine && put_orders(json, workup, &arena);
+    if (wanted & HT_BLOCK_RANK)
+        fine = fine && put_rank(json, workup, &arena);
+    enum ht_status status = HT_OK;
+    if (fine)
+        status = ht_json_finish(json, out, err);
+    else {
+        ht_json_free(json);
+        status = ht_fail(err, HT_NO_MEMORY, "Out of memory for the JSON text.");
+    }
+    ht_arena_free(&arena);
+    return status;
+}
