@@ -110,6 +110,9 @@ struct ht_angles {
                                        input angle */
     double speed_ripple;            /* peak of (w_out/w_in - 1), [1] */
     struct ht_accelerations accelerations;
+    struct ht_estimate section_rad_s2; /* shake of the worst shaft section,
+                                       either end turning evenly; NAN with
+                                       less than three joints */
     size_t verdicts;
     struct ht_limit_verdict verdict[HT_VERDICTS_MAX];
     size_t notes;
@@ -122,7 +125,8 @@ struct ht_limit_set {
     double axle_rad_s2, shaft_rad_s2; /* NAN: the set does not say */
     double leftover_max_rad;
     double double_joint_max_rad;    /* of a double Cardan joint */
-    double alone_max_rad;           /* of a joint that no other cancels */
+    double odd_max_rad;             /* of the odd joint beside the pairs */
+    double alone_max_rad;           /* of a single Cardan joint */
     char acceleration_source[96];
 };
 struct ht_limits {

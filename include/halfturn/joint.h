@@ -80,6 +80,9 @@ void ht_chain_errors(const struct ht_chain *chain, size_t steps,
                      double *error_rad);
 /* Closed form for small bends: the sum of tan^2(bend/2) with phase. */
 struct ht_phasor ht_chain_closed_form(const struct ht_chain *chain);
+/* Largest second harmonic of any section between two joints, with either end
+ * of the line turning evenly; closed form. 0 with a single joint. */
+double ht_chain_worst_section(const struct ht_chain *chain);
 double ht_phasor_size(struct ht_phasor phasor);
 
 /* First bending critical speed of a plain tube held at its joint centres.

@@ -135,26 +135,64 @@ static void report_joints(struct ht_angles *result,
     }
 }
 
-/* Median, central 95 %, and half of the central 68.27 % as the standard
- * uncertainty, which stays finite with few repeats. */
-static enum ht_status report_leftover(struct ht_angles *result,
-                                      const struct ht_spread *spread,
-                                      struct ht_error *err)
+/* Quantiles of a drawn harmonic: both ends of the central 95 %, of the
+ * central 68.27 %, and the median. */
+struct five {
+    double low, below, median, above, high;
+};
+
+static bool five_of(const double *h2_rad, size_t draws, struct five *five)
 {
     static const double share[] = { 0.025, 0.158655, 0.5, 0.841345, 0.975 };
-    double h2[5], bend[5];
-    if (!ht_draw_quantiles(spread->h2_rad, spread->draws, share, 5, h2))
+    double out[5];
+    if (!ht_draw_quantiles(h2_rad, draws, share, 5, out))
+        return false;
+    *five = (struct five){ out[0], out[1], out[2], out[3], out[4] };
+    return true;
+}
+
+/* Half of the central 68.27 % stands for the standard uncertainty: it stays
+ * finite with few repeats. */
+static struct ht_estimate estimate_of(const struct five *five)
+{
+    return (struct ht_estimate){ five->median, (five->above - five->below) / 2,
+                                 five->low, five->high };
+}
+
+static struct five as_angles(const struct five *h2)
+{
+    return (struct five){ ht_joint_bend_of_harmonic(h2->low),
+                          ht_joint_bend_of_harmonic(h2->below),
+                          ht_joint_bend_of_harmonic(h2->median),
+                          ht_joint_bend_of_harmonic(h2->above),
+                          ht_joint_bend_of_harmonic(h2->high) };
+}
+
+static struct five as_shake(const struct five *h2, double shaft_rad_s)
+{
+    double w2 = 4 * shaft_rad_s * shaft_rad_s;
+    return (struct five){ w2 * h2->low, w2 * h2->below, w2 * h2->median,
+                          w2 * h2->above, w2 * h2->high };
+}
+
+static enum ht_status report_drawn(struct ht_angles *result,
+                                   const struct ht_spread *spread,
+                                   struct ht_error *err)
+{
+    struct five h2, section;
+    double shaft_rad_s = result->accelerations.shaft_rad_s;
+    if (!five_of(spread->h2_rad, spread->draws, &h2) ||
+        !five_of(spread->section_rad, spread->draws, &section))
         return ht_fail(err, HT_NO_MEMORY, "out of memory for the angles");
-    for (int i = 0; i < 5; i++)
-        bend[i] = ht_joint_bend_of_harmonic(h2[i]);
-    result->leftover_rad =
-        (struct ht_estimate){ bend[2], (bend[3] - bend[1]) / 2, bend[0],
-                              bend[4] };
+    struct five bend = as_angles(&h2);
+    result->leftover_rad = estimate_of(&bend);
     result->leftover_is_zero = spread->zero_fits;
-    double w = 2 * result->accelerations.shaft_rad_s;
-    result->accelerations.axle =
-        (struct ht_estimate){ w * w * h2[2], w * w * (h2[3] - h2[1]) / 2,
-                              w * w * h2[0], w * w * h2[4] };
+    h2 = as_shake(&h2, shaft_rad_s);
+    section = as_shake(&section, shaft_rad_s);
+    result->accelerations.axle = estimate_of(&h2);
+    result->section_rad_s2 = result->joints > 2
+                                 ? estimate_of(&section)
+                                 : (struct ht_estimate){ NAN, NAN, NAN, NAN };
     return HT_OK;
 }
 
@@ -212,7 +250,7 @@ static enum ht_status compute(struct ht_angles *result,
     report_joints(result, &model, driveline);
     report_nominal(result, &model, options);
     ht_note_assumptions(result, driveline, &model);
-    status = report_leftover(result, &spread, err);
+    status = report_drawn(result, &spread, err);
     if (status == HT_OK && result->verdict_allowed)
         status =
             ht_verdicts_add(result, &model, &spread, driveline, options, err);

@@ -255,25 +255,56 @@ struct ht_chain_motion ht_chain_exact(const struct ht_chain *chain)
  * its driving pins), both right-handed about the rearward axis from `left`,
  * which is carried from member to member by the smallest turn. A Cardan joint
  * sets the pins back a quarter turn. */
-struct ht_phasor ht_chain_closed_form(const struct ht_chain *chain)
+static void joint_terms(struct line *line, struct ht_phasor *term)
 {
-    struct ht_phasor sum = { 0, 0 };
-    struct line line;
-    double pins = 0;
-    line_from(chain, &line);
-    double *left = line.left[0];
-    for (size_t j = 0; j + 1 < line.members; j++) {
-        const double *from = line.direction[j], *to = line.direction[j + 1];
-        if (line.cardan[j]) {
+    double pins = 0, *left = line->left[0];
+    for (size_t j = 0; j + 1 < line->members; j++) {
+        const double *from = line->direction[j], *to = line->direction[j + 1];
+        term[j] = (struct ht_phasor){ 0, 0 };
+        if (line->cardan[j]) {
             double size = tan(ht_angle_between(from, to) / 2), down[3];
             cross(from, left, down);
-            double way = atan2(dot(to, down), dot(to, left));
-            sum.re += size * size * cos(2 * (way - pins));
-            sum.im += size * size * sin(2 * (way - pins));
+            double at = 2 * (atan2(dot(to, down), dot(to, left)) - pins);
+            term[j].re = size * size * cos(at);
+            term[j].im = size * size * sin(at);
             pins -= HT_PI / 2;
         }
         cross_even(left, from, to);
-        pins += atan2(line.turn_sin[j + 1], line.turn_cos[j + 1]);
+        pins += atan2(line->turn_sin[j + 1], line->turn_cos[j + 1]);
+    }
+}
+
+static struct ht_phasor sum_of(const struct ht_phasor *term, size_t from,
+                               size_t to)
+{
+    struct ht_phasor sum = { 0, 0 };
+    for (size_t j = from; j < to; j++) {
+        sum.re += term[j].re;
+        sum.im += term[j].im;
     }
     return sum;
+}
+
+struct ht_phasor ht_chain_closed_form(const struct ht_chain *chain)
+{
+    struct line line;
+    struct ht_phasor term[HT_JOINTS_MAX];
+    line_from(chain, &line);
+    joint_terms(&line, term);
+    return sum_of(term, 0, line.members - 1);
+}
+
+double ht_chain_worst_section(const struct ht_chain *chain)
+{
+    struct line line;
+    struct ht_phasor term[HT_JOINTS_MAX];
+    double worst = 0;
+    line_from(chain, &line);
+    joint_terms(&line, term);
+    size_t joints = line.members - 1;
+    for (size_t m = 1; m < joints; m++) {
+        worst = fmax(worst, ht_phasor_size(sum_of(term, 0, m)));
+        worst = fmax(worst, ht_phasor_size(sum_of(term, m, joints)));
+    }
+    return worst;
 }

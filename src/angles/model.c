@@ -67,6 +67,10 @@ static void build_chain(struct ht_model *model,
  * rear, when the section between them has its yokes in line. */
 static void pair_run(struct ht_model *model, size_t first, size_t end)
 {
+    if (end == first + 1)
+        model->alone[first] = true;
+    else if ((end - first) % 2)
+        model->odd[first] = true;
     while (end >= first + 2) {
         double off = remainder(model->chain.yoke_rad[end - 1], HT_PI);
         if (fabs(off) <= HT_PI / 4)
@@ -76,8 +80,6 @@ static void pair_run(struct ht_model *model, size_t first, size_t end)
             model->crossed = true;
         end -= 2;
     }
-    if (end == first + 1)
-        model->alone[first] = true;
 }
 
 static void pair_joints(struct ht_model *model)

@@ -22,7 +22,8 @@ struct ht_model {
     double joint_rad[HT_JOINTS_MAX]; /* working angles as read */
     size_t pairs;
     struct ht_joint_pair pair[HT_PAIRS_MAX];
-    bool alone[HT_JOINTS_MAX]; /* no other joint cancels it */
+    bool alone[HT_JOINTS_MAX]; /* the only one of its run */
+    bool odd[HT_JOINTS_MAX];   /* left over beside the run's pairs */
     bool crossed;              /* a pair was left out for its yokes */
 };
 

@@ -133,6 +133,7 @@ static void draw_results(struct ht_spread *spread, const struct ht_model *model,
                      spread->joint_rad[model->pair[p].rear][i]);
         struct ht_phasor c = ht_chain_second(&chain);
         spread->h2_rad[i] = ht_phasor_size(c);
+        spread->section_rad[i] = ht_chain_worst_section(&chain);
         cloud->re += c.re;
         cloud->im += c.im;
         cloud->re_re += c.re * c.re;
@@ -167,7 +168,7 @@ enum ht_status ht_spread_create(struct ht_spread *spread,
                                 struct ht_error *err)
 {
     size_t sources = 2 + model->readings + model->joints + 1;
-    size_t results = model->joints + model->pairs + 1;
+    size_t results = model->joints + model->pairs + 2;
     struct cloud cloud = { 0 };
     *spread = (struct ht_spread){ .draws = draws };
     spread->memory = ht_allocate(draws * results, sizeof(double));
@@ -183,6 +184,7 @@ enum ht_status ht_spread_create(struct ht_spread *spread,
     for (size_t p = 0; p < model->pairs; p++, next += draws)
         spread->pair_rad[p] = next;
     spread->h2_rad = next;
+    spread->section_rad = next + draws;
     draw_sources(model, work, draws);
     draw_results(spread, model, work, &cloud);
     spread->zero_fits = zero_fits(&cloud, (double)draws);

@@ -13,6 +13,7 @@ struct ht_spread {
     double *joint_rad[HT_JOINTS_MAX]; /* working angles */
     double *pair_rad[HT_PAIRS_MAX];   /* difference, unsigned */
     double *h2_rad;                   /* second harmonic, amplitude */
+    double *section_rad;              /* the same of the worst section */
     bool zero_fits;                   /* h2 = 0 lies inside the 95 % region */
     double *memory;
 };

@@ -53,8 +53,10 @@ static double drawn_limit(const struct question *question, double limit,
                           double shaft_rad_s)
 {
     double h2 = limit / (4 * shaft_rad_s * shaft_rad_s);
+    if (question->quantity.kind != HT_DRAWN_JOINT && question->is_shake)
+        return h2;
     if (question->quantity.kind == HT_DRAWN_H2)
-        return question->is_shake ? h2 : pow(tan(limit / 2), 2);
+        return pow(tan(limit / 2), 2);
     return question->is_shake ? ht_joint_bend_of_harmonic(h2) : limit;
 }
 
@@ -144,7 +146,11 @@ static void ask_joint(struct judge *judge, size_t j)
     ask(judge, &question, FIGURE(joint_min_rad));
     question.is_minimum = false;
     snprintf(question.what, sizeof question.what,
-             "joint %zu, which no other cancels", j + 1);
+             "joint %zu, the odd one beside the pair", j + 1);
+    if (judge->model->odd[j])
+        ask(judge, &question, FIGURE(odd_max_rad));
+    snprintf(question.what, sizeof question.what,
+             "joint %zu, which no other joint cancels", j + 1);
     if (judge->model->alone[j])
         ask(judge, &question, FIGURE(alone_max_rad));
 }
@@ -196,6 +202,11 @@ static void ask_whole(struct judge *judge)
         ask_shake(judge, "the shaft's own shake held from the rear",
                   &shake->held,
                   (struct ht_quantity_ref){ HT_DRAWN_JOINT, last },
+                  FIGURE(shaft_rad_s2));
+    if (result->joints > 2)
+        ask_shake(judge, "shake of the worst shaft section",
+                  &result->section_rad_s2,
+                  (struct ht_quantity_ref){ HT_DRAWN_SECTION, 0 },
                   FIGURE(shaft_rad_s2));
 }
 

@@ -8,17 +8,17 @@
 #include <stdio.h>
 #include <string.h>
 
-/* In rising order of trouble. Set-up of a yoke that was set crosswise:
- * 0.15 degrees. */
+/* In rising order of trouble. */
 static const struct change {
-    size_t repeats;
+    size_t repeats; /* of the reading alone */
+    size_t anew;    /* yoke and gauge set again each time */
     double accuracy_deg;
     bool crosswise;
-    const char *sentence; /* %1 repeats, %2 degrees */
+    const char *sentence; /* %1 times, %2 degrees */
 } changes[HT_CHANGES] = {
 #define REPEAT(n)                                                              \
     {                                                                          \
-        n, 0, false, "Read every cap %1 times."                                \
+        n, 0, 0, false, "Read every cap %1 times."                             \
     }
 #define GAUGE "No number of repeats will. A gauge of \302\261 %2\302\260 would."
 #define CAPS                                                                   \
@@ -27,28 +27,41 @@ static const struct change {
 #define BOTH                                                                   \
     "No number of repeats will. A gauge of \302\261 %2\302\260 on the caps, "  \
     "each yoke set with the gauge crosswise, would."
+#define ANEW                                                                   \
+    "No plain repeats will. Set yoke and gauge anew %1 times, give the mean "  \
+    "and set_up_deg %2."
+#define ALL                                                                    \
+    "No plain repeats will. A gauge of \302\261 %2\302\260, yoke and gauge "   \
+    "set anew %1 times and averaged, would."
     REPEAT(3),
     REPEAT(5),
     REPEAT(8),
     REPEAT(12),
     REPEAT(20),
-    { 0, 0.1, false, GAUGE },
-    { 0, 0.05, false, GAUGE },
-    { 0, 0.02, false, GAUGE },
-    { 0, 0, true, CAPS },
-    { 0, 0.1, true, BOTH },
-    { 0, 0.05, true, BOTH },
-    { 0, 0.02, true, BOTH },
+    { 0, 0, 0.1, false, GAUGE },
+    { 0, 0, 0.05, false, GAUGE },
+    { 0, 0, 0.02, false, GAUGE },
+    { 0, 0, 0, true, CAPS },
+    { 0, 0, 0.1, true, BOTH },
+    { 0, 0, 0.05, true, BOTH },
+    { 0, 0, 0.02, true, BOTH },
+    { 0, 4, 0, true, ANEW },
+    { 0, 9, 0, true, ANEW },
+    { 0, 9, 0.05, true, ALL },
 };
+/* Set-up of a yoke that was set with the gauge crosswise on its cap. */
 static const double crosswise_deg = 0.15;
 
 double ht_quantity_share(const struct ht_spread *spread,
                          struct ht_quantity_ref quantity, double limit)
 {
-    const double *draws =
-        quantity.kind == HT_DRAWN_JOINT  ? spread->joint_rad[quantity.index]
-        : quantity.kind == HT_DRAWN_PAIR ? spread->pair_rad[quantity.index]
-                                         : spread->h2_rad;
+    const double *draws = spread->h2_rad;
+    if (quantity.kind == HT_DRAWN_JOINT)
+        draws = spread->joint_rad[quantity.index];
+    if (quantity.kind == HT_DRAWN_PAIR)
+        draws = spread->pair_rad[quantity.index];
+    if (quantity.kind == HT_DRAWN_SECTION)
+        draws = spread->section_rad;
     return ht_share_above(draws, spread->draws, limit);
 }
 
@@ -74,10 +87,12 @@ static bool lower(double *value, double to)
     return is_lower;
 }
 
-/* Sets every yoke crosswise and reads on the caps. */
-static bool set_crosswise(struct ht_driveline *driveline)
+/* Sets every yoke crosswise, `anew` times, and reads on the caps. One set-up
+ * error does not depend on the next, so the mean's goes with the root. */
+static bool set_crosswise(struct ht_driveline *driveline, size_t anew)
 {
-    double set_up = crosswise_deg * HT_RAD_PER_DEG;
+    double set_up =
+        crosswise_deg * HT_RAD_PER_DEG / (anew > 0 ? sqrt((double)anew) : 1);
     bool helps = lower(&driveline->gauge.set_up_rad, set_up);
     helps = helps || driveline->read_on != HT_SURFACE_CAP;
     driveline->read_on = HT_SURFACE_CAP;
@@ -106,7 +121,7 @@ static bool change_gauge(struct ht_driveline *driveline,
         lower(&driveline->gauge.step_rad, accuracy);
     }
     if (change->crosswise)
-        return set_crosswise(driveline);
+        return set_crosswise(driveline, change->anew);
     return helps;
 }
 
@@ -145,6 +160,16 @@ static bool decides(const struct ht_way_out *way_out, double above)
     return above >= 0.95 || (above <= 0.05 && !way_out->side_view_only);
 }
 
+static void say_change(const struct change *change, char *buffer, size_t size)
+{
+    bool set_up = change->anew > 0 && !(change->accuracy_deg > 0);
+    double degrees = set_up ? crosswise_deg / sqrt((double)change->anew)
+                            : change->accuracy_deg;
+    ht_sentence(buffer, size, change->sentence,
+                (double)(change->repeats + change->anew), 0, degrees,
+                set_up ? 3 : 2);
+}
+
 void ht_way_out_find(struct ht_way_out *way_out, char *buffer, size_t size,
                      struct ht_quantity_ref quantity, double limit)
 {
@@ -155,9 +180,7 @@ void ht_way_out_find(struct ht_way_out *way_out, char *buffer, size_t size,
             continue;
         double above = ht_quantity_share(&way_out->spread[i], quantity, limit);
         if (decides(way_out, above)) {
-            ht_sentence(buffer, size, changes[i].sentence,
-                        (double)changes[i].repeats, 0, changes[i].accuracy_deg,
-                        2);
+            say_change(&changes[i], buffer, size);
             return;
         }
     }

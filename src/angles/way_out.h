@@ -5,7 +5,7 @@
 #include "spread.h"
 
 /* One row of draws. */
-enum ht_drawn { HT_DRAWN_JOINT, HT_DRAWN_PAIR, HT_DRAWN_H2 };
+enum ht_drawn { HT_DRAWN_JOINT, HT_DRAWN_PAIR, HT_DRAWN_H2, HT_DRAWN_SECTION };
 struct ht_quantity_ref {
     enum ht_drawn kind;
     size_t index;
@@ -13,7 +13,7 @@ struct ht_quantity_ref {
 double ht_quantity_share(const struct ht_spread *spread,
                          struct ht_quantity_ref quantity, double limit);
 
-enum { HT_CHANGES = 12 };
+enum { HT_CHANGES = 15 };
 
 /* The same driveline measured in other ways, worked out when first asked
  * for. */

@@ -242,6 +242,28 @@ static void accelerations_follow_speed_and_angle_squared(void **state)
     double w = options.shaft_rad_s;
     assert_close_relative(shake->axle.value, 4 * w * w * 3.81023276e-4, 1e-8);
     assert_true(isnan(angles_of(&line).accelerations.axle.value));
+    assert_true(isnan(result.section_rad_s2.value)); /* pulled, held say it */
+}
+
+/* A front joint near zero says nothing about the rear shaft, which the second
+ * joint shakes: w^2 (b2^2 - b1^2) with the yokes in line (truck driveline
+ * guides' w^2 b^2, from memory; 1e-3 to 4 deg). */
+static void the_rear_shaft_of_three_joints_is_judged_too(void **state)
+{
+    (void)state;
+    struct ht_driveline line = exact_of(4, (double[]){ 0, 1, 5, 1 });
+    struct ht_angles_options options = no_limits;
+    struct ht_angles result;
+    options.shaft_rad_s = 330;
+    options.limit_set = "car";
+    assert_int_equal(ht_angles_compute(&result, &line, &options, NULL), HT_OK);
+    double square = 330 * 330 * DEG * DEG;
+    assert_close_relative(result.accelerations.pulled.value, square, 1e-3);
+    assert_close_relative(result.section_rad_s2.value, 16 * square, 2e-3);
+    assert_non_null(find(&result, "shake of the worst shaft section", false));
+    assert_int_equal(
+        find(&result, "joint 1, the odd one beside the pair", false)->verdict,
+        HT_VERDICT_OVER);
 }
 
 /* The same vehicle described from the other end, in a mirror, or standing on
@@ -300,7 +322,7 @@ static void a_double_joint_closes_the_chain(void **state)
     assert_close(result.leftover_read_rad / DEG, 4, 1e-9);
     assert_null(find(&result, "joints 1 and 2 differ", false));
     assert_int_equal(
-        find(&result, "joint 2, which no other cancels", false)->verdict,
+        find(&result, "joint 2, which no other joint cancels", false)->verdict,
         HT_VERDICT_OVER);
     /* the double joint has its own maximum and no minimum */
     assert_int_equal(find(&result, "joint 1", false)->verdict,
@@ -439,10 +461,17 @@ static void the_makers_own_figure_comes_before_the_set(void **state)
 {
     (void)state;
     struct ht_driveline line = exact_of(3, (double[]){ 0, 4, 0.5 });
-    struct ht_limit_set own = { "maker", "",  "vehicle maker's figure",
-                                5 * DEG, NAN, NAN,
-                                NAN,     NAN, NAN,
-                                NAN,     NAN, "" };
+    struct ht_limit_set own = { .id = "maker",
+                                .source = "vehicle maker's figure",
+                                .joint_max_rad = 5 * DEG,
+                                .joint_min_rad = NAN,
+                                .difference_max_rad = NAN,
+                                .axle_rad_s2 = NAN,
+                                .shaft_rad_s2 = NAN,
+                                .leftover_max_rad = NAN,
+                                .double_joint_max_rad = NAN,
+                                .odd_max_rad = NAN,
+                                .alone_max_rad = NAN };
     struct ht_angles_options options = no_limits;
     struct ht_angles result;
     options.own = &own;
@@ -612,6 +641,7 @@ int main(void)
             a_common_zero_error_cancels_unless_one_reading_is_turned_round),
         cmocka_unit_test(every_default_is_said_and_none_that_was_given),
         cmocka_unit_test(accelerations_follow_speed_and_angle_squared),
+        cmocka_unit_test(the_rear_shaft_of_three_joints_is_judged_too),
         cmocka_unit_test(neither_floor_nor_mirror_nor_end_changes_the_leftover),
         cmocka_unit_test(a_double_joint_closes_the_chain),
         cmocka_unit_test(trade_arithmetic_comes_out),

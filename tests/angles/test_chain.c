@@ -293,6 +293,34 @@ closed_form_and_chain_agree_to_two_percent_with_headings(void **state)
     }
 }
 
+/* The same from the exact chain, cut at every section: members up to it from
+ * the front, members from it on from the rear. Joints to 8 deg in a plane:
+ * third order in Q. */
+static void the_worst_section_is_that_of_the_chain_cut_there(void **state)
+{
+    (void)state;
+    struct random_source source = { 105 };
+    for (int i = 0; i < 300; i++) {
+        struct ht_chain chain = random_chain(&source, 8, false, true);
+        double worst = 0, q = sum_of_q(&chain);
+        chain.from_rear = false;
+        for (size_t m = 1; m + 1 < chain.members; m++) {
+            struct ht_chain front = chain, rear = chain;
+            front.members = m + 1;
+            rear.members = chain.members - m;
+            rear.from_rear = true;
+            for (size_t k = 0; k < rear.members; k++) {
+                rear.slope_rad[k] = chain.slope_rad[m + k];
+                rear.heading_rad[k] = chain.heading_rad[m + k];
+                rear.yoke_rad[k] = chain.yoke_rad[m + k];
+            }
+            worst = fmax(worst, ht_phasor_size(ht_chain_second(&front)));
+            worst = fmax(worst, ht_phasor_size(ht_chain_second(&rear)));
+        }
+        assert_close(ht_chain_worst_section(&chain), worst, q * q * q + 1e-15);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -307,6 +335,7 @@ int main(void)
         cmocka_unit_test(closed_form_and_chain_agree_to_third_order_in_a_plane),
         cmocka_unit_test(
             closed_form_and_chain_agree_to_two_percent_with_headings),
+        cmocka_unit_test(the_worst_section_is_that_of_the_chain_cut_there),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
