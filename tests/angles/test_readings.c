@@ -1,0 +1,193 @@
+/* From gauge readings to uncertainties. */
+#include "driveline_case.h"
+#include "random.h"
+
+#include "angles/reading.h"
+
+/* JCGM 100, 4.3.7 (a / sqrt 3), F.2.2.1 (d / sqrt 12), 4.2.3 (s / sqrt n):
+ * a = 0.1, d = 0.1, s = 0.1 from three. All of the accuracy taken as separate
+ * from reading to reading; 6 decimals. */
+static void the_budget_of_one_joint_is_that_of_the_guide(void **state)
+{
+    (void)state;
+    double repeats[2][3] = { { 0.9, 1.0, 1.1 }, { 3.9, 4.0, 4.1 } };
+    struct ht_driveline line = ht_driveline_blank();
+    line.members = 2;
+    line.read_on = HT_SURFACE_CAP;
+    line.gauge = (struct ht_gauge){ 0.1 * DEG, 0.1 * DEG, 0, 0 };
+    for (int i = 0; i < 2; i++) {
+        for (int k = 0; k < 3; k++)
+            repeats[i][k] *= DEG;
+        line.slope[i].readings_rad = (struct ht_numbers){ repeats[i], 3 };
+    }
+    struct ht_estimate angle = angles_of(&line).joint[0].angle_rad;
+    assert_close(angle.value / DEG, 3, 1e-12);
+    assert_close(angle.u / DEG, 0.122474, 1e-6);
+    struct ht_reading one =
+        ht_reading_of_slope(&line.slope[0], line.gauge, HT_SURFACE_CAP);
+    assert_close(ht_reading_u_rad(&one) / DEG, 0.086603, 1e-6);
+    /* Welch and Satterthwaite, JCGM 100 G.4: two parts of u/2 = s^2/n with 2
+     * degrees each: (u1^2 + u2^2)^2 / (p^4/2 + p^4/2), p^2 = 0.01/3 */
+    double dof = pow(2 * 0.0075, 2) / (2 * pow(0.01 / 3, 2) / 2);
+    assert_close(dof, 20.25, 1e-9);
+    /* Student's t for 20.25 degrees, 0.975: between the printed 2.086 (20)
+     * and 2.080 (21) */
+    double factor = (angle.high - angle.value) / angle.u;
+    assert_true(factor > 2.080 && factor < 2.086);
+}
+
+/* JCGM 100, 5.2: a shaft reading shared by both joints cancels in their
+ * difference when the ends are parallel (sqrt 2 u) and counts twice when the
+ * joints bend the same way (sqrt 6 u). */
+static void a_shared_reading_cancels_or_doubles_in_a_difference(void **state)
+{
+    (void)state;
+    struct ht_limits limits;
+    assert_int_equal(ht_limits_read(&limits, NULL, NULL), HT_OK);
+    struct ht_angles_options options = no_limits;
+    options.limits = &limits;
+    options.limit_set = "light_truck";
+    double u[2];
+    for (int i = 0; i < 2; i++) {
+        double slopes[2][3] = { { 0, 3, 0 }, { 0, 3, 6 } };
+        struct ht_driveline line = driveline_of(3, slopes[i], NULL);
+        line.gauge = (struct ht_gauge){ 0, 0, 0.086603 * DEG, 0 };
+        line.read_on = HT_SURFACE_CAP;
+        line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
+        struct ht_angles result;
+        assert_int_equal(ht_angles_compute(&result, &line, &options, NULL),
+                         HT_OK);
+        u[i] = find(&result, "joints 1 and 2 differ", false)->u / DEG;
+    }
+    assert_close(u[0], sqrt(2) * 0.086603, 1e-9);
+    /* printed from the unrounded 0.0866025 */
+    assert_close(u[1], 0.212132, 2e-6);
+}
+
+/* A zero error common to all readings cancels in an angle, which is a
+ * difference: with the whole accuracy as zero error only the step is left. */
+static void
+a_common_zero_error_cancels_unless_one_reading_is_turned_round(void **state)
+{
+    (void)state;
+    struct ht_driveline line = driveline_of(2, (double[]){ 1, 4 }, NULL);
+    line.gauge = (struct ht_gauge){ 0.3 * DEG, 0, 0, 1 };
+    line.read_on = HT_SURFACE_CAP;
+    assert_close(angles_of(&line).joint[0].angle_rad.u, 0, 1e-15);
+    /* Turned round: 3.4 and -2.8 are a slope of 3.1 and a zero of 0.3. */
+    line.slope[1].flip_a_rad = 3.4 * DEG;
+    line.slope[1].flip_b_rad = -2.8 * DEG;
+    struct ht_estimate angle = angles_of(&line).joint[0].angle_rad;
+    assert_close(angle.value / DEG, 2.1, 1e-12);
+    assert_close(angle.u / DEG, 0.3 / sqrt(3), 1e-12);
+    /* A face across the axis carries the zero error the other way round. */
+    line = driveline_of(2, (double[]){ 1, 86 }, NULL);
+    line.gauge = (struct ht_gauge){ 0.3 * DEG, 0, 0, 1 };
+    line.read_on = HT_SURFACE_CAP;
+    line.slope[1].is_face = true;
+    angle = angles_of(&line).joint[0].angle_rad;
+    assert_close(angle.value / DEG, 3, 1e-12);
+    assert_close(angle.u / DEG, 2 * 0.3 / sqrt(3), 1e-12);
+}
+
+static bool noted(const struct ht_angles *result, const char *words)
+{
+    for (size_t i = 0; i < result->notes; i++)
+        if (strstr(result->note[i], words))
+            return true;
+    return false;
+}
+
+static void every_default_is_said_and_none_that_was_given(void **state)
+{
+    (void)state;
+    static const char *const words[] = { "accuracy",  "step",       "set-up",
+                                         "Surface",   "Suspension", "kind",
+                                         "Side view", "Driving end" };
+    struct ht_driveline line = driveline_of(3, (double[]){ 0, 3, 1 }, NULL);
+    struct ht_angles result = angles_of(&line);
+    for (size_t i = 0; i < 8; i++)
+        assert_true(noted(&result, words[i]));
+    /* the defaults: 0.2 half of it separate, 0.1, 0.4, 0.5, on two members */
+    double variance = 0.04 / 6 + 0.01 / 12 + 0.16 + 0.25;
+    assert_close(result.joint[0].angle_rad.u / DEG, sqrt(2 * variance), 1e-12);
+    line = driveline_of(3, (double[]){ 0, 3, 1 }, (double[]){ 0, 0, 0 });
+    line.gauge = (struct ht_gauge){ 0.1 * DEG, 0.1 * DEG, 0.15 * DEG, NAN };
+    line.read_on = HT_SURFACE_CAP;
+    line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
+    line.kind[0] = line.kind[1] = HT_JOINT_CARDAN;
+    line.driven_from = HT_END_FRONT;
+    line.heading_u_rad = 0;
+    assert_int_equal(angles_of(&line).notes, 0);
+}
+
+/* Derived: leftover = sqrt(6 deg |N|), N of standard deviation sqrt(2) u, so
+ * for u = 0.087 deg 0.71 with a 95 % range of 0.15 to 1.29 deg, for u = 0.2
+ * 1.07. Half of the last digit, and 0.02 for the scatter of 4096 draws (three
+ * standard errors of the median). */
+static void a_perfect_shaft_is_not_told_from_zero(void **state)
+{
+    (void)state;
+    struct ht_driveline line =
+        driveline_of(3, (double[]){ 0, 3, 0 }, (double[]){ 0, 0, 0 });
+    line.gauge = (struct ht_gauge){ 0, 0, 0.087 * DEG, 0 };
+    line.read_on = HT_SURFACE_CAP;
+    line.heading_u_rad = 0;
+    struct ht_angles result = angles_of(&line);
+    assert_close(result.leftover_rad.value / DEG, 0.71, 0.025);
+    assert_close(result.leftover_rad.low / DEG, 0.15, 0.025);
+    assert_close(result.leftover_rad.high / DEG, 1.29, 0.025);
+    assert_true(result.leftover_is_zero);
+    line.gauge.set_up_rad = 0.2 * DEG;
+    assert_close(angles_of(&line).leftover_rad.value / DEG, 1.07, 0.025);
+}
+
+/* 150 made-up sets of readings of one vehicle, scattered as the budget says:
+ * the 95 % intervals must hold the truth. Binomial: 142.5 +- 2.7,
+ * so 4 standard deviations below. */
+static void the_intervals_hold_the_truth_as_often_as_they_say(void **state)
+{
+    (void)state;
+    static const double truth[] = { 1, 4, 5.5 }, head[] = { 0, 0.8, -0.4 };
+    struct random_source source = { 104 };
+    int joint = 0, leftover = 0;
+    struct ht_driveline line = exact_of(3, truth);
+    for (size_t i = 0; i < 3; i++)
+        line.heading_rad[i] = head[i] * DEG;
+    double exact = angles_of(&line).leftover_read_rad;
+    double bend = angles_of(&line).joint[1].angle_rad.value;
+    line.gauge = (struct ht_gauge){ 0.2 * DEG, 0, 0.1 * DEG, 0.5 };
+    line.heading_u_rad = 0.1 * DEG;
+    for (int run = 0; run < 150; run++) {
+        double half = 0.2 / sqrt(3) / sqrt(2);
+        double zero = half * random_normal(&source);
+        for (size_t i = 0; i < 3; i++) {
+            double own = random_normal(&source) * hypot(half, 0.1);
+            readings[i] = (truth[i] + zero + own) * DEG;
+            line.heading_rad[i] =
+                (head[i] + 0.1 * random_normal(&source)) * DEG;
+        }
+        struct ht_angles result = angles_of(&line);
+        const struct ht_estimate *angle = &result.joint[1].angle_rad;
+        joint += angle->low <= bend && bend <= angle->high;
+        leftover += result.leftover_rad.low <= exact &&
+                    exact <= result.leftover_rad.high;
+    }
+    print_message("of 150: joint %d, leftover %d\n", joint, leftover);
+    assert_in_range(joint, 132, 150);
+    assert_in_range(leftover, 132, 150);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_budget_of_one_joint_is_that_of_the_guide),
+        cmocka_unit_test(a_shared_reading_cancels_or_doubles_in_a_difference),
+        cmocka_unit_test(
+            a_common_zero_error_cancels_unless_one_reading_is_turned_round),
+        cmocka_unit_test(every_default_is_said_and_none_that_was_given),
+        cmocka_unit_test(a_perfect_shaft_is_not_told_from_zero),
+        cmocka_unit_test(the_intervals_hold_the_truth_as_often_as_they_say),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,191 @@
+/* Results against limits, and what would decide an open one. */
+#include "driveline_case.h"
+
+/* A joint that keeps the speed even adds nothing, and its neighbour stands
+ * alone: no equality is asked for across it. */
+static void a_double_joint_closes_the_chain(void **state)
+{
+    (void)state;
+    struct ht_driveline line = exact_of(3, (double[]){ 0, 6, 2 });
+    line.kind[0] = HT_JOINT_DOUBLE_CARDAN;
+    struct ht_angles result = judged(&line, "light_truck");
+    assert_close(result.leftover_read_rad / DEG, 4, 1e-9);
+    assert_null(find(&result, "joints 1 and 2 differ", false));
+    assert_int_equal(
+        find(&result, "joint 2, which no other joint cancels", false)->verdict,
+        HT_VERDICT_OVER);
+    /* the double joint has its own maximum and no minimum */
+    assert_int_equal(find(&result, "joint 1", false)->verdict,
+                     HT_VERDICT_WITHIN);
+    assert_null(find(&result, "joint 1", true));
+}
+
+/* Common practice, no source: caps at 20.5 and 27 deg make 6.5; 6.0 and 4.35
+ * differ by 1.65, over a rule of 1 deg. */
+static void trade_arithmetic_comes_out(void **state)
+{
+    (void)state;
+    struct ht_driveline line = driveline_of(2, (double[]){ 20.5, 27 }, NULL);
+    assert_close(angles_of(&line).joint[0].angle_rad.value / DEG, 6.5, 1e-12);
+    line = driveline_of(3, (double[]){ 0, 6, 1.65 }, NULL);
+    line.gauge = (struct ht_gauge){ 0.1 * DEG, 0.1 * DEG, 0.15 * DEG, NAN };
+    line.read_on = HT_SURFACE_CAP;
+    line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
+    struct ht_angles result = judged(&line, "light_truck");
+    const struct ht_limit_verdict *verdict =
+        find(&result, "joints 1 and 2 differ", false);
+    assert_close(verdict->value / DEG, 1.65, 1e-12);
+    assert_int_equal(verdict->verdict, HT_VERDICT_OVER);
+}
+
+static void without_a_known_suspension_there_is_no_verdict(void **state)
+{
+    (void)state;
+    static const struct {
+        enum ht_suspension suspension;
+        bool verdict;
+    } rows[] = { { HT_SUSPENSION_UNKNOWN, false },
+                 { HT_SUSPENSION_HANGING, false },
+                 { HT_SUSPENSION_WHEELS_ON_GROUND, true },
+                 { HT_SUSPENSION_STANDS_AT_RIDE_HEIGHT, true } };
+    struct ht_driveline line = driveline_of(3, (double[]){ 0, 6, 1 }, NULL);
+    for (size_t i = 0; i < 4; i++) {
+        line.suspension = rows[i].suspension;
+        struct ht_angles result = judged(&line, NULL);
+        assert_int_equal(result.verdict_allowed, rows[i].verdict);
+        assert_int_equal(result.verdicts > 0, rows[i].verdict);
+        assert_close(result.joint[0].angle_rad.value / DEG, 6, 1e-12);
+    }
+}
+
+/* From the side the true angle is at least the angle seen. */
+static void a_side_view_is_over_or_open_but_never_within_a_maximum(void **state)
+{
+    (void)state;
+    struct ht_driveline line = exact_of(3, (double[]){ 0, 4, 3.8 });
+    for (size_t i = 0; i < 3; i++)
+        line.heading_rad[i] = i == 1 ? NAN : 0;
+    struct ht_angles result = judged(&line, "light_truck");
+    assert_true(result.side_view_only);
+    assert_int_equal(find(&result, "joint 1", false)->verdict, HT_VERDICT_OVER);
+    assert_int_equal(find(&result, "joint 1", true)->verdict,
+                     HT_VERDICT_WITHIN);
+    assert_int_equal(find(&result, "joint 2", false)->verdict, HT_VERDICT_OPEN);
+    assert_non_null(
+        strstr(find(&result, "joint 2", false)->way_out, "headings"));
+    assert_int_equal(find(&result, "joint 2", true)->verdict, HT_VERDICT_OPEN);
+    for (size_t i = 0; i < 3; i++)
+        line.heading_rad[i] = 0;
+    result = judged(&line, "light_truck");
+    assert_int_equal(find(&result, "joint 2", false)->verdict,
+                     HT_VERDICT_WITHIN);
+    assert_int_equal(find(&result, "joint 2", true)->verdict, HT_VERDICT_UNDER);
+}
+
+/* Half a degree cannot be judged with a quarter-degree gauge where the joints
+ * bend the same way (U = 0.71 deg, derived); repeats do not help, as nothing
+ * of it is scatter. */
+static void an_open_verdict_names_what_would_decide_it(void **state)
+{
+    (void)state;
+    struct ht_driveline line =
+        driveline_of(3, (double[]){ 0, 3, 6.3 }, (double[]){ 0, 0, 0 });
+    line.gauge = (struct ht_gauge){ 0.25 * DEG, 0, 0, 0 };
+    line.read_on = HT_SURFACE_CAP;
+    line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
+    line.heading_u_rad = 0;
+    struct ht_angles result = judged(&line, "car");
+    const struct ht_limit_verdict *verdict =
+        find(&result, "joints 1 and 2 differ", false);
+    assert_int_equal(verdict->verdict, HT_VERDICT_OPEN);
+    /* 0.2 below the limit: u of the difference is sqrt(6) a / sqrt(3); at
+     * a = 0.1, 1.645 u = 0.23 does not do, at 0.05 it does */
+    assert_string_equal(verdict->way_out,
+                        "No number of repeats will. A gauge of "
+                        "\302\261 0.05\302\260 would.");
+    line = driveline_of(3, (double[]){ 0, 3, 6.5 }, (double[]){ 0, 0, 0 });
+    line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
+    result = judged(&line, "car");
+    verdict = find(&result, "joints 1 and 2 differ", false);
+    assert_non_null(strstr(verdict->way_out, "Too close to the limit"));
+}
+
+static void
+repeats_are_asked_for_where_the_scatter_is_what_keeps_it_open(void **state)
+{
+    (void)state;
+    double first[] = { -0.3 * DEG, 0.3 * DEG, 0 };
+    double second[] = { 2.4 * DEG, 3.0 * DEG, 2.7 * DEG };
+    struct ht_driveline line = exact_of(2, (double[]){ 0, 2.7 });
+    line.slope[0].readings_rad = (struct ht_numbers){ first, 3 };
+    line.slope[1].readings_rad = (struct ht_numbers){ second, 3 };
+    struct ht_angles result = judged(&line, "light_truck");
+    const struct ht_limit_verdict *verdict = find(&result, "joint 1", false);
+    assert_int_equal(verdict->verdict, HT_VERDICT_OPEN);
+    /* u = sqrt(2/n) 0.3; 0.3 below the limit: n = 5 gives 1.58 u, n = 8 two
+     * u, and Student's t for 14 degrees asks 1.76 */
+    assert_string_equal(verdict->way_out, "Read every cap 8 times.");
+}
+
+static void the_makers_own_figure_comes_before_the_set(void **state)
+{
+    (void)state;
+    struct ht_driveline line = exact_of(3, (double[]){ 0, 4, 0.5 });
+    struct ht_limit_set own = { .id = "maker",
+                                .source = "vehicle maker's figure",
+                                .joint_max_rad = 5 * DEG,
+                                .joint_min_rad = NAN,
+                                .difference_max_rad = NAN,
+                                .axle_rad_s2 = NAN,
+                                .shaft_rad_s2 = NAN,
+                                .leftover_max_rad = NAN,
+                                .double_joint_max_rad = NAN,
+                                .odd_max_rad = NAN,
+                                .alone_max_rad = NAN };
+    struct ht_angles_options options = no_limits;
+    struct ht_angles result;
+    options.own = &own;
+    options.limit_set = "light_truck";
+    assert_int_equal(ht_angles_compute(&result, &line, &options, NULL), HT_OK);
+    const struct ht_limit_verdict *verdict = find(&result, "joint 1", false);
+    assert_int_equal(verdict->verdict, HT_VERDICT_WITHIN);
+    assert_string_equal(verdict->source, "vehicle maker's figure");
+    verdict = find(&result, "joint 1", true);
+    assert_string_equal(verdict->set, "light_truck");
+    options.limit_set = NULL; /* the maker's alone: no other set is shown */
+    assert_int_equal(ht_angles_compute(&result, &line, &options, NULL), HT_OK);
+    assert_int_equal(result.verdicts, 2);
+}
+
+static void without_a_named_set_every_set_is_shown(void **state)
+{
+    (void)state;
+    struct ht_driveline line = exact_of(3, (double[]){ 0, 4.5, 0.5 });
+    struct ht_angles result = judged(&line, NULL);
+    size_t over = 0, asked = 0;
+    for (size_t i = 0; i < result.verdicts; i++)
+        if (strcmp(result.verdict[i].what, "joint 1") == 0 &&
+            !result.verdict[i].is_minimum) {
+            asked++;
+            over += result.verdict[i].verdict == HT_VERDICT_OVER;
+        }
+    assert_int_equal(asked, 5); /* the industrial set has no joint maximum */
+    assert_int_equal(over, 4);  /* one of them allows 5 deg */
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_double_joint_closes_the_chain),
+        cmocka_unit_test(trade_arithmetic_comes_out),
+        cmocka_unit_test(without_a_known_suspension_there_is_no_verdict),
+        cmocka_unit_test(
+            a_side_view_is_over_or_open_but_never_within_a_maximum),
+        cmocka_unit_test(an_open_verdict_names_what_would_decide_it),
+        cmocka_unit_test(
+            repeats_are_asked_for_where_the_scatter_is_what_keeps_it_open),
+        cmocka_unit_test(the_makers_own_figure_comes_before_the_set),
+        cmocka_unit_test(without_a_named_set_every_set_is_shown),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
