@@ -35,7 +35,8 @@ struct ht_turns {
     enum ht_speed_source source;
     enum ht_speed_state state;
     double rate_hz;          /* of the grid */
-    double start_s;          /* of point 0, recording clock */
+    double start_s;          /* of point 0: the recording's start_s, so times
+                                are on the recording file's own clock */
     size_t points;
     double *turns;           /* wheel turns since point 0 */
     double *speed_m_s;       /* circumference_m * d turns / dt */
@@ -71,7 +72,8 @@ enum ht_status ht_turns_find(struct ht_turns *turns,
                              struct ht_error *err);
 void ht_turns_free(struct ht_turns *turns);
 
-/* Wheel turns at a time of the recording, interpolated; NAN outside. */
+/* Wheel turns at a time on the recording file's own clock (frame i lies at
+ * start_s + i / rate_hz), interpolated; NAN outside. */
 double ht_turns_at(const struct ht_turns *turns, double time_s);
 
 #endif

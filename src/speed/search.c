@@ -107,12 +107,12 @@ static void find_widths(struct grid *g, struct ht_fit *fit)
                 fmax(ratio_u, fabs(log(ratio_of(g, i) / fit->turns_per_m)));
         }
     fit->turns_per_m_u = fmax(0.5 * ratio_u, 0.25 * g->ratio.step);
-    fit->lag_u_s = fmax(0.25 * (high - low), 0.25 * g->lag.step);
+    fit->lag_u_s = fmax(0.25 * (high - low), 0.5 * g->lag.step);
     fit->lag_seen = g->lags > 1 && high > low - 1
                     && low > g->lag.from + 0.5 * g->lag.step
                     && high < g->lag.to - 0.5 * g->lag.step;
     if (!(high >= low)) {
-        fit->lag_u_s = 0.25 * g->lag.step;
+        fit->lag_u_s = 0.5 * g->lag.step;
         fit->lag_seen = g->lags > 1;
     }
 }

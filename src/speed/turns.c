@@ -75,11 +75,9 @@ static bool can_use(const struct ht_turns *turns, const struct ht_wheel *wheel,
 
 enum ht_status ht_turns_fill(struct ht_turns *turns,
                              const struct ht_wheel *wheel,
-                             const struct ht_work *work, double covered_from_s,
-                             double covered_to_s, struct ht_error *err)
+                             const struct ht_work *work, struct ht_error *err)
 {
     turns->rate_hz = wheel->rate_hz;
-    turns->start_s = 0;
     if (!reserve(turns, wheel->points))
         return ht_fail(err, HT_NO_MEMORY, "turn history: out of memory");
     for (size_t i = 0; i < turns->points; i++) {
@@ -87,12 +85,18 @@ enum ht_status ht_turns_fill(struct ht_turns *turns,
         turns->speed_m_s[i] = turns->circumference_m * wheel->hz[i];
         turns->sd_turns[i] = sd_in_block(wheel, i);
     }
-    for (size_t i = 0; i < turns->points; i++) {
-        double t = (double)i / turns->rate_hz;
-        turns->usable[i] = t >= covered_from_s && t <= covered_to_s
-                           && can_use(turns, wheel, work, i);
-    }
+    for (size_t i = 0; i < turns->points; i++)
+        turns->usable[i] = can_use(turns, wheel, work, i);
     return HT_OK;
+}
+
+void ht_turns_blind(struct ht_turns *turns, double from_s, double to_s)
+{
+    double from = floor(from_s * turns->rate_hz);
+    double to = ceil(to_s * turns->rate_hz);
+    for (size_t i = from > 0 ? (size_t)from : 0;
+         i < turns->points && (double)i <= to; i++)
+        turns->usable[i] = 0;
 }
 
 void ht_turns_free(struct ht_turns *turns)

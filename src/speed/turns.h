@@ -10,12 +10,12 @@ void ht_turns_note(struct ht_turns *turns, const char *format, ...)
 enum ht_status ht_turns_refuse(struct ht_turns *turns, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* From the wheel grid: turns, speed, usable, sd_turns; circumference_m must
- * be set. covered_*_s: where the log says anything. */
+/* From the wheel grid: turns, speed, usable, sd_turns; circumference_m and
+ * start_s must be set. */
 enum ht_status ht_turns_fill(struct ht_turns *turns,
                              const struct ht_wheel *wheel,
-                             const struct ht_work *work,
-                             double covered_from_s, double covered_to_s,
-                             struct ht_error *err);
+                             const struct ht_work *work, struct ht_error *err);
+/* Takes usable away from from_s to to_s, counted from point 0. */
+void ht_turns_blind(struct ht_turns *turns, double from_s, double to_s);
 
 #endif

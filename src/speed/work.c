@@ -34,8 +34,10 @@ static void take_out_mean(const struct ht_work *work)
 static void mark_gaps(struct ht_work *work, const struct ht_recording *recording)
 {
     for (size_t g = 0; g < recording->gaps; g++) {
-        double from = floor(recording->gap[g].from_s * work->rate_hz);
-        double to = ceil(recording->gap[g].to_s * work->rate_hz);
+        double start_s = isfinite(recording->start_s) ? recording->start_s : 0;
+        double from =
+            floor((recording->gap[g].from_s - start_s) * work->rate_hz);
+        double to = ceil((recording->gap[g].to_s - start_s) * work->rate_hz);
         for (size_t i = from > 0 ? (size_t)from : 0;
              i < work->frames && (double)i <= to; i++)
             work->blind[i] = 1;

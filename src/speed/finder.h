@@ -1,0 +1,44 @@
+/* finder.h - inside the room: one search for the turn history, in stages. */
+#ifndef HALFTURN_SPEED_FINDER_H
+#define HALFTURN_SPEED_FINDER_H
+
+#include "search.h"
+#include "turns.h"
+
+struct ht_finder {
+    const struct ht_speed_request *request;
+    struct ht_turns *turns;
+    struct ht_speed_path path;
+    struct ht_work work;
+    struct ht_frames frames;
+    struct ht_lines lines;
+    struct ht_comb comb;
+    struct ht_fit fit;
+    struct ht_wheel wheel;
+    double clock_s;         /* log time less recording time */
+    bool steady, sweeps, follows, clock_assumed;
+    bool use[HT_LINES_MAX];
+};
+
+/* Times inside the search count from frame 0. */
+double ht_finder_length_s(const struct ht_finder *f);
+bool ht_finder_tyre_known(const struct ht_finder *f);
+
+/* Stages, in order. Those that return a status fail only for want of memory;
+ * a refusal is a reason in the turns. */
+enum ht_status ht_finder_make_path(struct ht_finder *f, struct ht_error *err);
+bool ht_finder_log_is_enough(struct ht_finder *f);
+enum ht_status ht_finder_search(struct ht_finder *f, struct ht_error *err);
+enum ht_status ht_finder_follow_wander(struct ht_finder *f,
+                                       struct ht_error *err);
+enum ht_status ht_finder_choose_lines(struct ht_finder *f,
+                                      struct ht_error *err);
+void ht_finder_compare(struct ht_finder *f);
+void ht_finder_take_scale(struct ht_finder *f);
+void ht_finder_doubt(struct ht_finder *f);
+enum ht_status ht_finder_settle_gear(struct ht_finder *f,
+                                     struct ht_error *err);
+enum ht_status ht_finder_keep_log(struct ht_finder *f, struct ht_error *err);
+void ht_finder_describe(struct ht_finder *f);
+
+#endif

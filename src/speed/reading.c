@@ -1,0 +1,143 @@
+#include "finder.h"
+#include "wander.h"
+
+#include "common/memory.h"
+
+#include <math.h>
+
+/* Starting value, set on made-up drives and one real one: how far the best
+ * reading must stand above the usual score. In log-likelihood. */
+static const double least_excess = 40;
+static const double circumference_from_m = 1.5, circumference_to_m = 3.6;
+static const double steady_search = 0.03, log_search = 0.08;
+
+static struct ht_range ratio_range(const struct ht_finder *f)
+{
+    double c = f->request->rotation->circumference_m;
+    double reach = f->steady ? steady_search : log_search;
+    if (ht_finder_tyre_known(f))
+        return (struct ht_range){ -log(c) - reach, -log(c) + reach, 0.002 };
+    return (struct ht_range){ -log(circumference_to_m),
+                              -log(circumference_from_m), 0.003 };
+}
+
+static enum ht_status make_frames(struct ht_finder *f, double length_s,
+                                  double lag_s, struct ht_error *err)
+{
+    ht_comb_free(&f->comb);
+    ht_frames_free(&f->frames);
+    double hop_s = 0.5 * length_s;
+    if (length_s < 3) /* for the lag, 150 frames of a long drive will do */
+        hop_s = fmax(hop_s, ht_finder_length_s(f) / 150);
+    struct ht_frames_plan plan = { length_s, hop_s, lag_s, 220, f->sweeps };
+    enum ht_status status =
+        ht_frames_create(&f->frames, &f->work, &f->path, &plan, err);
+    if (status == HT_OK
+        && !ht_comb_create(&f->comb, &f->frames, &f->lines, &f->path, lag_s))
+        status = ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+    return status;
+}
+
+/* Short frames around a few lags: they bear a wrong slope. */
+static enum ht_status search_lag(struct ht_finder *f, double *lag_s,
+                                 struct ht_error *err)
+{
+    double from = f->clock_assumed ? -4.5 : -0.5;
+    double to = f->clock_assumed ? 6.6 : 2.6, best = -INFINITY;
+    struct ht_range ratio = ratio_range(f);
+    ratio.step = 0.004;
+    enum ht_status status = HT_OK;
+    *lag_s = 0;
+    for (double base = from; base < to && status == HT_OK; base += 1) {
+        status = make_frames(f, 2, base, err);
+        struct ht_fit fit;
+        if (status == HT_OK)
+            status = ht_fit_search(
+                &fit, &f->comb, &f->path, ratio,
+                (struct ht_range){ base - 0.5, base + 0.5, 0.1 }, err);
+        if (status == HT_OK && fit.score - fit.usual > best) {
+            best = fit.score - fit.usual;
+            *lag_s = fit.lag_s;
+        }
+    }
+    return status;
+}
+
+/* With the gear not said: the reading that fits best with the engine in any
+ * gear or in none. An engine that nobody models is read as a shaft. */
+static enum ht_status try_gears(struct ht_finder *f, struct ht_range lag,
+                                struct ht_error *err)
+{
+    const struct ht_rotation *rotation = f->request->rotation;
+    enum ht_status status = HT_OK;
+    for (unsigned g = 1; g <= rotation->gears && status == HT_OK; g++) {
+        struct ht_lines lines = ht_lines_expected(rotation, g);
+        struct ht_comb comb = f->comb;
+        struct ht_fit fit;
+        comb.lines = &lines;
+        status = ht_fit_search(&fit, &comb, &f->path, ratio_range(f), lag,
+                               err);
+        if (status == HT_OK
+            && fit.score - fit.usual > f->fit.score - f->fit.usual)
+            f->fit = fit;
+    }
+    return status;
+}
+
+enum ht_status ht_finder_search(struct ht_finder *f, struct ht_error *err)
+{
+    double lag_s = 0;
+    enum ht_status status = HT_OK;
+    struct ht_range lag = { 0, 0, 0 };
+    if (!f->steady) {
+        status = search_lag(f, &lag_s, err);
+        lag = (struct ht_range){ lag_s - 0.8, lag_s + 0.8, 0.1 };
+    }
+    if (status == HT_OK)
+        status = make_frames(f, 4, lag_s, err);
+    if (status == HT_OK)
+        status = ht_fit_search(&f->fit, &f->comb, &f->path, ratio_range(f),
+                               lag, err);
+    if (status == HT_OK && !f->turns->gear)
+        status = try_gears(f, lag, err);
+    f->follows = status == HT_OK && f->frames.frames >= 4
+                 && f->fit.score - f->fit.usual > least_excess;
+    return status;
+}
+
+enum ht_status ht_finder_choose_lines(struct ht_finder *f, struct ht_error *err)
+{
+    struct ht_comb_detail detail;
+    double *speed = ht_allocate(f->frames.frames, sizeof *speed);
+    if (!speed)
+        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+    for (size_t k = 0; k < f->frames.frames; k++)
+        speed[k] = ht_path_speed(&f->path, f->frames.time_s[k] + f->fit.lag_s);
+    ht_comb_score(&f->comb, speed, f->fit.turns_per_m, &detail);
+    ht_release(speed);
+    for (size_t i = 0; i < f->lines.count; i++)
+        f->use[i] = f->lines.line[i].family != HT_FAMILY_ENGINE
+                    && detail.score[i] > 6;
+    return HT_OK;
+}
+
+/* A driver holds a speed within a few per cent: the path is bent to the
+ * orders, then the frames are made anew along it. */
+enum ht_status ht_finder_follow_wander(struct ht_finder *f, struct ht_error *err)
+{
+    double *deviation = ht_allocate(f->frames.frames, sizeof *deviation);
+    if (!deviation
+        || !ht_wander_find(deviation, &f->comb, &f->path, &f->fit,
+                           steady_search)) {
+        ht_release(deviation);
+        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+    }
+    ht_wander_apply(&f->path, deviation, &f->frames, f->fit.lag_s);
+    ht_release(deviation);
+    enum ht_status status = make_frames(f, 4, f->fit.lag_s, err);
+    if (status == HT_OK)
+        status = ht_fit_search(&f->fit, &f->comb, &f->path, ratio_range(f),
+                               (struct ht_range){ 0, 0, 0 }, err);
+    f->follows = f->fit.score - f->fit.usual > least_excess;
+    return status;
+}

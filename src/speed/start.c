@@ -1,0 +1,94 @@
+#include "finder.h"
+
+#include "align.h"
+
+#include "common/constants.h"
+
+#include <math.h>
+
+static const double shortest_s = 10;
+
+double ht_finder_length_s(const struct ht_finder *f)
+{
+    const struct ht_recording *r = f->request->recording;
+    return (double)r->frames / r->rate_hz;
+}
+
+bool ht_finder_tyre_known(const struct ht_finder *f)
+{
+    return f->request->rotation->circumference_m > 0;
+}
+
+/* Speeds that the log holds during the recording. */
+static void speed_range(const struct ht_finder *f, double *low, double *high)
+{
+    *low = INFINITY;
+    *high = 0;
+    for (double t = 0; t < ht_finder_length_s(f); t += 0.5) {
+        double v = ht_path_speed(&f->path, t);
+        if (!isfinite(v))
+            continue;
+        *high = fmax(*high, v);
+        if (v > 3)
+            *low = fmin(*low, v);
+    }
+}
+
+static enum ht_status align_log(struct ht_finder *f, struct ht_error *err)
+{
+    const struct ht_speed_log *log = f->request->log;
+    double offset, first = log->time_s[0], last = log->time_s[log->rows - 1];
+    enum ht_clock clock =
+        ht_clock_align(f->request->recording, first, last, &offset);
+    if (clock == HT_CLOCK_APART)
+        return ht_turns_refuse(
+            f->turns, "The speed log and the recording carry dates that do "
+                      "not overlap: this is the log of another drive. Give "
+                      "the log of this drive, or the steady speed driven.");
+    f->clock_assumed = clock == HT_CLOCK_ASSUMED;
+    if (f->clock_assumed)
+        ht_turns_note(f->turns, "The speed log's clock starts at %.0f s and "
+                      "does not fit the recording's: both starts are laid on "
+                      "each other, then the lag is searched.", first);
+    enum ht_status status = ht_path_create(&f->path, log, err);
+    f->path.start_s -= offset;
+    f->clock_s = offset;
+    if (status == HT_OK && f->path.quantum_m_s > 0.2)
+        ht_turns_note(f->turns, "The speed log is in steps of %.1f km/h; it "
+                      "was smoothed within its steps.",
+                      f->path.quantum_m_s * HT_KM_H_PER_M_S);
+    return status;
+}
+
+enum ht_status ht_finder_make_path(struct ht_finder *f, struct ht_error *err)
+{
+    if (!f->steady)
+        return align_log(f, err);
+    return ht_path_steady(&f->path, f->request->steady_m_s, -1,
+                          ht_finder_length_s(f) + 1, err);
+}
+
+bool ht_finder_log_is_enough(struct ht_finder *f)
+{
+    double low, high;
+    speed_range(f, &low, &high);
+    double covered = fmin(ht_finder_length_s(f), f->path.start_s
+                                              + f->path.step_s
+                                                    * (double)f->path.points)
+                     - fmax(0, f->path.start_s);
+    if (covered < fmax(shortest_s, 0.3 * ht_finder_length_s(f))) {
+        ht_turns_refuse(f->turns, "The speed log covers only %.0f s of the "
+                        "recording's %.0f s. Give the log of this drive, "
+                        "or the steady speed driven.", fmax(covered, 0),
+                        ht_finder_length_s(f));
+        return false;
+    }
+    if (!(high > 3)) {
+        ht_turns_refuse(f->turns, "The speed log stands still (highest speed "
+                        "%.1f km/h). Check its unit, or drive and record "
+                        "again.", high * HT_KM_H_PER_M_S);
+        return false;
+    }
+    f->sweeps = high / low > 1.15;
+    return true;
+}
