@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#include "halfturn/orders.h"
+#include "surround.h"
 
 /* 2 pi o sd below this keeps the correction under 1.2: e^(x^2 / 2). */
 static const double blur_most = 0.6038;
@@ -25,15 +25,33 @@ struct ht_gathering {
     size_t ends, pairs;
     double correction;   /* mean power factor that undoes the blur */
     double inflation;    /* mean over blocks */
+    double evenness;     /* of the noise over the blocks */
     bool blurred;
 };
+
+/* Noise powers into factors that make them all their mean. Returns how
+ * evenly the blocks share the noise: 1, or less when a few hold most of it. */
+static double make_calm(double *calm, size_t n)
+{
+    double mean = 0, square = 0, least = INFINITY;
+    for (size_t i = 0; i < n; i++) {
+        mean += calm[i] / (double)n;
+        square += calm[i] * calm[i] / (double)n;
+        least = fmin(least, calm[i]);
+    }
+    for (size_t i = 0; i < n; i++)
+        calm[i] = least > 0 ? sqrt(mean / calm[i]) : 1;
+    double share = n > 0 && square > 0 ? mean * mean / square : 1;
+    return fmax(share, 1 / fmax((double)n, 1));
+}
 
 static struct ht_gathering gather(struct ht_work *w, size_t column,
                                   size_t channel, size_t bin)
 {
     const struct ht_blocks *b = w->blocks;
     struct ht_gathering g = { .set = { .amplitude = w->amplitude,
-                                       .follows = w->follows } };
+                                       .follows = w->follows,
+                                       .calm = w->calm } };
     size_t last = 0;
     for (size_t i = 0; i < b->count; i++) {
         const struct ht_block *block = &b->block[i];
@@ -47,6 +65,8 @@ static struct ht_gathering gather(struct ht_work *w, size_t column,
         size_t n = g.set.count++;
         w->amplitude[n] = b->amplitude[(i * b->columns + column) *
                                        b->channels + channel];
+        w->calm[n] = (double)b->loud[(i * b->columns + column) * b->channels +
+                                     channel];
         w->follows[n] = n > 0 && block->follows && last + 1 == i;
         w->member[n] = i;
         g.pairs += w->follows[n];
@@ -56,79 +76,42 @@ static struct ht_gathering gather(struct ht_work *w, size_t column,
                                            column];
         last = i;
     }
+    g.evenness = make_calm(w->calm, g.set.count);
     double n = (double)(g.set.count ? g.set.count : 1);
     g.correction /= n;
     g.inflation /= n;
     return g;
 }
 
-/* Mean line powers of the bin's rows into `mean`; false: no blocks. */
-static bool mean_lines(const struct ht_work *w, size_t channel, size_t bin,
-                       double *mean, size_t from, size_t to)
-{
-    const struct ht_blocks *b = w->blocks;
-    size_t first = bin == w->bins ? 0 : w->bin_row[bin];
-    size_t end = bin == w->bins ? b->rows : first + HT_BIN_ROWS;
-    end = end < b->rows ? end : b->rows;
-    size_t blocks = 0;
-    for (size_t l = from; l <= to; l++)
-        mean[l - from] = 0;
-    for (size_t r = first; r < end; r++) {
-        blocks += b->row_blocks[r];
-        for (size_t l = from; l <= to; l++)
-            mean[l - from] +=
-                b->row_power[(r * b->channels + channel) * b->lines + l];
-    }
-    for (size_t l = from; l <= to; l++)
-        mean[l - from] /= (double)(blocks ? blocks : 1);
-    return blocks > 0;
-}
-
-static size_t last_line(const struct ht_work *w, size_t bin)
-{
-    const struct ht_blocks *b = w->blocks;
-    size_t row = bin == w->bins ? b->rows - 1
-                                : w->bin_row[bin] + HT_BIN_ROWS - 1;
-    double fastest = (double)(b->first_row + row + 1) * HT_ROW_M_S /
-                     b->circumference_m;
-    double last = floor(b->band_hz / fastest * b->block_turns);
-    return last < (double)(b->lines - 1) ? (size_t)last : b->lines - 1;
-}
-
-enum { AROUND = 32 };
-
-/* Floor under the column and the strongest line beside it that no other
- * named order explains. */
 static void read_floor(const struct ht_work *w, struct ht_gathering *g,
                        size_t column, size_t channel, size_t bin)
 {
-    double taken[HT_ORDERS_MAX], mean[2 * AROUND + 2];
-    const struct ht_plan *plan = w->plan;
-    double position = plan->column[column] * plan->block_turns;
-    size_t last = last_line(w, bin), middle = (size_t)(position + 0.5);
-    size_t from = middle > AROUND ? middle - AROUND : 0;
-    size_t to = middle + AROUND < last ? middle + AROUND : last;
-    g->set.floor = (struct ht_floor){ NAN, 0 };
-    if (to <= from || !mean_lines(w, channel, bin, mean, from, to))
-        return;
-    for (size_t k = 0; k < plan->columns; k++)
-        taken[k] = plan->column[k] * plan->block_turns - (double)from;
-    struct ht_floor_plan lines;
-    ht_floor_plan(&lines, position - (double)from, taken, plan->columns,
-                  to - from);
-    g->set.floor = ht_floor_read(&lines, mean,
-                                 ht_looks(g->set.count, g->pairs));
+    struct ht_surround s;
+    g->set.looks = ht_looks(g->set.count, g->pairs) * g->evenness;
+    ht_surround_read(&s, w, column, channel, bin, g->set.looks);
+    g->set.floor = s.floor;
     g->set.floor.power *= g->inflation;
-    for (size_t l = from; l <= to; l++) {
-        double away = fabs((double)l - position);
-        if (away < 1.25 || away > 3)
-            continue;
-        bool named = false;
-        for (size_t k = 0; k < plan->columns; k++)
-            named = named || (k != column &&
-                              fabs(taken[k] - (double)(l - from)) < 2);
-        if (!named)
-            g->set.beside = fmax(g->set.beside, mean[l - from]);
+    g->set.fixed = s.fixed * g->inflation;
+    g->set.beside = s.beside;
+}
+
+void ht_work_sum_columns(struct ht_work *w)
+{
+    const struct ht_blocks *b = w->blocks;
+    size_t each = b->columns * b->channels;
+    for (size_t bin = 0; bin <= w->bins; bin++) {
+        double *sum = &w->column_power[bin * each], n = 0;
+        for (size_t i = 0; i < b->count; i++) {
+            if (!in_bin(w, &b->block[i], bin))
+                continue;
+            n++;
+            for (size_t k = 0; k < each; k++) {
+                struct ht_phasor a = b->amplitude[i * each + k];
+                sum[k] += a.re * a.re + a.im * a.im;
+            }
+        }
+        for (size_t k = 0; k < each && n > 0; k++)
+            sum[k] /= n;
     }
 }
 
@@ -157,7 +140,7 @@ static double drift_variance(const struct ht_gathering *g, double power,
 static struct ht_power power_from(const struct ht_gathering *g, double power)
 {
     double n = (double)g->set.count, noise = g->set.floor.power;
-    double looks = ht_looks(g->set.count, g->pairs);
+    double looks = g->set.looks;
     double scatter = 1 / (0.5 * g->set.floor.dof - 0.5);
     double up = g->correction;
     struct ht_power p = {
@@ -207,6 +190,9 @@ struct ht_bin_view ht_bin_look(struct ht_work *w, size_t column,
     view.power.power = there.power;
     if (!(g.set.floor.power > 0))
         return view;
+    /* A resonance under the order: its noise is not a parabola's. */
+    if (g.set.fixed > g.set.floor.power && there.within > g.set.floor.power)
+        g.set.floor.power = fmin(g.set.fixed, there.within);
     view.power = power_from(&g, there.power);
     struct ht_power plain = view.power;
     plain.drift = 0;

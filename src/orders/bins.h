@@ -38,9 +38,15 @@ struct ht_work {
     size_t bin_row[HT_BINS_MAX];        /* first row of each */
     struct ht_phasor *amplitude;        /* room for every block */
     bool *follows;
+    double *calm;
     size_t *member;                     /* block index */
+    double *column_power;  /* [(bin * columns + column) * channels + channel]:
+                              mean |amplitude|^2; bins + 1 of them */
     struct ht_series *series;           /* channels + 1 */
 };
+
+/* Fills column_power, once. */
+void ht_work_sum_columns(struct ht_work *work);
 
 /* bin == work->bins: the whole drive. */
 struct ht_bin_view ht_bin_look(struct ht_work *work, size_t column,

@@ -29,10 +29,13 @@ static bool make_room(struct ht_blocks *b, size_t most)
     b->memory = arena;
     b->block = ht_arena_get(arena, most + 1, sizeof *b->block);
     b->amplitude = ht_arena_get(arena, numbers + 1, sizeof *b->amplitude);
+    b->loud = ht_arena_get(arena, numbers + 1, sizeof *b->loud);
+    b->own = ht_arena_get(arena, b->lines, sizeof *b->own);
     b->row_blocks = ht_arena_get(arena, b->rows, sizeof *b->row_blocks);
     b->row_power = ht_arena_get(arena, b->rows * b->channels * b->lines,
                                 sizeof *b->row_power);
-    return b->block && b->amplitude && b->row_blocks && b->row_power;
+    return b->block && b->amplitude && b->loud && b->own && b->row_blocks &&
+           b->row_power;
 }
 
 /* Uncertainty of the angle inside a block whose gained turns are uncertain
@@ -89,16 +92,43 @@ static void settle_amplitudes(struct ht_blocks *b, const struct ht_plan *plan,
     }
 }
 
+enum { BESIDE = 12 };
+
+static double loudness(const struct ht_blocks *b, const struct ht_plan *plan,
+                       double order)
+{
+    double at = order * b->block_turns, sum = 0, n = 0;
+    size_t first = at > BESIDE + 2 ? (size_t)at - BESIDE : 2;
+    for (size_t l = first; l < b->lines && (double)l < at + BESIDE; l++) {
+        bool free_of_lines = b->own[l] > 0;
+        for (size_t k = 0; k < plan->columns && free_of_lines; k++)
+            free_of_lines = fabs(plan->column[k] * b->block_turns -
+                                 (double)l) > 2;
+        if (free_of_lines) {
+            sum += log(b->own[l]);
+            n++;
+        }
+    }
+    return n > 3 ? exp(sum / n) : 0;
+}
+
 static void add_spectrum(struct ht_blocks *b, struct ht_hopper *hopper,
                          const struct ht_hop *first,
                          const struct ht_hop *second, size_t row)
 {
     double weight = first->weight_rising + second->weight_falling;
     b->row_blocks[row]++;
-    for (size_t ch = 0; ch < b->channels; ch++)
-        ht_hopper_spectrum(hopper, first, second, ch, 2 / weight,
-                           &b->row_power[(row * b->channels + ch) *
-                                         b->lines]);
+    for (size_t ch = 0; ch < b->channels; ch++) {
+        for (size_t l = 0; l < b->lines; l++)
+            b->own[l] = 0;
+        ht_hopper_spectrum(hopper, first, second, ch, 2 / weight, b->own);
+        double *sum = &b->row_power[(row * b->channels + ch) * b->lines];
+        for (size_t l = 0; l < b->lines; l++)
+            sum[l] += b->own[l];
+        for (size_t k = 0; k < b->columns; k++)
+            b->loud[(b->count * b->columns + k) * b->channels + ch] =
+                (float)loudness(b, hopper->plan, hopper->plan->column[k]);
+    }
 }
 
 struct ht_cutting {

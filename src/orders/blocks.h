@@ -27,12 +27,15 @@ struct ht_blocks {
     struct ht_block *block;
     struct ht_phasor *amplitude; /* [(block * columns + column) * channels
                                      + channel] */
+    float *loud;                 /* likewise: noise power beside the column,
+                                    geometric mean of this block's lines */
     size_t lines;                /* of the order spectrum, 1/block_turns
                                     apart, from 0 */
     size_t rows, first_row;      /* row r: speeds (first_row + r) * width */
     size_t *row_blocks;
     double *row_power;           /* [(row * channels + channel) * lines
                                      + line]: summed |peak amplitude|^2 */
+    double *own;                 /* [lines]: of the block at hand */
     double order_max;            /* outer edge of the map */
     double circumference_m;
     double band_hz;              /* lines above say nothing */

@@ -5,21 +5,17 @@
 #include "level.h"
 
 /* Hann's main lobe is two lines either way. */
-static const double nearest = 2.25, farthest = 12, clear_of_others = 2.25;
+static const double nearest = 2.25, farthest = 12;
 
 static size_t pick_lines(struct ht_floor_plan *plan, double position,
-                         const double *taken, size_t taken_count, size_t last,
-                         int side)
+                         const bool *clear, size_t last, int side)
 {
     size_t found = 0;
     for (double step = nearest; step <= farthest && found < 10; step += 1) {
         double at = side < 0 ? floor(position - step) : ceil(position + step);
         if (at < 2 || at > (double)last)
             break;
-        size_t i = 0;
-        while (i < taken_count && fabs(taken[i] - at) >= clear_of_others)
-            i++;
-        if (i < taken_count)
+        if (!clear[(size_t)at])
             continue;
         plan->line[plan->count++] = (size_t)at;
         found++;
@@ -63,11 +59,11 @@ static void weights_at_zero(double *weight, const double *x, size_t n,
 }
 
 void ht_floor_plan(struct ht_floor_plan *plan, double position,
-                   const double *taken, size_t taken_count, size_t last)
+                   const bool *clear, size_t last)
 {
     *plan = (struct ht_floor_plan){ 0 };
-    size_t below = pick_lines(plan, position, taken, taken_count, last, -1);
-    size_t above = pick_lines(plan, position, taken, taken_count, last, 1);
+    size_t below = pick_lines(plan, position, clear, last, -1);
+    size_t above = pick_lines(plan, position, clear, last, 1);
     size_t terms = below >= 4 && above >= 4 ? 3
                    : below >= 2 && above >= 2 ? 2 : 1;
     if (plan->count < 4) {

@@ -7,6 +7,7 @@
 #ifndef HALFTURN_ORDERS_FLOOR_H
 #define HALFTURN_ORDERS_FLOOR_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 enum { HT_NEIGHBOURS_MAX = 24 };
@@ -18,10 +19,10 @@ struct ht_floor_plan {
     double variance;                     /* over that of one line's ln power */
 };
 
-/* position: the order in lines; taken: positions of all columns; last: the
- * highest line inside the band. */
+/* position: the order in lines; clear[l]: line l holds no named order; last:
+ * the highest line inside the band. */
 void ht_floor_plan(struct ht_floor_plan *plan, double position,
-                   const double *taken, size_t taken_count, size_t last);
+                   const bool *clear, size_t last);
 
 struct ht_floor {
     double power;   /* noise power of one block; NAN: cannot be told */

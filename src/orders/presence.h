@@ -4,9 +4,14 @@
  * speed bin or the whole drive):
  *  steady   one phase over all blocks: F(2, 2M-2)
  *  runs     one phase within runs of neighbouring blocks: slow drift of the
- *           angle does no harm, the floor's shape does not matter
- *  above    mean power over the floor read off neighbouring lines
- * Present when any passes; each has a third of the false-alarm share.
+ *           angle does no harm, nor does the floor's shape
+ *  above    mean power over the floor: the larger of what neighbouring lines
+ *           say and what this frequency shows at other speeds; without other
+ *           speeds a resonance cannot be told from an order by its power,
+ *           and the test is not used
+ * With 24 blocks and more, the first two work on means of three blocks, so
+ * that noise ringing in a resonance (damping 2 % and more) is no steady
+ * phase. Present when any passes; each has a third of the false-alarm share.
  * Pure.
  */
 #ifndef HALFTURN_ORDERS_PRESENCE_H
@@ -28,21 +33,30 @@ struct ht_gathered {       /* amplitudes of one column, one channel */
     size_t count;
     const struct ht_phasor *amplitude;
     const bool *follows;   /* overlaps the one before */
-    struct ht_floor floor; /* times the column's inflation */
+    const double *calm;    /* factor that makes the noise of every block the
+                              same: one burst must not pass for a phase */
+    struct ht_floor floor; /* from the neighbours, times the column's
+                              inflation */
+    double fixed;          /* the same frequency at other speeds; NAN: there
+                              were none */
+    double looks;          /* independent blocks they are worth */
     double beside;         /* strongest line beside it, mean power; 0: none */
 };
 
 struct ht_presence {
     bool seen;
     double power;          /* mean |amplitude|^2 */
-    double threshold;      /* on the mean power, of the test "above" */
+    double within;         /* noise power by the scatter about the runs'
+                              means; NAN: too few blocks */
+    double threshold;      /* on the mean power, of the test "above";
+                              INFINITY: not used */
     double least_steady;   /* amplitude that "runs" would find; INFINITY */
 };
 
 struct ht_presence ht_presence_test(const struct ht_gathered *g,
                                     double false_alarm);
 
-/* How many independent blocks half-overlapped Hann blocks are worth: for
+/* How many independent blocks half-overlapped Hann blocks are worth for
  * their power (Welch 1967: 1.056), and the factor by which the variance of
  * their mean exceeds that of independent ones (neighbours share 1/6). */
 double ht_looks(size_t blocks, size_t pairs);

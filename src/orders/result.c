@@ -79,7 +79,9 @@ static void settle_bin(struct ht_order_bin *bin, const struct ht_work *w,
     }
     if (v->seen)
         bin->state = HT_SEEN;
-    else if (v->least <= healthy_here(w, v))
+    /* Power that no test accepts as this order must not pass for silence. */
+    else if (v->least <= healthy_here(w, v) &&
+             bin->level.high <= healthy_here(w, v))
         bin->state = HT_NOT_SEEN;
 }
 
@@ -217,13 +219,14 @@ static void settle_tie(struct ht_order_result *r, const struct ht_work *w,
                        const char *unit)
 {
     enum ht_tie tie = w->plan->tie[w->plan->column_of[order]];
-    if (r->state != HT_SEEN || (tie != HT_TIE_CLOSE && tie != HT_TIE_GEAR))
+    if (r->state == HT_NOT_SEEN || (tie != HT_TIE_CLOSE && tie != HT_TIE_GEAR))
         return;
     r->state = HT_COULD_NOT_BE_SEEN;
     for (size_t i = 0; i < r->bins; i++)
         if (r->bin[i].state == HT_SEEN)
             r->bin[i].state = HT_COULD_NOT_BE_SEEN;
-    ht_say_tied(r, w->plan, rotation, order, unit);
+    if (isfinite(r->level.high))
+        ht_say_tied(r, w->plan, rotation, order, unit);
     r->exponent = r->exponent_u = NAN;
     r->pull_db = r->pull_u_db = NAN;
 }

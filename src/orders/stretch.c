@@ -10,7 +10,7 @@ static const double slowest_turns_per_s = 2;
 
 double ht_frame_time(const struct ht_recording *recording, double frame)
 {
-    return recording->start_s + frame / recording->rate_hz;
+    return frame / recording->rate_hz;
 }
 
 struct ht_angle ht_angle_at(const struct ht_turns *t, double time_s)

@@ -9,7 +9,7 @@
 #include "halfturn/speed.h"
 
 struct ht_stretch {
-    double from_s, to_s;     /* recording clock */
+    double from_s, to_s;     /* since frame 0 */
     double turns;            /* gained in it */
 };
 
@@ -36,7 +36,7 @@ struct ht_angle {
 };
 struct ht_angle ht_angle_at(const struct ht_turns *turns, double time_s);
 
-/* Time of a frame on the clock of ht_turns. */
+/* Time of a frame on the clock of ht_turns and the gaps: 0 at frame 0. */
 double ht_frame_time(const struct ht_recording *recording, double frame);
 
 #endif

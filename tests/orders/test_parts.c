@@ -106,11 +106,14 @@ static void spectrum_equals_the_slow_sum_at_uneven_angles(void **state)
 static void floor_under_a_slope_is_read_at_the_order(void **state)
 {
     (void)state;
-    double power[64], taken[1] = { 30.3 };
-    for (int i = 0; i < 64; i++)
+    double power[64];
+    bool clear[64];
+    for (int i = 0; i < 64; i++) {
         power[i] = exp(-0.15 * i + 0.002 * i * i);
+        clear[i] = true;
+    }
     struct ht_floor_plan plan;
-    ht_floor_plan(&plan, 30.3, taken, 1, 63);
+    ht_floor_plan(&plan, 30.3, clear, 63);
     /* many looks: no bias left to speak of (1 / (2 looks)) */
     struct ht_floor f = ht_floor_read(&plan, power, 1e6);
     assert_close_relative(f.power, exp(-0.15 * 30.3 + 0.002 * 30.3 * 30.3),
