@@ -186,7 +186,7 @@ static void amplitudes_are_right_to_three_percent(void **state)
     assert_true(tally.error[tally.clear / 2] <= 0.03);
 }
 
-/* 95 % is what the limits claim. 91 % measured on 2026-11-25, four points
+/* 95 % is what the limits claim. 90 % measured on 2026-11-25, five points
  * below: blocks reach over the edges of bins in which the level changes, as
  * where it follows the torque. Held to 85 %, three binomial standard
  * deviations of 450 bins below that, so that it cannot get worse unseen. */
