@@ -41,4 +41,18 @@ enum ht_status ht_report_json(struct ht_text *out,
                               const struct ht_workup *workup, unsigned blocks,
                               struct ht_error *err);
 
+/* What turns how fast at one speed; with `hz`, also what could shake there. */
+struct ht_parts_request {
+    const struct ht_rotation *rotation;
+    double speed_m_s;
+    double hz;                   /* NAN: not asked */
+    unsigned gear;               /* 0: not known */
+};
+enum ht_status ht_report_parts_text(struct ht_text *out,
+                                    const struct ht_parts_request *request,
+                                    struct ht_error *err);
+enum ht_status ht_report_parts_json(struct ht_text *out,
+                                    const struct ht_parts_request *request,
+                                    struct ht_error *err);
+
 #endif

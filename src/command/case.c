@@ -1,0 +1,98 @@
+#include "case.h"
+
+#include "output.h"
+
+#include "halfturn/document.h"
+#include "halfturn/sheet.h"
+#include "halfturn/text.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static enum ht_status split_path(struct case_file *file, const char *path,
+                                 struct ht_error *err)
+{
+    const char *slash = strrchr(path, '/');
+    size_t length = slash ? (size_t)(slash - path) : 0;
+    file->name = slash ? slash + 1 : path;
+    if (length >= sizeof file->folder)
+        return ht_fail(err, HT_CANNOT_READ, "The path is too long: %.200s",
+                       path);
+    if (!slash)
+        (void)strcpy(file->folder, ".");
+    else if (length == 0)
+        (void)strcpy(file->folder, "/");
+    else {
+        memcpy(file->folder, path, length);
+        file->folder[length] = '\0';
+    }
+    return HT_OK;
+}
+
+static void show_problems(const struct ht_problems *problems,
+                          struct ht_error *err)
+{
+    struct ht_text text = { 0 };
+    ht_problems_write(&text, problems);
+    if (problems->found > 0 && ht_text_ok(&text)) {
+        (void)fputs(ht_text_get(&text), stderr);
+        err->text[0] = '\0'; /* all of it is said */
+    }
+    ht_text_free(&text);
+}
+
+enum ht_status case_read(struct case_file *file,
+                         const struct options *options, struct ht_error *err)
+{
+    *file = (struct case_file){ 0 };
+    if (options->word_count == 0)
+        return ht_fail(err, HT_BAD_USE, "Name a case sheet, for instance "
+                                        "case.yaml. --help shows how.");
+    if (options->word_count > 1)
+        return ht_fail(err, HT_BAD_USE,
+                       "Name one case sheet; here stand %zu words: '%.60s' "
+                       "and '%.60s'.",
+                       options->word_count, options->words[0],
+                       options->words[1]);
+    const char *path = options->words[0];
+    enum ht_status status = split_path(file, path, err);
+    if (status != HT_OK)
+        return status;
+    struct ht_problems *problems = calloc(1, sizeof *problems);
+    if (!problems)
+        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", path);
+    status = ht_sheet_read(&file->sheet, path, problems, err);
+    if (status != HT_OK)
+        show_problems(problems, err);
+    free(problems);
+    return status;
+}
+
+void case_free(struct case_file *file)
+{
+    ht_sheet_free(&file->sheet);
+}
+
+enum ht_status case_work_up(struct ht_workup *workup, struct case_file *file,
+                            enum case_depth depth,
+                            const struct options *options,
+                            struct ht_error *err)
+{
+    struct progress progress = {
+        .wanted = !options->quiet && !options->json && isatty(2)
+    };
+    struct ht_workup_options wanted = {
+        .folder = file->folder,
+        .limits_path = options->limits_file,
+        .catalogue_path = options->catalogue_file,
+        .drive = depth >= CASE_DRIVE,
+        .causes = depth >= CASE_CAUSES,
+        .progress = progress_show,
+        .context = &progress,
+    };
+    if (options->limits)
+        file->sheet.limits.name = options->limits;
+    return ht_workup_run(workup, &file->sheet, &wanted, err);
+}

@@ -1,0 +1,28 @@
+/* case.h - a case sheet named on the command line, and its workup. */
+#ifndef HALFTURN_COMMAND_CASE_H
+#define HALFTURN_COMMAND_CASE_H
+
+#include "options.h"
+
+#include "halfturn/workup.h"
+
+struct case_file {
+    struct ht_sheet sheet;
+    char folder[4096];  /* where the sheet lies */
+    const char *name;   /* its name without the folder */
+};
+
+/* Reads the one sheet that the command line names. Problems of the sheet are
+ * shown on stderr, with their places. */
+enum ht_status case_read(struct case_file *file,
+                         const struct options *options, struct ht_error *err);
+void case_free(struct case_file *file);
+
+/* How far to work the case up. */
+enum case_depth { CASE_ANGLES, CASE_DRIVE, CASE_CAUSES };
+enum ht_status case_work_up(struct ht_workup *workup, struct case_file *file,
+                            enum case_depth depth,
+                            const struct options *options,
+                            struct ht_error *err);
+
+#endif

@@ -1,0 +1,47 @@
+/* options.h - what stands on the command line, read by one table.
+ *
+ * The table gives the parser, --help, the nearest-name hint and (later) the
+ * completion. Texts point into argv.
+ */
+#ifndef HALFTURN_COMMAND_OPTIONS_H
+#define HALFTURN_COMMAND_OPTIONS_H
+
+#include "halfturn/sheet.h"
+#include "halfturn/status.h"
+#include "halfturn/text.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum command_bit { /* which commands know an option */
+    FOR_PARTS = 1, FOR_ANGLES = 2, FOR_ORDERS = 4, FOR_RANK = 8,
+    FOR_REPORT = 16,
+    FOR_DRIVES = FOR_ORDERS | FOR_RANK | FOR_REPORT,
+    FOR_ALL = FOR_PARTS | FOR_ANGLES | FOR_DRIVES
+};
+
+struct options {
+    bool json, quiet, help;
+    const char *output, *limits, *limits_file, *catalogue_file, *shop;
+    double speed_m_s, hz, gear, shaft_rpm;  /* NAN: not given */
+    double gauge_rad, step_rad, set_up_rad; /* NAN: not given */
+    enum ht_suspension suspension;
+    enum ht_surface read_on;
+    enum ht_end driven_from;
+    const char *headings, *yokes;           /* comma lists, degrees */
+    char **words;                           /* what is no option */
+    size_t word_count;
+};
+
+/* Reads argv[1..]; `command` is the bit of the command that was named. */
+enum ht_status options_read(struct options *options, enum command_bit command,
+                            int argc, char **argv, struct ht_error *err);
+
+/* The options of a command, one line each, for --help. */
+void options_describe(struct ht_text *text, enum command_bit command);
+
+/* A comma list of degrees into radians; false: not such a list. */
+bool options_degrees(const char *list, double *angle_rad, size_t room,
+                     size_t *count);
+
+#endif

@@ -1,0 +1,85 @@
+#include "output.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static enum ht_status write_all(FILE *file, const struct ht_text *text,
+                                const char *name, struct ht_error *err)
+{
+    errno = 0;
+    size_t done = fwrite(ht_text_get(text), 1, text->length, file);
+    if (done != text->length || fflush(file) != 0)
+        return ht_fail(err, HT_CANNOT_WRITE, "%s: %s. Nothing was finished.",
+                       name, errno ? strerror(errno) : "output failed");
+    return HT_OK;
+}
+
+/* Device files and pipes (/dev/stdout) are written to as they are. */
+static int is_plain(const char *path)
+{
+    struct stat known;
+    return stat(path, &known) != 0 || S_ISREG(known.st_mode);
+}
+
+static enum ht_status replace(const struct ht_text *text, const char *path,
+                              struct ht_error *err)
+{
+    char fresh[4096];
+    int length = snprintf(fresh, sizeof fresh, "%s.new-XXXXXX", path);
+    if (length < 0 || (size_t)length >= sizeof fresh)
+        return ht_fail(err, HT_CANNOT_WRITE, "The path is too long: %.200s",
+                       path);
+    int descriptor = mkstemp(fresh);
+    if (descriptor < 0)
+        return ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path, strerror(errno));
+    mode_t mask = umask(0);
+    (void)umask(mask);
+    (void)fchmod(descriptor, 0666 & ~mask);
+    FILE *file = fdopen(descriptor, "wb");
+    enum ht_status status =
+        file ? write_all(file, text, path, err)
+             : ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path, strerror(errno));
+    int closed = file ? fclose(file) : close(descriptor);
+    if (status == HT_OK && (closed != 0 || rename(fresh, path) != 0))
+        status = ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path,
+                         strerror(errno));
+    if (status != HT_OK)
+        (void)unlink(fresh);
+    return status;
+}
+
+enum ht_status output_text(const struct ht_text *text, const char *path,
+                           struct ht_error *err)
+{
+    if (!ht_text_ok(text))
+        return ht_fail(err, HT_NO_MEMORY, "The result does not fit in memory.");
+    if (!path)
+        return write_all(stdout, text, "standard output", err);
+    if (is_plain(path))
+        return replace(text, path, err);
+    FILE *file = fopen(path, "wb");
+    if (!file)
+        return ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path, strerror(errno));
+    enum ht_status status = write_all(file, text, path, err);
+    if (fclose(file) != 0 && status == HT_OK)
+        status = ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path,
+                         strerror(errno));
+    return status;
+}
+
+void progress_show(void *context, const char *stage, double share)
+{
+    struct progress *progress = context;
+    if (!progress->wanted)
+        return;
+    if (share >= 1)
+        (void)fprintf(stderr, "\r%40s\r", "");
+    else
+        (void)fprintf(stderr, "\r%3.0f %% %-30s", 100 * share, stage);
+    (void)fflush(stderr);
+    progress->shown = share < 1;
+}

@@ -1,0 +1,19 @@
+/* output.h - results to where they were asked for, whole or not at all. */
+#ifndef HALFTURN_COMMAND_OUTPUT_H
+#define HALFTURN_COMMAND_OUTPUT_H
+
+#include "halfturn/status.h"
+#include "halfturn/text.h"
+
+/* To stdout when path is NULL; else into a new file beside `path` that takes
+ * its place only when every byte is written. */
+enum ht_status output_text(const struct ht_text *text, const char *path,
+                           struct ht_error *err);
+
+/* Progress on stderr, only on a terminal; context: a struct progress. */
+struct progress {
+    int wanted, shown;
+};
+void progress_show(void *context, const char *stage, double share);
+
+#endif

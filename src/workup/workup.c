@@ -1,0 +1,104 @@
+#include "stages.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+static void add_sentence(char (*list)[240], size_t room, size_t *count,
+                         const char *format, va_list arguments)
+{
+    if (*count < room)
+        (void)vsnprintf(list[(*count)++], sizeof list[0], format, arguments);
+}
+
+void ht_stage_missing(struct ht_workup *workup, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    add_sentence(workup->missing,
+                 sizeof workup->missing / sizeof workup->missing[0],
+                 &workup->missing_count, format, arguments);
+    va_end(arguments);
+}
+
+void ht_stage_assumed(struct ht_workup *workup, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    add_sentence(workup->assumed,
+                 sizeof workup->assumed / sizeof workup->assumed[0],
+                 &workup->assumed_count, format, arguments);
+    va_end(arguments);
+}
+
+double ht_stage_highest_speed(const struct ht_sheet *sheet)
+{
+    double highest = sheet->vehicle.top_speed_m_s;
+    const struct ht_numbers *felt = &sheet->complaint.speed_m_s;
+    if (isnan(highest) && felt->count > 0)
+        highest = felt->value[felt->count - 1];
+    return highest;
+}
+
+/* Lists that this version answers with their first entry only. */
+static void say_only_first(struct ht_workup *workup,
+                           const struct ht_sheet *sheet)
+{
+    const struct {
+        const char *key;
+        size_t count;
+    } lists[] = { { "driveline", sheet->driveline_count },
+                  { "angles", sheet->angles_count },
+                  { "drive", sheet->drive_count } };
+    for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
+        if (lists[i].count > 1)
+            ht_stage_missing(workup,
+                             "The sheet lists %zu entries under '%s'. Only "
+                             "the first is used.",
+                             lists[i].count, lists[i].key);
+}
+
+static void report_progress(const struct stage *stage, const char *name,
+                            double share)
+{
+    if (stage->options->progress)
+        stage->options->progress(stage->options->context, name, share);
+}
+
+enum ht_status ht_workup_run(struct ht_workup *workup,
+                             const struct ht_sheet *sheet,
+                             const struct ht_workup_options *options,
+                             struct ht_error *err)
+{
+    static const struct {
+        const char *name;
+        enum ht_status (*run)(const struct stage *stage);
+        double share; /* of the work that is done when it starts */
+    } stages[] = { { "turning parts", ht_stage_rotation, 0 },
+                   { "joint angles", ht_stage_angles, 0.02 },
+                   { "road test", ht_stage_drive, 0.05 },
+                   { "causes", ht_stage_causes, 0.95 } };
+    *workup = (struct ht_workup){ .sheet = sheet };
+    struct stage stage = { workup, sheet, options, err };
+    enum ht_status status = HT_OK;
+    say_only_first(workup, sheet);
+    for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
+        if (status != HT_OK)
+            break;
+        report_progress(&stage, stages[i].name, stages[i].share);
+        status = stages[i].run(&stage);
+    }
+    report_progress(&stage, "", 1);
+    if (status != HT_OK)
+        ht_workup_free(workup);
+    return status;
+}
+
+void ht_workup_free(struct ht_workup *workup)
+{
+    ht_orders_free(&workup->orders);
+    ht_turns_free(&workup->turns);
+    ht_recording_free(&workup->recording);
+    ht_catalogue_free(workup->catalogue);
+    *workup = (struct ht_workup){ 0 };
+}
