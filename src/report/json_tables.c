@@ -307,28 +307,22 @@ SCHEMA(json_rest_schema, "always", "In every output, beside `schema`: 1.",
 
 void json_page(struct ht_text *out)
 {
-    static const struct {
-        const char *path;
-        const struct ht_schema *schema;
-    } parts[] = {
-        { "Always", &json_rest_schema }, { "Angles", &json_angles_schema },
-        { "Speed", &json_speed_schema }, { "Orders", &json_orders_schema },
-        { "Rank", &json_rank_schema },
+    static const struct ht_schema *const schemas[] = {
+        &json_rest_schema, &json_angles_schema, &json_speed_schema,
+        &json_orders_schema, &json_rank_schema,
     };
     ht_text_add(out,
         "<!-- Generated from the tables in src/report; do not edit. After a "
         "change of a table:\n     HALFTURN_WRITE_DOCS=1 build/tests/"
         "report-json -->\n\n# The JSON output\n\n"
         "One object. All keys below stand at its top level, but those of "
-        "*Speed*, which stand under `speed`. `angles` writes the angle keys, "
+        "*speed*, which stand under `speed`. `angles` writes the angle keys, "
         "`orders` speed and orders, `rank` all of them. Numbers carry 17 "
         "significant digits, angles are in degrees, speeds in km/h whatever "
         "units the sheet was written in. A number that is not known is left "
         "out, a list that is empty is `[]`.\n\n`parts` and its keys: "
         "`parts`, a list of `part`, `multiple`, `hz`, `rpm`, `speed_km_h`, "
         "and `coincide`, the orders that share a frequency.\n");
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
-        ht_text_addf(out, "\n## %s\n", parts[i].path);
-        ht_schema_page(out, parts[i].schema);
-    }
+    for (size_t i = 0; i < sizeof schemas / sizeof *schemas; i++)
+        ht_schema_page(out, schemas[i]);
 }

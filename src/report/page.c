@@ -198,6 +198,7 @@ enum ht_status ht_report_html(struct ht_text *out,
     put_first_pair(out, workup);
     enum ht_status status = page_orders(out, workup, err);
     put_cautions(out, workup);
+    page_order_rows(out, workup);
     put_foot(out, workup, names);
     ht_text_add(out, "</main></body></html>\n");
     if (status == HT_OK && !ht_text_ok(out))

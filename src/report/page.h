@@ -13,5 +13,6 @@ void page_angles(struct ht_text *out, const struct ht_workup *workup);
 enum ht_status page_orders(struct ht_text *out,
                            const struct ht_workup *workup,
                            struct ht_error *err);
+void page_order_rows(struct ht_text *out, const struct ht_workup *workup);
 
 #endif
