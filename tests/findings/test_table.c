@@ -4,6 +4,8 @@
 #include "halfturn/findings.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static void every_finding_has_its_words(void **state)
@@ -55,12 +57,58 @@ static void words_of_the_sheet_are_known(void **state)
     assert_false(ht_finding_word_known("dnet", false));
 }
 
+/* One row of the table in docs/findings.md. */
+static void doc_row(char *row, size_t size, const struct ht_finding_kind *kind)
+{
+    char answers[200] = "", minutes[24] = "";
+    for (size_t k = 0; k < kind->answers; k++) {
+        size_t used = strlen(answers);
+        snprintf(answers + used, sizeof answers - used, "%s%s",
+                 k ? " < " : "", kind->answer[k]);
+    }
+    if (kind->question)
+        snprintf(minutes, sizeof minutes, "%.0f", kind->minutes);
+    snprintf(row, size, "| `%s` | %s | %s | %s | %s%s | %s |\n", kind->id,
+             kind->question ? kind->question : "measured by the drive",
+             answers, minutes, kind->tool ? kind->tool : "",
+             kind->needs_drive ? (kind->tool ? ", drive" : "drive") : "",
+             kind->group ? kind->group : "");
+}
+
+static char *read_page(void)
+{
+    static char page[64 * 1024];
+    FILE *file = fopen(HALFTURN_SOURCE_DIR "/docs/findings.md", "rb");
+    assert_non_null(file);
+    page[fread(page, 1, sizeof page - 1, file)] = '\0';
+    (void)fclose(file);
+    return page;
+}
+
+/* HALFTURN_PRINT=1 prints the rows for the page. */
+static void the_page_holds_every_row_of_the_table(void **state)
+{
+    (void)state;
+    size_t count;
+    const struct ht_finding_kind *kinds = ht_finding_kinds(&count);
+    const char *page = read_page();
+    for (size_t i = 0; i < count; i++) {
+        char row[700];
+        doc_row(row, sizeof row, &kinds[i]);
+        if (getenv("HALFTURN_PRINT"))
+            printf("%s", row);
+        else if (!strstr(page, row))
+            fail_msg("docs/findings.md lacks: %s", row);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_finding_has_its_words),
         cmocka_unit_test(ids_are_unique_and_found),
         cmocka_unit_test(words_of_the_sheet_are_known),
+        cmocka_unit_test(the_page_holds_every_row_of_the_table),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
