@@ -16,32 +16,46 @@
 static const double leftover_limit_rad = 2.98 * HT_RAD_PER_DEG;
 static const double leftover_edge_rad = 0.5 * HT_RAD_PER_DEG;
 
-static bool shake_at_axle(const struct ht_limit_verdict *verdict)
+/* What a verdict is about, by docs/angles.md: "shake passed to the axle",
+ * "leftover angle", "joints 1 and 2 differ", "joint 3, the odd one beside the
+ * pair", "joint 3". */
+static bool holds(const struct ht_limit_verdict *verdict, const char *piece)
 {
-    return strcmp(verdict->unit, "rad/s2") == 0 &&
-           strstr(verdict->what, "axle");
+    return strstr(verdict->what, piece) != NULL;
+}
+
+static bool is_shake(const struct ht_limit_verdict *verdict)
+{
+    return strcmp(verdict->unit, "rad/s2") == 0;
+}
+
+static bool leftover(const struct ht_limit_verdict *verdict)
+{
+    return is_shake(verdict) ? holds(verdict, "axle")
+                             : holds(verdict, "leftover");
 }
 
 static bool shake_of_shaft(const struct ht_limit_verdict *verdict)
 {
-    return strcmp(verdict->unit, "rad/s2") == 0 && !shake_at_axle(verdict);
+    return is_shake(verdict) && !holds(verdict, "axle");
 }
 
 static bool one_joint_maximum(const struct ht_limit_verdict *verdict)
 {
-    return strcmp(verdict->unit, "rad") == 0 && verdict->joint &&
-           !verdict->is_minimum;
+    return !is_shake(verdict) && verdict->joint && !verdict->is_minimum &&
+           !holds(verdict, ",");
 }
 
 static bool one_joint_minimum(const struct ht_limit_verdict *verdict)
 {
-    return strcmp(verdict->unit, "rad") == 0 && verdict->joint &&
-           verdict->is_minimum;
+    return !is_shake(verdict) && verdict->joint && verdict->is_minimum;
 }
 
+/* Paired joints, and joints that no other cancels. */
 static bool difference(const struct ht_limit_verdict *verdict)
 {
-    return strcmp(verdict->unit, "rad") == 0 && !verdict->joint;
+    return !is_shake(verdict) && !verdict->is_minimum &&
+           (holds(verdict, "differ") || holds(verdict, ","));
 }
 
 /* The mean over the sets of the largest chance within a set; *worst is the
@@ -113,7 +127,7 @@ void ht_weigh_axle_shake(struct ht_finding *finding,
                          const struct ht_findings_input *input)
 {
     (void)kind;
-    say_limit(finding, input, shake_at_axle);
+    say_limit(finding, input, leftover);
     const struct ht_angles *angles = input->angles;
     if (finding->known || !angles || !angles->verdict_allowed ||
         !isfinite(angles->leftover_rad.value))

@@ -137,7 +137,7 @@ static const struct {
       "add up to 1", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "dent, shares: [1.5, -0.5], source: practice}]}\n",
-      "1.5", 9 },
+      "(and 2 more)", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "dent, shares: [0.5, 0.5]}]}\n",
       "source", 9 },
