@@ -133,7 +133,8 @@ static void draw_results(struct ht_spread *spread, const struct ht_model *model,
                      spread->joint_rad[model->pair[p].rear][i]);
         struct ht_phasor c = ht_chain_second(&chain);
         spread->h2_rad[i] = ht_phasor_size(c);
-        spread->section_rad[i] = ht_chain_worst_section(&chain);
+        if (model->joints > 2)
+            spread->section_rad[i] = ht_chain_worst_section(&chain);
         cloud->re += c.re;
         cloud->im += c.im;
         cloud->re_re += c.re * c.re;

@@ -13,8 +13,8 @@ struct ht_spread {
     double *joint_rad[HT_JOINTS_MAX]; /* working angles */
     double *pair_rad[HT_PAIRS_MAX];   /* difference, unsigned */
     double *h2_rad;                   /* second harmonic, amplitude */
-    double *section_rad;              /* the same of the worst section */
-    bool zero_fits;                   /* h2 = 0 lies inside the 95 % region */
+    double *section_rad; /* of the worst section; 0 unless three joints */
+    bool zero_fits;      /* h2 = 0 lies inside the 95 % region */
     double *memory;
 };
 

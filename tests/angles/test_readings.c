@@ -142,8 +142,8 @@ static void a_perfect_shaft_is_not_told_from_zero(void **state)
     assert_close(angles_of(&line).leftover_rad.value / DEG, 1.07, 0.025);
 }
 
-/* 150 made-up sets of readings of one vehicle, scattered as the budget says:
- * the 95 % intervals must hold the truth. Binomial: 142.5 +- 2.7,
+/* 100 made-up sets of readings of one vehicle, scattered as the budget says:
+ * the 95 % intervals must hold the truth. Binomial: 95 +- 2.2,
  * so 4 standard deviations below. */
 static void the_intervals_hold_the_truth_as_often_as_they_say(void **state)
 {
@@ -158,7 +158,7 @@ static void the_intervals_hold_the_truth_as_often_as_they_say(void **state)
     double bend = angles_of(&line).joint[1].angle_rad.value;
     line.gauge = (struct ht_gauge){ 0.2 * DEG, 0, 0.1 * DEG, 0.5 };
     line.heading_u_rad = 0.1 * DEG;
-    for (int run = 0; run < 150; run++) {
+    for (int run = 0; run < 100; run++) {
         double half = 0.2 / sqrt(3) / sqrt(2);
         double zero = half * random_normal(&source);
         for (size_t i = 0; i < 3; i++) {
@@ -173,9 +173,55 @@ static void the_intervals_hold_the_truth_as_often_as_they_say(void **state)
         leftover += result.leftover_rad.low <= exact &&
                     exact <= result.leftover_rad.high;
     }
-    print_message("of 150: joint %d, leftover %d\n", joint, leftover);
-    assert_in_range(joint, 132, 150);
-    assert_in_range(leftover, 132, 150);
+    print_message("of 100: joint %d, leftover %d\n", joint, leftover);
+    assert_in_range(joint, 86, 100);
+    assert_in_range(leftover, 86, 100);
+}
+
+/* JCGM 100, 4.2.3: the mean of two looks brings down by root 2 what the looks
+ * do not share; placing and surface are shared by both. */
+static void a_pair_turned_round_halves_only_what_is_not_shared(void **state)
+{
+    (void)state;
+    struct ht_sheet_slope slope = { .flip_a_rad = 3.4 * DEG,
+                                    .flip_b_rad = -2.8 * DEG,
+                                    .set_up_rad = NAN };
+    struct ht_gauge gauge = { 0.1 * DEG, 0.1 * DEG, 0.15 * DEG, 0 };
+    struct ht_reading reading =
+        ht_reading_of_slope(&slope, gauge, HT_SURFACE_MACHINED_FLANGE);
+    double looks = (0.01 / 3 + 0.01 / 12) / 2;
+    double shared = 0.15 * 0.15 + 0.05 * 0.05;
+    assert_close(reading.value_rad / DEG, 3.1, 1e-12);
+    assert_close(ht_reading_u_rad(&reading) / DEG, sqrt(looks + shared), 1e-12);
+}
+
+/* 55 measurements of a shaft that cancels exactly, with and without uncertain
+ * headings: at 95 % the zero is kept in 52.2 +- 1.6 of them, 4 standard
+ * deviations below that is 46. Five of a 3 / 1 deg shaft, whose leftover stands
+ * 9 standard deviations off, are never taken for zero. */
+static void zero_is_kept_as_often_as_the_level_says(void **state)
+{
+    (void)state;
+    struct random_source source = { 106 };
+    for (int headings = 0; headings < 2; headings++) {
+        int kept = 0, wrongly = 0;
+        for (int run = 0; run < 60; run++) {
+            double far = run % 12 ? 0 : 2;
+            struct ht_driveline line = exact_of(3, (double[]){ 0, 3, far });
+            line.gauge.set_up_rad = 0.15 * DEG;
+            line.heading_u_rad = headings * 0.15 * DEG;
+            for (size_t i = 0; i < 3; i++) {
+                readings[i] += 0.15 * DEG * random_normal(&source);
+                line.heading_rad[i] =
+                    line.heading_u_rad * random_normal(&source);
+            }
+            bool zero = angles_of(&line).leftover_is_zero;
+            kept += far == 0 && zero;
+            wrongly += far > 0 && zero;
+        }
+        assert_in_range(kept, 46, 55);
+        assert_int_equal(wrongly, 0);
+    }
 }
 
 int main(void)
@@ -188,6 +234,8 @@ int main(void)
         cmocka_unit_test(every_default_is_said_and_none_that_was_given),
         cmocka_unit_test(a_perfect_shaft_is_not_told_from_zero),
         cmocka_unit_test(the_intervals_hold_the_truth_as_often_as_they_say),
+        cmocka_unit_test(a_pair_turned_round_halves_only_what_is_not_shared),
+        cmocka_unit_test(zero_is_kept_as_often_as_the_level_says),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -173,6 +173,46 @@ static void without_a_named_set_every_set_is_shown(void **state)
     assert_int_equal(over, 4);  /* one of them allows 5 deg */
 }
 
+/* With one reading turned round the zero error no longer cancels: 0.1 deg
+ * below the limit at u = 0.3 / sqrt 3 is over with 1 - Phi(0.577) = 0.282
+ * (normal table). 0.02: 4096 draws, three standard errors. */
+static void the_common_zero_error_counts_where_it_does_not_cancel(void **state)
+{
+    (void)state;
+    struct ht_driveline line = exact_of(2, (double[]){ 1, 0 });
+    line.gauge = (struct ht_gauge){ 0.3 * DEG, 0, 0, 1 };
+    line.slope[1].flip_a_rad = 3.9 * DEG;
+    line.slope[1].flip_b_rad = -3.9 * DEG;
+    struct ht_angles result = judged(&line, "light_truck");
+    assert_close(find(&result, "joint 1", false)->probability_over, 0.282,
+                 0.02);
+    line.slope[1].flip_a_rad = NAN;
+    readings[1] = 3.9 * DEG;
+    result = judged(&line, "light_truck");
+    assert_close(find(&result, "joint 1", false)->probability_over, 0, 0);
+}
+
+/* Common practice, no source: the joints of one shaft are compared, counted
+ * from the rear; the odd one in front is judged by itself. */
+static void joints_are_paired_from_the_rear_each_once(void **state)
+{
+    (void)state;
+    struct ht_driveline line = exact_of(4, (double[]){ 0, 1, 3, 1 });
+    struct ht_angles result = judged(&line, "car");
+    assert_null(find(&result, "joints 1 and 2 differ", false));
+    assert_non_null(find(&result, "joints 2 and 3 differ", false));
+    line = exact_of(5, (double[]){ 0, 1, 3, 1, 2 });
+    result = judged(&line, "car");
+    assert_non_null(find(&result, "joints 1 and 2 differ", false));
+    assert_null(find(&result, "joints 2 and 3 differ", false));
+    assert_non_null(find(&result, "joints 3 and 4 differ", false));
+    /* yokes a quarter turn off: equal angles would add up */
+    line.yoke_rad[3] = 90 * DEG;
+    result = judged(&line, "car");
+    assert_null(find(&result, "joints 3 and 4 differ", false));
+    assert_non_null(find(&result, "joints 1 and 2 differ", false));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -186,6 +226,8 @@ int main(void)
             repeats_are_asked_for_where_the_scatter_is_what_keeps_it_open),
         cmocka_unit_test(the_makers_own_figure_comes_before_the_set),
         cmocka_unit_test(without_a_named_set_every_set_is_shown),
+        cmocka_unit_test(the_common_zero_error_counts_where_it_does_not_cancel),
+        cmocka_unit_test(joints_are_paired_from_the_rear_each_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
