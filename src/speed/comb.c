@@ -122,14 +122,13 @@ static void collect(const struct ht_comb *comb, const double *path_m_s,
         for (size_t i = comb->first_scored; i < comb->lines->count; i++) {
             double hz = wheel_hz * comb->lines->line[i].order;
             double bin = hz / f->bin_hz + 0.5;
-            if (hz < lowest_hz || bin >= (double)f->bins
-                || wheel_hz < clash_hz[i])
+            if (hz < lowest_hz || bin >= (double)f->bins ||
+                wheel_hz < clash_hz[i])
                 continue;
             size_t g = comb->group[k], b = (size_t)bin;
             sums->n[g][i] += 1;
             for (size_t c = 0; c < channels; c++)
-                sums->z[g][i][c] +=
-                    fmin((double)z[c * f->bins + b], z_cap);
+                sums->z[g][i][c] += fmin((double)z[c * f->bins + b], z_cap);
         }
     }
 }

@@ -14,7 +14,7 @@
 enum { HT_LINES_MAX = 16, HT_COMB_CHANNELS_MAX = 8, HT_COMB_GROUPS = 3 };
 
 struct ht_line {
-    double order;           /* cycles per wheel turn */
+    double order; /* cycles per wheel turn */
     enum ht_family family;
 };
 struct ht_lines {
@@ -30,10 +30,10 @@ double ht_lines_highest(const struct ht_lines *lines);
 struct ht_comb {
     const struct ht_frames *frames;
     const struct ht_lines *lines;
-    size_t first_scored;    /* lines before it only claim their cells */
-    double share;           /* independent frames per frame */
-    double closeness;       /* orders nearer than this, relative, count once */
-    unsigned char *group;   /* [frame] */
+    size_t first_scored;  /* lines before it only claim their cells */
+    double share;         /* independent frames per frame */
+    double closeness;     /* orders nearer than this, relative, count once */
+    unsigned char *group; /* [frame] */
 };
 bool ht_comb_create(struct ht_comb *comb, const struct ht_frames *frames,
                     const struct ht_lines *lines,

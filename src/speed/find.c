@@ -32,8 +32,8 @@ static void mark_unlogged(struct ht_finder *f)
 {
     struct ht_turns *t = f->turns;
     double length_s = ht_finder_length_s(f), lag_s = f->fit.lag_s;
-    double end_s = f->path.start_s
-                   + f->path.step_s * (double)(f->path.points - 3);
+    double end_s =
+        f->path.start_s + f->path.step_s * (double)(f->path.points - 3);
     ht_turns_blind(t, -1, f->path.start_s - lag_s);
     ht_turns_blind(t, end_s - lag_s, length_s + 1);
     const struct ht_speed_log *log = f->request->log;
@@ -47,8 +47,7 @@ static enum ht_status finish(struct ht_finder *f, struct ht_error *err)
 {
     double start_s = f->request->recording->start_s;
     f->turns->start_s = isfinite(start_s) ? start_s : 0;
-    enum ht_status status =
-        ht_turns_fill(f->turns, &f->wheel, &f->work, err);
+    enum ht_status status = ht_turns_fill(f->turns, &f->wheel, &f->work, err);
     if (status == HT_OK)
         mark_unlogged(f);
     return status;
@@ -96,19 +95,22 @@ static bool can_start(struct ht_finder *f)
     }
     f->turns->source = f->steady ? HT_SPEED_STEADY : HT_SPEED_LOG;
     if (!r->channels || ht_finder_length_s(f) < shortest_s) {
-        ht_turns_refuse(f->turns, "The recording is %.1f s long; at least %.0f "
+        ht_turns_refuse(f->turns,
+                        "The recording is %.1f s long; at least %.0f "
                         "s are needed. Drive and record for a minute or more.",
                         r->channels ? ht_finder_length_s(f) : 0.0, shortest_s);
         return false;
     }
     if (f->request->log && f->request->log->rows < 4) {
-        ht_turns_refuse(f->turns, "The speed log has %zu rows; at least 4 are "
-                        "needed.", f->request->log->rows);
+        ht_turns_refuse(f->turns,
+                        "The speed log has %zu rows; at least 4 are "
+                        "needed.",
+                        f->request->log->rows);
         return false;
     }
     if (f->steady && !ht_finder_tyre_known(f)) {
         ht_turns_refuse(f->turns, "A steady speed needs the tyre size. Give "
-                        "the tyre, or a speed log.");
+                                  "the tyre, or a speed log.");
         return false;
     }
     return true;
@@ -118,8 +120,9 @@ enum ht_status ht_turns_find(struct ht_turns *turns,
                              const struct ht_speed_request *request,
                              struct ht_error *err)
 {
-    *turns = (struct ht_turns){ .circumference_u_m = NAN, .lag_s = NAN,
-                                .lag_u_s = NAN, .scale = NAN };
+    *turns = (struct ht_turns){
+        .circumference_u_m = NAN, .lag_s = NAN, .lag_u_s = NAN, .scale = NAN
+    };
     turns->circumference_m = request->rotation->circumference_m;
     struct ht_finder f = { .request = request, .turns = turns };
     f.steady = !request->log;

@@ -15,7 +15,7 @@ struct ht_finder {
     struct ht_comb comb;
     struct ht_fit fit;
     struct ht_wheel wheel;
-    double clock_s;         /* log time less recording time */
+    double clock_s; /* log time less recording time */
     bool steady, sweeps, follows, clock_assumed;
     bool use[HT_LINES_MAX];
 };
@@ -36,8 +36,7 @@ enum ht_status ht_finder_choose_lines(struct ht_finder *f,
 void ht_finder_compare(struct ht_finder *f);
 void ht_finder_take_scale(struct ht_finder *f);
 void ht_finder_doubt(struct ht_finder *f);
-enum ht_status ht_finder_settle_gear(struct ht_finder *f,
-                                     struct ht_error *err);
+enum ht_status ht_finder_settle_gear(struct ht_finder *f, struct ht_error *err);
 enum ht_status ht_finder_keep_log(struct ht_finder *f, struct ht_error *err);
 void ht_finder_describe(struct ht_finder *f);
 

@@ -16,9 +16,9 @@ struct maker {
     const struct ht_speed_path *path;
     const struct ht_frames_plan *plan;
     struct ht_fft *fft;
-    size_t points;     /* of the transform */
-    size_t samples;    /* of one frame before padding */
-    double *at;        /* frame numbers along the stretched axis */
+    size_t points;  /* of the transform */
+    size_t samples; /* of one frame before padding */
+    double *at;     /* frame numbers along the stretched axis */
     double *window, *input;
 };
 
@@ -73,10 +73,9 @@ static void spectrum(const struct maker *m, size_t channel, float *density)
     const double complex *x_hz = ht_fft_run(m->fft);
     double scale = 2 / (squares * m->work->rate_hz);
     for (size_t b = 0; b < m->frames->bins; b++)
-        density[b] = (float)(scale
-                             * (creal(x_hz[b]) * creal(x_hz[b])
-                                + cimag(x_hz[b]) * cimag(x_hz[b])))
-                     + 1e-30F;
+        density[b] = (float)(scale * (creal(x_hz[b]) * creal(x_hz[b]) +
+                                      cimag(x_hz[b]) * cimag(x_hz[b]))) +
+                     1e-30F;
 }
 
 static void fill(struct maker *m)
@@ -118,15 +117,12 @@ static bool prepare(struct maker *m, size_t points)
     m->window = m->at + m->samples;
     m->input = ht_fft_input(m->fft);
     for (size_t i = 0; i < m->samples; i++)
-        m->window[i] = 0.5
-                       - 0.5
-                             * cos(2 * HT_PI * ((double)i + 0.5)
-                                   / (double)m->samples);
+        m->window[i] =
+            0.5 - 0.5 * cos(2 * HT_PI * ((double)i + 0.5) / (double)m->samples);
     return true;
 }
 
-enum ht_status ht_frames_create(struct ht_frames *f,
-                                const struct ht_work *work,
+enum ht_status ht_frames_create(struct ht_frames *f, const struct ht_work *work,
                                 const struct ht_speed_path *path,
                                 const struct ht_frames_plan *plan,
                                 struct ht_error *err)

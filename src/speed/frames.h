@@ -14,15 +14,15 @@
 struct ht_frames {
     double length_s, hop_s, bin_hz, cell_hz; /* cell: what one line takes up */
     size_t frames, channels, bins;
-    double *time_s;   /* middle of each frame, recording clock */
-    float *z;         /* [frame][channel][bin] */
-    float *floor;     /* power density: unit^2 / Hz, same shape */
+    double *time_s; /* middle of each frame, recording clock */
+    float *z;       /* [frame][channel][bin] */
+    float *floor;   /* power density: unit^2 / Hz, same shape */
     void *memory;
 };
 
 struct ht_frames_plan {
     double length_s, hop_s, lag_s, highest_hz;
-    bool sweeps;      /* take out what stands still in frequency */
+    bool sweeps; /* take out what stands still in frequency */
 };
 enum ht_status ht_frames_create(struct ht_frames *frames,
                                 const struct ht_work *work,

@@ -102,8 +102,8 @@ enum ht_status ht_gear_search(struct ht_gear_find *found,
         return HT_OK;
     struct judge j = { .frames = frames, .ratio = fit->turns_per_m };
     size_t n = frames->frames;
-    size_t stretches = (size_t)((frames->time_s[n - 1] - frames->time_s[0])
-                                / stretch_s) + 1;
+    size_t stretches =
+        (size_t)((frames->time_s[n - 1] - frames->time_s[0]) / stretch_s) + 1;
     double whole[GEARS_MAX] = { 0 };
     size_t won[GEARS_MAX] = { 0 };
     j.speed = ht_allocate(2 * n + stretches * GEARS_MAX, sizeof(double));

@@ -5,9 +5,9 @@
 #include "search.h"
 
 struct ht_gear_find {
-    unsigned gear;         /* 0: cannot be told */
-    double margin;         /* log-likelihood over the runner-up */
-    double share;          /* of the moving time that it explains */
+    unsigned gear; /* 0: cannot be told */
+    double margin; /* log-likelihood over the runner-up */
+    double share;  /* of the moving time that it explains */
     unsigned runner_up;
 };
 enum ht_status ht_gear_search(struct ht_gear_find *found,

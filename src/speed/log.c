@@ -15,8 +15,8 @@
 #include <string.h>
 
 static const double fastest_m_s = 250 / 3.6;
-static const double slowest_m_s = -0.5;    /* below it the sign means it */
-static const double jump_m_s = 8;          /* from both neighbours: a slip */
+static const double slowest_m_s = -0.5; /* below it the sign means it */
+static const double jump_m_s = 8;       /* from both neighbours: a slip */
 
 static const struct {
     const char *ending;
@@ -38,11 +38,12 @@ static const struct {
     const char *ending;
     double seconds;
 } time_units[] = {
-    { "_ms", 1e-3 }, { "_us", 1e-6 }, { "_ns", 1e-9 }, { "_s", 1 },
-    { "(ms)", 1e-3 }, { "(s)", 1 },   { "[s]", 1 },    { "millis", 1e-3 },
+    { "_ms", 1e-3 },  { "_us", 1e-6 }, { "_ns", 1e-9 }, { "_s", 1 },
+    { "(ms)", 1e-3 }, { "(s)", 1 },    { "[s]", 1 },    { "millis", 1e-3 },
 };
-static const char *const time_names[] = { "time", "t", "timestamp", "seconds",
-                                          "elapsed", "clock", "millis" };
+static const char *const time_names[] = { "time",    "t",       "timestamp",
+                                          "seconds", "elapsed", "clock",
+                                          "millis" };
 static const char *const speed_names[] = { "speed", "v", "velocity",
                                            "vehicle_speed", "gps_speed" };
 
@@ -84,8 +85,8 @@ static bool is_called(const char *text, const char *const *names, size_t n)
 {
     for (size_t i = 0; i < n; i++) {
         size_t length = strlen(names[i]);
-        if (strncmp(text, names[i], length) == 0
-            && !isalpha((unsigned char)text[length]))
+        if (strncmp(text, names[i], length) == 0 &&
+            !isalpha((unsigned char)text[length]))
             return true;
     }
     return false;
@@ -159,7 +160,8 @@ static enum ht_status find_columns(struct columns *found,
         return ht_fail(err, HT_BAD_FILE,
                        "%s: no speed column among: %s. Name it in the first "
                        "line, for instance time_s,speed_kmh, or say which "
-                       "with speed: {file: ..., column: ...}.", path, names);
+                       "with speed: {file: ..., column: ...}.",
+                       path, names);
     lower(name, sizeof name, t->name[found->time]);
     found->seconds = time_unit(name);
     if (how && how->unit) {
@@ -173,8 +175,8 @@ static enum ht_status find_columns(struct columns *found,
     return ht_fail(err, HT_BAD_FILE,
                    "%s: the unit of column \"%s\" is not known. Name the "
                    "column speed_kmh, speed_mph or speed_mps, or write "
-                   "speed: {file: ..., unit: km/h}.", path,
-                   t->name[found->speed]);
+                   "speed: {file: ..., unit: km/h}.",
+                   path, t->name[found->speed]);
 }
 
 static void note(struct ht_speed_log *log, const char *format, ...)
@@ -204,8 +206,8 @@ static double guess_seconds(const struct ht_table *t, size_t column)
 }
 
 static enum ht_status check_row(const struct ht_speed_log *log, double time_s,
-                                double speed_m_s, const char *path,
-                                size_t line, struct ht_error *err)
+                                double speed_m_s, const char *path, size_t line,
+                                struct ht_error *err)
 {
     char number[40];
     if (log->rows && time_s < log->time_s[log->rows - 1]) {
@@ -213,7 +215,8 @@ static enum ht_status check_row(const struct ht_speed_log *log, double time_s,
         return ht_fail_at(err, HT_BAD_FILE, line, 0,
                           "%s, line %zu: the time goes back to %s s. Times "
                           "must rise. Are the columns swapped, or two logs "
-                          "in one file?", path, line, number);
+                          "in one file?",
+                          path, line, number);
     }
     if (speed_m_s <= fastest_m_s && speed_m_s >= slowest_m_s)
         return HT_OK;
@@ -221,7 +224,8 @@ static enum ht_status check_row(const struct ht_speed_log *log, double time_s,
     return ht_fail_at(err, HT_BAD_FILE, line, 0,
                       "%s, line %zu: %s km/h is no road speed (0 to 250 "
                       "wanted). Is the unit right, or are the columns "
-                      "swapped?", path, line, number);
+                      "swapped?",
+                      path, line, number);
 }
 
 static enum ht_status take_rows(struct ht_speed_log *log,
@@ -238,8 +242,8 @@ static enum ht_status take_rows(struct ht_speed_log *log,
             empty++;
             continue;
         }
-        enum ht_status status = check_row(log, time_s, speed, path,
-                                          t->first_row_line + i, err);
+        enum ht_status status =
+            check_row(log, time_s, speed, path, t->first_row_line + i, err);
         if (status != HT_OK)
             return status;
         if (log->rows && !(time_s > log->time_s[log->rows - 1])) {
@@ -252,8 +256,10 @@ static enum ht_status take_rows(struct ht_speed_log *log,
     if (empty)
         note(log, "%zu rows of the speed log are empty and left out.", empty);
     if (same)
-        note(log, "%zu rows of the speed log repeat the time before and are "
-             "left out.", same);
+        note(log,
+             "%zu rows of the speed log repeat the time before and are "
+             "left out.",
+             same);
     return HT_OK;
 }
 
@@ -264,9 +270,9 @@ static void drop_jumps(struct ht_speed_log *log)
     for (size_t i = 1; i < log->rows; i++) {
         double before = log->speed_m_s[kept - 1], here = log->speed_m_s[i];
         double after = i + 1 < log->rows ? log->speed_m_s[i + 1] : before;
-        bool slip = fabs(here - before) > jump_m_s
-                    && fabs(here - after) > jump_m_s
-                    && fabs(after - before) < jump_m_s;
+        bool slip = fabs(here - before) > jump_m_s &&
+                    fabs(here - after) > jump_m_s &&
+                    fabs(after - before) < jump_m_s;
         if (slip) {
             dropped++;
             continue;
@@ -308,8 +314,8 @@ enum ht_status ht_speed_log_from_table(struct ht_speed_log *log,
     if (table->rows < 2 || table->columns < 2)
         return ht_fail(err, HT_BAD_FILE,
                        "%s: %zu rows and %zu columns; a speed log has a time "
-                       "and a speed column and many rows.", path, table->rows,
-                       table->columns);
+                       "and a speed column and many rows.",
+                       path, table->rows, table->columns);
     enum ht_status status = find_columns(&c, table, path, how, err);
     if (status != HT_OK)
         return status;
@@ -321,14 +327,17 @@ enum ht_status ht_speed_log_from_table(struct ht_speed_log *log,
     if (!isfinite(c.seconds)) {
         c.seconds = guess_seconds(table, c.time);
         note(log, "Times of the speed log taken as %s.",
-             c.seconds > 0.5 ? "seconds" : c.seconds > 5e-4 ? "milliseconds"
-             : c.seconds > 5e-7 ? "microseconds" : "nanoseconds");
+             c.seconds > 0.5    ? "seconds"
+             : c.seconds > 5e-4 ? "milliseconds"
+             : c.seconds > 5e-7 ? "microseconds"
+                                : "nanoseconds");
     }
     status = take_rows(log, table, &c, path, err);
     if (status == HT_OK && log->rows < 4)
         status = ht_fail(err, HT_BAD_FILE,
                          "%s: only %zu rows hold a time and a speed. Log the "
-                         "whole drive.", path, log->rows);
+                         "whole drive.",
+                         path, log->rows);
     if (status != HT_OK) {
         ht_speed_log_free(log);
         return status;

@@ -61,10 +61,9 @@ double ht_log_quantum(const double *speed_m_s, size_t rows)
     static const struct {
         double unit, step;
     } steps[] = {
-        { HT_M_S_PER_MPH, 1 },    { HT_M_S_PER_KM_H, 1 },
-        { 1, 1 },                 { HT_M_S_PER_MPH, 0.5 },
-        { HT_M_S_PER_KM_H, 0.5 }, { 1, 0.1 },
-        { HT_M_S_PER_MPH, 0.1 },  { HT_M_S_PER_KM_H, 0.1 },
+        { HT_M_S_PER_MPH, 1 },   { HT_M_S_PER_KM_H, 1 },   { 1, 1 },
+        { HT_M_S_PER_MPH, 0.5 }, { HT_M_S_PER_KM_H, 0.5 }, { 1, 0.1 },
+        { HT_M_S_PER_MPH, 0.1 }, { HT_M_S_PER_KM_H, 0.1 },
     };
     for (size_t s = 0; s < sizeof steps / sizeof steps[0]; s++) {
         double quantum = steps[s].unit * steps[s].step;
@@ -105,8 +104,8 @@ static double mean_run(const double *v, size_t rows)
     return (double)rows / (double)runs;
 }
 
-static double row_sd(struct ht_speed_path *path,
-                     const struct ht_speed_log *log, double *scratch)
+static double row_sd(struct ht_speed_path *path, const struct ht_speed_log *log,
+                     double *scratch)
 {
     path->quantum_m_s = ht_log_quantum(log->speed_m_s, log->rows);
     double sd = scatter_of_rows(log->speed_m_s, log->rows, scratch);
@@ -139,8 +138,8 @@ void ht_path_integrate(struct ht_speed_path *path)
     for (size_t i = 0; i < path->points; i++) {
         path->distance_m[i] = sum;
         if (i + 1 < path->points)
-            sum += 0.5 * path->step_s
-                   * (path->speed_m_s[i] + path->speed_m_s[i + 1]);
+            sum += 0.5 * path->step_s *
+                   (path->speed_m_s[i] + path->speed_m_s[i + 1]);
     }
 }
 
@@ -179,8 +178,8 @@ enum ht_status ht_path_create(struct ht_speed_path *path,
         return ht_fail(err, HT_NO_MEMORY, "speed log: out of memory");
     }
     path->row_sd_m_s = row_sd(path, log, scratch);
-    path->left_sd_m_s = scatter_left(path->row_sd_m_s,
-                                     length_s / (double)(log->rows - 1));
+    path->left_sd_m_s =
+        scatter_left(path->row_sd_m_s, length_s / (double)(log->rows - 1));
     double *d0 = scratch, *d1 = d0 + n, *d2 = d1 + n, *b = d2 + n;
     for (size_t i = 0; i < 4 * n; i++)
         scratch[i] = i < n ? 1e-9 : 0;
@@ -233,8 +232,8 @@ double ht_path_speed(const struct ht_speed_path *path, double time_s)
     double f;
     if (!locate(path, time_s, &i, &f))
         return NAN;
-    return path->speed_m_s[i]
-           + f * (path->speed_m_s[i + 1] - path->speed_m_s[i]);
+    return path->speed_m_s[i] +
+           f * (path->speed_m_s[i + 1] - path->speed_m_s[i]);
 }
 
 double ht_path_distance(const struct ht_speed_path *path, double time_s)
@@ -244,6 +243,5 @@ double ht_path_distance(const struct ht_speed_path *path, double time_s)
     if (!locate(path, time_s, &i, &f))
         return NAN;
     double v = path->speed_m_s[i], w = path->speed_m_s[i + 1];
-    return path->distance_m[i]
-           + path->step_s * f * (v + 0.5 * f * (w - v));
+    return path->distance_m[i] + path->step_s * f * (v + 0.5 * f * (w - v));
 }

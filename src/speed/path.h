@@ -14,9 +14,9 @@ struct ht_speed_path {
     double start_s, step_s; /* log clock */
     size_t points;
     double *speed_m_s, *distance_m;
-    double row_sd_m_s;      /* scatter of one row that the smoothing assumes */
-    double left_sd_m_s;     /* scatter left after smoothing */
-    double quantum_m_s;     /* step of the log's numbers; 0: none noticed */
+    double row_sd_m_s;  /* scatter of one row that the smoothing assumes */
+    double left_sd_m_s; /* scatter left after smoothing */
+    double quantum_m_s; /* step of the log's numbers; 0: none noticed */
     void *memory;
 };
 
@@ -26,8 +26,7 @@ enum ht_status ht_path_create(struct ht_speed_path *path,
                               struct ht_error *err);
 /* A constant speed over from_s..to_s. */
 enum ht_status ht_path_steady(struct ht_speed_path *path, double speed_m_s,
-                              double from_s, double to_s,
-                              struct ht_error *err);
+                              double from_s, double to_s, struct ht_error *err);
 void ht_path_free(struct ht_speed_path *path);
 
 /* Distances anew from the speeds. */

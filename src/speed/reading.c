@@ -32,8 +32,8 @@ static enum ht_status make_frames(struct ht_finder *f, double length_s,
     struct ht_frames_plan plan = { length_s, hop_s, lag_s, 220, f->sweeps };
     enum ht_status status =
         ht_frames_create(&f->frames, &f->work, &f->path, &plan, err);
-    if (status == HT_OK
-        && !ht_comb_create(&f->comb, &f->frames, &f->lines, &f->path, lag_s))
+    if (status == HT_OK &&
+        !ht_comb_create(&f->comb, &f->frames, &f->lines, &f->path, lag_s))
         status = ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
     return status;
 }
@@ -75,10 +75,9 @@ static enum ht_status try_gears(struct ht_finder *f, struct ht_range lag,
         struct ht_comb comb = f->comb;
         struct ht_fit fit;
         comb.lines = &lines;
-        status = ht_fit_search(&fit, &comb, &f->path, ratio_range(f), lag,
-                               err);
-        if (status == HT_OK
-            && fit.score - fit.usual > f->fit.score - f->fit.usual)
+        status = ht_fit_search(&fit, &comb, &f->path, ratio_range(f), lag, err);
+        if (status == HT_OK &&
+            fit.score - fit.usual > f->fit.score - f->fit.usual)
             f->fit = fit;
     }
     return status;
@@ -96,12 +95,12 @@ enum ht_status ht_finder_search(struct ht_finder *f, struct ht_error *err)
     if (status == HT_OK)
         status = make_frames(f, 4, lag_s, err);
     if (status == HT_OK)
-        status = ht_fit_search(&f->fit, &f->comb, &f->path, ratio_range(f),
-                               lag, err);
+        status = ht_fit_search(&f->fit, &f->comb, &f->path, ratio_range(f), lag,
+                               err);
     if (status == HT_OK && !f->turns->gear)
         status = try_gears(f, lag, err);
-    f->follows = status == HT_OK && f->frames.frames >= 4
-                 && f->fit.score - f->fit.usual > least_excess;
+    f->follows = status == HT_OK && f->frames.frames >= 4 &&
+                 f->fit.score - f->fit.usual > least_excess;
     return status;
 }
 
@@ -116,19 +115,19 @@ enum ht_status ht_finder_choose_lines(struct ht_finder *f, struct ht_error *err)
     ht_comb_score(&f->comb, speed, f->fit.turns_per_m, &detail);
     ht_release(speed);
     for (size_t i = 0; i < f->lines.count; i++)
-        f->use[i] = f->lines.line[i].family != HT_FAMILY_ENGINE
-                    && detail.score[i] > 6;
+        f->use[i] =
+            f->lines.line[i].family != HT_FAMILY_ENGINE && detail.score[i] > 6;
     return HT_OK;
 }
 
 /* A driver holds a speed within a few per cent: the path is bent to the
  * orders, then the frames are made anew along it. */
-enum ht_status ht_finder_follow_wander(struct ht_finder *f, struct ht_error *err)
+enum ht_status ht_finder_follow_wander(struct ht_finder *f,
+                                       struct ht_error *err)
 {
     double *deviation = ht_allocate(f->frames.frames, sizeof *deviation);
-    if (!deviation
-        || !ht_wander_find(deviation, &f->comb, &f->path, &f->fit,
-                           steady_search)) {
+    if (!deviation || !ht_wander_find(deviation, &f->comb, &f->path, &f->fit,
+                                      steady_search)) {
         ht_release(deviation);
         return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
     }

@@ -29,17 +29,16 @@ static void doubt_point(struct ht_wheel *wheel, size_t i,
 }
 
 static void start_from_log(struct ht_wheel *wheel,
-                           const struct ht_speed_path *path,
-                           double turns_per_m, double lag_s,
-                           const struct ht_log_doubt *doubt)
+                           const struct ht_speed_path *path, double turns_per_m,
+                           double lag_s, const struct ht_log_doubt *doubt)
 {
     static const struct ht_log_doubt no_log = { 3, 1, 0 };
     double last = 0;
     for (size_t i = 0; i < wheel->points; i++) {
         double t = (double)i / wheel->rate_hz + lag_s;
         double v = ht_path_speed(path, t);
-        double slope = (ht_path_speed(path, t + 0.2)
-                        - ht_path_speed(path, t - 0.2)) / 0.4;
+        double slope =
+            (ht_path_speed(path, t + 0.2) - ht_path_speed(path, t - 0.2)) / 0.4;
         last = isfinite(v) ? v * turns_per_m : last;
         wheel->hz[i] = wheel->first_hz[i] = last;
         doubt_point(wheel, i, isfinite(v) ? doubt : &no_log, turns_per_m,
@@ -94,13 +93,13 @@ struct refiner {
     struct ht_wheel *wheel;
     const struct ht_work *work;
     const struct ht_frames *frames;
-    size_t every, seen;       /* grid points per observation; observations */
-    double *raw;              /* complex, one per grid point */
-    double *z;                /* complex, one per observation */
+    size_t every, seen; /* grid points per observation; observations */
+    double *raw;        /* complex, one per grid point */
+    double *z;          /* complex, one per observation */
     double *gain, *size, *weight, *spread; /* per observation */
-    double *noise, *ratio, *strength; /* of one line and channel */
+    double *noise, *ratio, *strength;      /* of one line and channel */
     double *d0, *d1, *d2, *correction;
-    double width_hz;          /* of the low pass, -3 dB, both sides */
+    double width_hz; /* of the low pass, -3 dB, both sides */
 };
 
 /* Moments of x against the turning order over one grid step, phase linear
@@ -183,9 +182,8 @@ static void low_pass(const struct refiner *r)
 /* The frame nearest to a time, or none when none is near. */
 static bool frame_at(const struct ht_frames *f, double time_s, size_t *near)
 {
-    while (*near + 1 < f->frames
-           && fabs(f->time_s[*near + 1] - time_s)
-                  <= fabs(f->time_s[*near] - time_s))
+    while (*near + 1 < f->frames && fabs(f->time_s[*near + 1] - time_s) <=
+                                        fabs(f->time_s[*near] - time_s))
         (*near)++;
     return fabs(f->time_s[*near] - time_s) <= 0.5 * f->length_s + f->hop_s;
 }
@@ -203,14 +201,15 @@ static void find_strength(struct refiner *r, size_t channel, double order)
         double hz = r->wheel->hz[i] * order;
         size_t bin = (size_t)(hz / f->bin_hz + 0.5);
         r->noise[k] = r->ratio[k] = 0;
-        if (!frame_at(f, (double)i / r->wheel->rate_hz, &near)
-            || bin >= f->bins || hz < 2)
+        if (!frame_at(f, (double)i / r->wheel->rate_hz, &near) ||
+            bin >= f->bins || hz < 2)
             continue;
-        double density = (double)f->floor[(near * f->channels + channel)
-                                              * f->bins + bin];
+        double density =
+            (double)f->floor[(near * f->channels + channel) * f->bins + bin];
         r->noise[k] = 0.5 * density * sigma_hz * sqrt(HT_PI);
-        r->ratio[k] = (r->z[2 * k] * r->z[2 * k]
-                       + r->z[2 * k + 1] * r->z[2 * k + 1]) / r->noise[k];
+        r->ratio[k] =
+            (r->z[2 * k] * r->z[2 * k] + r->z[2 * k + 1] * r->z[2 * k + 1]) /
+            r->noise[k];
     }
     size_t reach = (size_t)(strength_s * observation_hz);
     double independent = 1 + 2 * strength_s * r->width_hz;
@@ -271,7 +270,8 @@ static void solve(struct refiner *r)
         mean += sd * sd / (double)r->seen;
         r->d0[k] = p + h / (2 * w->lasts_s[i] * sd * sd);
         r->d1[k] = r->d2[k] = 0;
-        r->correction[k] = p * so_far + (slope > 0 ? p * r->gain[k] / slope : 0);
+        r->correction[k] =
+            p * so_far + (slope > 0 ? p * r->gain[k] / slope : 0);
     }
     double density = 15 * mean / pow(error_lasts_s, 3);
     ht_add_roughness(r->d0, r->d1, r->d2, r->seen, 1 / (h * h * h * density));
@@ -288,8 +288,8 @@ static void apply(struct refiner *r)
             k = r->seen - 2;
             f = 1;
         }
-        double total = r->correction[k]
-                       + f * (r->correction[k + 1] - r->correction[k]);
+        double total =
+            r->correction[k] + f * (r->correction[k + 1] - r->correction[k]);
         double most = 0.1 * w->first_hz[i];
         w->hz[i] = w->first_hz[i] + fmin(fmax(total, -most), most);
     }

@@ -23,9 +23,9 @@ struct ht_wheel {
 };
 /* How wrong a log's speed may be before the recording corrects it. */
 struct ht_log_doubt {
-    double quick_m_s;   /* scatter left after smoothing, changes in seconds */
-    double scale;       /* relative, stays */
-    double lag_s;       /* stays; counts with the acceleration */
+    double quick_m_s; /* scatter left after smoothing, changes in seconds */
+    double scale;     /* relative, stays */
+    double lag_s;     /* stays; counts with the acceleration */
 };
 enum ht_status ht_wheel_create(struct ht_wheel *wheel,
                                const struct ht_work *work,

@@ -11,8 +11,8 @@ struct grid {
     const struct ht_speed_path *path;
     struct ht_range ratio, lag;
     size_t ratios, lags;
-    double *score;          /* [lag][ratio] */
-    double *speed;          /* [frame] */
+    double *score; /* [lag][ratio] */
+    double *speed; /* [frame] */
     double *scratch;
 };
 
@@ -57,8 +57,8 @@ static void find_rival(struct grid *g, struct ht_fit *fit)
     fit->rival_score = -INFINITY;
     for (size_t i = 0; i < g->lags * g->ratios; i++) {
         double ratio = ratio_of(g, i % g->ratios);
-        if (fabs(log(ratio / fit->turns_per_m)) > 0.015
-            && g->score[i] > fit->rival_score) {
+        if (fabs(log(ratio / fit->turns_per_m)) > 0.015 &&
+            g->score[i] > fit->rival_score) {
             fit->rival_score = g->score[i];
             fit->rival_turns_per_m = ratio;
         }
@@ -80,8 +80,7 @@ static void polish(struct grid *g, struct ht_fit *fit)
             speeds_at(g, lag0 + l * lag_step);
             for (int i = -2; i <= 2; i++) {
                 double ratio = ratio0 * exp(i * ratio_step);
-                double score =
-                    ht_comb_score(g->comb, g->speed, ratio, NULL);
+                double score = ht_comb_score(g->comb, g->speed, ratio, NULL);
                 if (score > fit->score) {
                     fit->score = score;
                     fit->turns_per_m = ratio;
@@ -108,9 +107,9 @@ static void find_widths(struct grid *g, struct ht_fit *fit)
         }
     fit->turns_per_m_u = fmax(0.5 * ratio_u, 0.25 * g->ratio.step);
     fit->lag_u_s = fmax(0.25 * (high - low), 0.5 * g->lag.step);
-    fit->lag_seen = g->lags > 1 && high > low - 1
-                    && low > g->lag.from + 0.5 * g->lag.step
-                    && high < g->lag.to - 0.5 * g->lag.step;
+    fit->lag_seen = g->lags > 1 && high > low - 1 &&
+                    low > g->lag.from + 0.5 * g->lag.step &&
+                    high < g->lag.to - 0.5 * g->lag.step;
     if (!(high >= low)) {
         fit->lag_u_s = 0.5 * g->lag.step;
         fit->lag_seen = g->lags > 1;
@@ -130,8 +129,9 @@ enum ht_status ht_fit_search(struct ht_fit *fit, const struct ht_comb *comb,
                              struct ht_range lag_s, struct ht_error *err)
 {
     *fit = (struct ht_fit){ .lag_seen = false };
-    struct grid g = { .comb = comb, .path = path, .ratio = log_turns_per_m,
-                      .lag = lag_s };
+    struct grid g = {
+        .comb = comb, .path = path, .ratio = log_turns_per_m, .lag = lag_s
+    };
     g.ratios = steps(log_turns_per_m);
     g.lags = steps(lag_s);
     size_t cells = g.lags * g.ratios;

@@ -8,9 +8,9 @@ struct ht_range {
     double from, to, step;
 };
 struct ht_fit {
-    double turns_per_m;     /* per metre of the log */
+    double turns_per_m; /* per metre of the log */
     double lag_s;
-    double score, usual;    /* best, and the median over the grid */
+    double score, usual; /* best, and the median over the grid */
     double rival_turns_per_m, rival_score; /* best beyond 1.5 % of it */
     double turns_per_m_u, lag_u_s;
     bool lag_seen;

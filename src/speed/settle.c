@@ -32,9 +32,9 @@ void ht_finder_compare(struct ht_finder *f)
         for (size_t i = 0; i < f->wheel.points; i += stride) {
             double t = (double)i / f->wheel.rate_hz + lag;
             double v = ht_path_speed(&f->path, t);
-            double slope = (ht_path_speed(&f->path, t + 0.2)
-                            - ht_path_speed(&f->path, t - 0.2))
-                           / 0.4;
+            double slope = (ht_path_speed(&f->path, t + 0.2) -
+                            ht_path_speed(&f->path, t - 0.2)) /
+                           0.4;
             if (!(v > 3) || !isfinite(slope) || f->wheel.quiet[i] > 0.5)
                 continue;
             double e = f->wheel.hz[i] - ratio * v, g = ratio * slope;
@@ -72,18 +72,20 @@ enum ht_status ht_finder_settle_gear(struct ht_finder *f, struct ht_error *err)
     if (t->gear || !f->follows || rotation->gears < 2)
         return HT_OK;
     struct ht_gear_find found;
-    enum ht_status status = ht_gear_search(&found, &f->frames, &f->path,
-                                           rotation, &f->fit, err);
+    enum ht_status status =
+        ht_gear_search(&found, &f->frames, &f->path, rotation, &f->fit, err);
     if (status != HT_OK)
         return status;
     t->gear = found.gear;
     t->gear_found = found.gear != 0;
     if (found.gear)
-        ht_turns_note(t, "Gear %u: its engine orders stand in the recording "
-                      "for %.0f %% of the drive.", found.gear,
-                      100 * found.share);
+        ht_turns_note(t,
+                      "Gear %u: its engine orders stand in the recording "
+                      "for %.0f %% of the drive.",
+                      found.gear, 100 * found.share);
     else
-        ht_turns_note(t, "The recording does not tell which gear was driven, "
+        ht_turns_note(t,
+                      "The recording does not tell which gear was driven, "
                       "or it changed: nothing is said about the engine. Note "
                       "the gear, and hold it for the drive.");
     return HT_OK;
@@ -114,20 +116,22 @@ void ht_finder_describe(struct ht_finder *f)
     if (f->steady)
         return;
     if (t->circumference_found)
-        ht_turns_note(t, "One wheel turn is %.3f m by the log (within %.2f "
+        ht_turns_note(t,
+                      "One wheel turn is %.3f m by the log (within %.2f "
                       "%%). A dash speed can read 2 to 5 %% high and the "
                       "circumference with it; orders do not depend on it.",
                       t->circumference_m,
                       200 * t->circumference_u_m / t->circumference_m);
     if (isfinite(t->lag_s))
         ht_turns_note(t, "The log %s by %.2f s (within %.2f s).",
-                      t->lag_s < 0 ? "runs ahead" : "is late",
-                      fabs(t->lag_s), 2 * t->lag_u_s);
+                      t->lag_s < 0 ? "runs ahead" : "is late", fabs(t->lag_s),
+                      2 * t->lag_u_s);
     else if (f->follows)
         ht_turns_note(t, "The log's lag is not observable: the speed changes "
-                      "too little.");
+                         "too little.");
     if (isfinite(t->scale) && fabs(t->scale - 1) > 0.025)
-        ht_turns_note(t, "The log's speed is %.1f %% %s than the tyre says: "
+        ht_turns_note(t,
+                      "The log's speed is %.1f %% %s than the tyre says: "
                       "dash speed, another tyre size or another axle ratio?",
                       100 * fabs(t->scale - 1),
                       t->scale > 1 ? "higher" : "lower");
@@ -139,10 +143,10 @@ void ht_finder_doubt(struct ht_finder *f)
     double margin = f->fit.score - f->fit.rival_score;
     double share = ht_fit_share(&f->fit, &f->comb, &f->path);
     if (margin < 3 * least_margin) {
-        double other = f->steady ? f->request->steady_m_s * HT_KM_H_PER_M_S
-                                       * f->fit.rival_turns_per_m
-                                       / f->fit.turns_per_m
-                                 : 1 / f->fit.rival_turns_per_m;
+        double other = f->steady
+                           ? f->request->steady_m_s * HT_KM_H_PER_M_S *
+                                 f->fit.rival_turns_per_m / f->fit.turns_per_m
+                           : 1 / f->fit.rival_turns_per_m;
         ht_say(t->rival[0].reading, sizeof t->rival[0].reading,
                f->steady ? "about %.0f km/h"
                          : "one wheel turn is %.3f m of the log",
@@ -152,20 +156,21 @@ void ht_finder_doubt(struct ht_finder *f)
     }
     if (margin < least_margin) {
         /* Without a tyre the rival may be any ratio off: no name holds. */
-        t->state = ht_finder_tyre_known(f) ? HT_SPEED_AMBIGUOUS
-                                           : HT_SPEED_REFUSED;
+        t->state =
+            ht_finder_tyre_known(f) ? HT_SPEED_AMBIGUOUS : HT_SPEED_REFUSED;
         ht_say(t->reason, sizeof t->reason,
                "Another reading fits the recording almost as well: %s. %s",
-                 t->rival[0].reading,
-                 f->steady ? "Record a speed log beside the drive."
-                           : "Give the tyre size, or drive again through a "
-                             "wider range of speed.");
+               t->rival[0].reading,
+               f->steady ? "Record a speed log beside the drive."
+                         : "Give the tyre size, or drive again through a "
+                           "wider range of speed.");
     } else if (share < least_share) {
         t->state = HT_SPEED_AMBIGUOUS;
         ht_say(t->reason, sizeof t->reason,
                "Only %.0f %% of the recording follows this speed. Is it "
-                 "the log of this drive? Give the right log, or drive again "
-                 "with a log beside the recording.", 100 * share);
+               "the log of this drive? Give the right log, or drive again "
+               "with a log beside the recording.",
+               100 * share);
     }
 }
 
@@ -204,17 +209,20 @@ enum ht_status ht_finder_keep_log(struct ht_finder *f, struct ht_error *err)
 {
     struct ht_turns *t = f->turns;
     if (!ht_finder_tyre_known(f))
-        return ht_turns_refuse(t, "Nothing in the recording follows this "
+        return ht_turns_refuse(t,
+                               "Nothing in the recording follows this "
                                "speed and the tyre is not known. Give the "
                                "tyre size, and check that the log is of this "
                                "drive.");
     if (f->clock_assumed)
-        return ht_turns_refuse(t, "Nothing in the recording follows this "
+        return ht_turns_refuse(t,
+                               "Nothing in the recording follows this "
                                "speed log, and its clock does not fit: is it "
                                "the log of another day? Give the log of this "
                                "drive, or the steady speed driven.");
     if (!f->steady && level_follows(f) < least_level_follows)
-        return ht_turns_refuse(t, "No line in the recording follows this "
+        return ht_turns_refuse(t,
+                               "No line in the recording follows this "
                                "speed log, and the shake does not grow where "
                                "the log is faster: this looks like the log "
                                "of another drive. Give the log of this "
@@ -222,7 +230,8 @@ enum ht_status ht_finder_keep_log(struct ht_finder *f, struct ht_error *err)
     double ratio = 1 / f->request->rotation->circumference_m;
     f->fit.lag_s = 0;
     t->circumference_m = 1 / ratio;
-    ht_turns_note(t, "The recording shows no line that follows this %s: is "
+    ht_turns_note(t,
+                  "The recording shows no line that follows this %s: is "
                   "it the %s of this drive? The angle is the %s's alone.",
                   f->steady ? "steady speed" : "log",
                   f->steady ? "speed" : "log", f->steady ? "speed" : "log");
@@ -230,8 +239,8 @@ enum ht_status ht_finder_keep_log(struct ht_finder *f, struct ht_error *err)
         t->state = HT_SPEED_AMBIGUOUS;
         ht_say(t->reason, sizeof t->reason,
                "No line stands within 3 %% of the steady speed: high "
-                 "orders cannot be seen. Record a speed log beside the "
-                 "drive.");
+               "orders cannot be seen. Record a speed log beside the "
+               "drive.");
     }
     struct ht_log_doubt trust = { f->path.left_sd_m_s, unrefined_sd, 1 };
     return ht_wheel_create(&f->wheel, &f->work, &f->path, ratio, 0, &trust,

@@ -47,14 +47,17 @@ static enum ht_status align_log(struct ht_finder *f, struct ht_error *err)
                       "the log of this drive, or the steady speed driven.");
     f->clock_assumed = clock == HT_CLOCK_ASSUMED;
     if (f->clock_assumed)
-        ht_turns_note(f->turns, "The speed log's clock starts at %.0f s and "
+        ht_turns_note(f->turns,
+                      "The speed log's clock starts at %.0f s and "
                       "does not fit the recording's: both starts are laid on "
-                      "each other, then the lag is searched.", first);
+                      "each other, then the lag is searched.",
+                      first);
     enum ht_status status = ht_path_create(&f->path, log, err);
     f->path.start_s -= offset;
     f->clock_s = offset;
     if (status == HT_OK && f->path.quantum_m_s > 0.2)
-        ht_turns_note(f->turns, "The speed log is in steps of %.1f km/h; it "
+        ht_turns_note(f->turns,
+                      "The speed log is in steps of %.1f km/h; it "
                       "was smoothed within its steps.",
                       f->path.quantum_m_s * HT_KM_H_PER_M_S);
     return status;
@@ -72,21 +75,24 @@ bool ht_finder_log_is_enough(struct ht_finder *f)
 {
     double low, high;
     speed_range(f, &low, &high);
-    double covered = fmin(ht_finder_length_s(f), f->path.start_s
-                                              + f->path.step_s
-                                                    * (double)f->path.points)
-                     - fmax(0, f->path.start_s);
+    double covered =
+        fmin(ht_finder_length_s(f),
+             f->path.start_s + f->path.step_s * (double)f->path.points) -
+        fmax(0, f->path.start_s);
     if (covered < fmax(shortest_s, 0.3 * ht_finder_length_s(f))) {
-        ht_turns_refuse(f->turns, "The speed log covers only %.0f s of the "
+        ht_turns_refuse(f->turns,
+                        "The speed log covers only %.0f s of the "
                         "recording's %.0f s. Give the log of this drive, "
-                        "or the steady speed driven.", fmax(covered, 0),
-                        ht_finder_length_s(f));
+                        "or the steady speed driven.",
+                        fmax(covered, 0), ht_finder_length_s(f));
         return false;
     }
     if (!(high > 3)) {
-        ht_turns_refuse(f->turns, "The speed log stands still (highest speed "
+        ht_turns_refuse(f->turns,
+                        "The speed log stands still (highest speed "
                         "%.1f km/h). Check its unit, or drive and record "
-                        "again.", high * HT_KM_H_PER_M_S);
+                        "again.",
+                        high * HT_KM_H_PER_M_S);
         return false;
     }
     f->sweeps = high / low > 1.15;

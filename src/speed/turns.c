@@ -7,9 +7,9 @@
 #include <math.h>
 #include <stdarg.h>
 
-static const double slowest_wheel_hz = 2;  /* below it counts as standing */
+static const double slowest_wheel_hz = 2; /* below it counts as standing */
 static const double hardest_m_s2 = 3;
-static const double block_turns = 32;      /* the analysis block */
+static const double block_turns = 32; /* the analysis block */
 
 void ht_turns_note(struct ht_turns *turns, const char *format, ...)
 {
@@ -51,8 +51,8 @@ static double sd_in_block(const struct ht_wheel *wheel, size_t i)
 {
     double hz = fmax(wheel->hz[i], 0.5);
     double block_s = block_turns / hz;
-    return wheel->sd_hz[i]
-           * sqrt(block_s * fmin(block_s, wheel->lasts_s[i]) / 12);
+    return wheel->sd_hz[i] *
+           sqrt(block_s * fmin(block_s, wheel->lasts_s[i]) / 12);
 }
 
 static double accel_m_s2(const struct ht_turns *turns, size_t i)
@@ -60,17 +60,17 @@ static double accel_m_s2(const struct ht_turns *turns, size_t i)
     size_t reach = (size_t)(0.25 * turns->rate_hz) + 1;
     size_t from = i > reach ? i - reach : 0;
     size_t to = i + reach < turns->points ? i + reach : turns->points - 1;
-    return (turns->speed_m_s[to] - turns->speed_m_s[from]) * turns->rate_hz
-           / (double)(to > from ? to - from : 1);
+    return (turns->speed_m_s[to] - turns->speed_m_s[from]) * turns->rate_hz /
+           (double)(to > from ? to - from : 1);
 }
 
 static bool can_use(const struct ht_turns *turns, const struct ht_wheel *wheel,
                     const struct ht_work *work, size_t i)
 {
     size_t frame = i * wheel->step;
-    return wheel->hz[i] >= slowest_wheel_hz
-           && fabs(accel_m_s2(turns, i)) <= hardest_m_s2
-           && !(frame < work->frames && work->blind[frame]);
+    return wheel->hz[i] >= slowest_wheel_hz &&
+           fabs(accel_m_s2(turns, i)) <= hardest_m_s2 &&
+           !(frame < work->frames && work->blind[frame]);
 }
 
 enum ht_status ht_turns_fill(struct ht_turns *turns,
@@ -114,8 +114,8 @@ void ht_turns_free(struct ht_turns *turns)
 double ht_turns_at(const struct ht_turns *turns, double time_s)
 {
     double at = (time_s - turns->start_s) * turns->rate_hz;
-    if (!(at >= 0) || turns->points < 2
-        || at > (double)(turns->points - 1) + 1e-6)
+    if (!(at >= 0) || turns->points < 2 ||
+        at > (double)(turns->points - 1) + 1e-6)
         return NAN;
     size_t i = (size_t)at;
     if (i + 2 > turns->points)

@@ -42,9 +42,9 @@ static double state_score(const struct ht_comb *comb, size_t frame,
 
 struct walk {
     size_t states, frames;
-    double *score;           /* of the frame at hand */
+    double *score; /* of the frame at hand */
     double *next;
-    unsigned char *from;     /* [frame][state] */
+    unsigned char *from; /* [frame][state] */
 };
 
 static void step(struct walk *w, size_t frame)
@@ -97,9 +97,8 @@ bool ht_wander_find(double *deviation, const struct ht_comb *comb,
         step(&w, k);
         for (size_t s = 0; s < w.states; s++) {
             double e = ((double)s - middle) * state_step;
-            w.score[s] = w.next[s]
-                         + state_score(comb, k,
-                                       v * fit->turns_per_m * (1 + e));
+            w.score[s] = w.next[s] +
+                         state_score(comb, k, v * fit->turns_per_m * (1 + e));
         }
     }
     if (fine && w.frames)

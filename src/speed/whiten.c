@@ -43,12 +43,12 @@ double ht_median(double *v, size_t n)
 
 struct whitener {
     struct ht_frames *f;
-    double *scratch;       /* as many as frames or bins, plus 1 */
-    double *level;         /* [frame] of one channel */
-    double *record;        /* [bin] of one channel */
-    double *local, *next;  /* [frame][knot] of one channel */
-    int *group;            /* [frame] */
-    size_t step, knots;    /* bins between knots */
+    double *scratch;      /* as many as frames or bins, plus 1 */
+    double *level;        /* [frame] of one channel */
+    double *record;       /* [bin] of one channel */
+    double *local, *next; /* [frame][knot] of one channel */
+    int *group;           /* [frame] */
+    size_t step, knots;   /* bins between knots */
 };
 
 static float *row(const struct whitener *w, size_t frame, size_t channel)
@@ -151,8 +151,8 @@ static void find_local(struct whitener *w, size_t c)
         for (size_t j = 0; j < w->knots; j++) {
             size_t middle = j * w->step < bins ? j * w->step : bins - 1;
             w->local[k * w->knots + j] =
-                around(w->scratch, ratio, bins, middle, reach)
-                / median_over_mean;
+                around(w->scratch, ratio, bins, middle, reach) /
+                median_over_mean;
         }
     }
 }
@@ -194,8 +194,8 @@ bool ht_whiten(struct ht_frames *f, const struct ht_speed_path *path,
     if (!f->frames)
         return true;
     size_t longest = f->bins + f->frames;
-    size_t doubles = 2 * longest + f->frames + 2 * f->bins
-                     + f->frames * w.knots + w.knots;
+    size_t doubles =
+        2 * longest + f->frames + 2 * f->bins + f->frames * w.knots + w.knots;
     w.scratch = ht_allocate(doubles, sizeof(double));
     w.group = ht_allocate(f->frames, sizeof *w.group);
     if (w.scratch && w.group) {

@@ -10,8 +10,8 @@ static bool decimate(struct ht_work *work, const float *x, size_t frames,
 {
     struct ht_decimator *d = ht_decimator_create(work->factor, 0.8);
     size_t room = 0, count = 0;
-    bool fine = d && ht_decimator_push(d, x, frames, out, &room, &count)
-                && ht_decimator_finish(d, out, &room, &count);
+    bool fine = d && ht_decimator_push(d, x, frames, out, &room, &count) &&
+                ht_decimator_finish(d, out, &room, &count);
     ht_decimator_free(d);
     if (fine && count < work->frames)
         work->frames = count;
@@ -31,13 +31,13 @@ static void take_out_mean(const struct ht_work *work)
     }
 }
 
-static void mark_gaps(struct ht_work *work, const struct ht_recording *recording)
+static void mark_gaps(struct ht_work *work,
+                      const struct ht_recording *recording)
 {
     for (size_t g = 0; g < recording->gaps; g++) {
-        double start_s = isfinite(recording->start_s) ? recording->start_s : 0;
-        double from =
-            floor((recording->gap[g].from_s - start_s) * work->rate_hz);
-        double to = ceil((recording->gap[g].to_s - start_s) * work->rate_hz);
+        /* The reader counts gaps from frame 0. */
+        double from = floor(recording->gap[g].from_s * work->rate_hz);
+        double to = ceil(recording->gap[g].to_s * work->rate_hz);
         for (size_t i = from > 0 ? (size_t)from : 0;
              i < work->frames && (double)i <= to; i++)
             work->blind[i] = 1;
@@ -57,8 +57,8 @@ enum ht_status ht_work_create(struct ht_work *work,
     work->blind = ht_allocate(work->frames, 1);
     bool fine = work->channel && work->blind;
     for (size_t c = 0; fine && c < work->channels; c++)
-        fine = decimate(work, recording->channel[c].samples,
-                        recording->frames, &work->channel[c]);
+        fine = decimate(work, recording->channel[c].samples, recording->frames,
+                        &work->channel[c]);
     if (!fine) {
         ht_work_free(work);
         return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
@@ -90,9 +90,8 @@ double ht_work_sample(const float *x, size_t frames, double at)
     double f = at - (double)i;
     double a = (double)x[i - 1], b = (double)x[i], c = (double)x[i + 1],
            d = (double)x[i + 2];
-    return b
-           + 0.5 * f
-                 * (c - a
-                    + f * (2 * a - 5 * b + 4 * c - d
-                           + f * (3 * (b - c) + d - a)));
+    return b +
+           0.5 * f *
+               (c - a +
+                f * (2 * a - 5 * b + 4 * c - d + f * (3 * (b - c) + d - a)));
 }

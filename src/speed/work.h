@@ -10,8 +10,8 @@
 struct ht_work {
     double rate_hz;
     size_t frames, channels, factor;
-    float **channel;        /* channels pointers to `frames` samples */
-    unsigned char *blind;   /* 1: in a gap, one per frame */
+    float **channel;      /* channels pointers to `frames` samples */
+    unsigned char *blind; /* 1: in a gap, one per frame */
 };
 
 /* Keeps at least wanted_hz of rate; factor 1 copies. */
