@@ -2,7 +2,6 @@
 
 #include "common/constants.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -66,21 +65,6 @@ double quantity_to_si(double number, const struct unit *unit)
     if (first == unit)
         return number * unit->factor;
     return number * unit->factor / first->factor * first->factor;
-}
-
-double quantity_to_file(double si, double factor)
-{
-    enum { STEPS = 4 };
-    double first = si / factor, up = first, down = first;
-    for (int i = 0; i < STEPS; i++) {
-        if (up * factor == si)
-            return up;
-        if (down * factor == si)
-            return down;
-        up = nextafter(up, INFINITY);
-        down = nextafter(down, -INFINITY);
-    }
-    return first;
 }
 
 void quantity_format(char *buffer, size_t size, double value)

@@ -23,11 +23,8 @@ bool quantity_key(const struct ht_row *row, size_t which, char *buffer,
                   size_t size);
 
 /* A file's number in SI, rounded so that it can be written in the first unit
- * of its quantity and come back bit by bit. */
+ * of its quantity (a division by the factor) and come back bit by bit. */
 double quantity_to_si(double number, const struct unit *unit);
-
-/* A value in the file's unit that reads back as exactly this SI value. */
-double quantity_to_file(double si, double factor);
 
 /* A bound for people: at most four decimals, none that are 0. */
 void quantity_format(char *buffer, size_t size, double value);

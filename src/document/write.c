@@ -28,7 +28,7 @@ static json_t *number_value(const struct field *field, double value)
 {
     if (!isfinite(value))
         return NULL;
-    double written = quantity_to_file(value, field->unit->factor);
+    double written = value / field->unit->factor;
     if ((field->row->flags & HT_WHOLE) && fabs(written) < 1e15)
         return json_integer((json_int_t)written);
     return json_real(written);

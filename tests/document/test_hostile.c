@@ -7,6 +7,7 @@
 #include "random.h"
 
 #include <time.h>
+#include <unistd.h>
 
 static enum ht_status read_bytes(const char *bytes, size_t length,
                                  struct ht_error *err)
@@ -31,6 +32,28 @@ static void a_sheet_over_64_kb_is_too_big(void **state)
                      HT_TOO_BIG);
     assert_non_null(strstr(err.text, "larger than 64 kB"));
     free(bytes);
+}
+
+static void a_file_over_64_kb_is_too_big_and_one_less_is_read(void **state)
+{
+    (void)state;
+    char path[] = "/tmp/halfturn-big-XXXXXX";
+    int handle = mkstemp(path);
+    assert_true(handle >= 0);
+    FILE *file = fdopen(handle, "wb");
+    assert_non_null(file);
+    assert_true(fputs("halfturn: 1\n#", file) >= 0);
+    for (size_t i = 13; i < HT_SHEET_BYTES_MAX; i++)
+        (void)fputc('x', file);
+    struct ht_sheet sheet;
+    assert_int_equal(fflush(file), 0);
+    assert_int_equal(ht_sheet_read(&sheet, path, NULL, NULL), HT_OK);
+    ht_sheet_free(&sheet);
+    (void)fputc('x', file);
+    assert_int_equal(fclose(file), 0);
+    assert_int_equal(ht_sheet_read(&sheet, path, NULL, NULL), HT_TOO_BIG);
+    ht_sheet_free(&sheet);
+    (void)unlink(path);
 }
 
 static void nesting_over_32_is_refused(void **state)
@@ -342,6 +365,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_sheet_over_64_kb_is_too_big),
+        cmocka_unit_test(a_file_over_64_kb_is_too_big_and_one_less_is_read),
         cmocka_unit_test(nesting_over_32_is_refused),
         cmocka_unit_test(brackets_without_end_take_no_time),
         cmocka_unit_test(bytes_that_are_no_text_are_named_with_their_place),

@@ -243,6 +243,23 @@ static void each_kind_of_slip_has_its_sentence(void **state)
         assert_first_problem(sentences[i].sheet, sentences[i].first);
 }
 
+static void lists_of_whole_numbers_are_no_decimal_commas(void **state)
+{
+    (void)state;
+    static const char *const lists[] = {
+        "[4, 3, 2, 1]", "[4,3,2,1]", "[4, 3,2, 1]", "[4,3]", "[4.5,3, 2,1]",
+    };
+    for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++) {
+        char text[200];
+        struct ht_sheet sheet;
+        (void)snprintf(text, sizeof text, H "vehicle:\n gear_ratios: %s\n",
+                       lists[i]);
+        read_good(&sheet, text);
+        assert_true(sheet.vehicle.gear_ratios.count >= 2);
+        ht_sheet_free(&sheet);
+    }
+}
+
 static void all_problems_come_at_once_in_the_order_of_the_file(void **state)
 {
     (void)state;
@@ -263,6 +280,28 @@ static void all_problems_come_at_once_in_the_order_of_the_file(void **state)
     assert_int_equal(err.column, 1);
     assert_string_equal(err.text, "dir/bad.yaml:2:1: unknown name 'titel' - "
                                   "did you mean 'title'? (and 5 more)");
+}
+
+/* Columns count characters, escapes and all, as an editor does. */
+static void json_problems_have_their_place_too(void **state)
+{
+    (void)state;
+    static const char sheet[] =
+        "{\"halfturn\": 1, \"title\": \"\\\"\\u00e4\\\\\",\n"
+        " \"complaint\": {\"felt\": [\"seat\", \"flor\"],\n"
+        "  \"note\": \"ä ö\", \"colour\": null},\n"
+        " \"vehicle\": {\"mass_kg\": -1e3}}";
+    static const size_t places[][2] = { { 2, 33 }, { 3, 18 }, { 4, 25 } };
+    static struct ht_problems problems;
+    struct ht_sheet s;
+    assert_int_equal(ht_sheet_read_text(&s, "bad.json", sheet, strlen(sheet),
+                                        &problems, NULL),
+                     HT_BAD_FILE);
+    assert_int_equal(problems.found, 3);
+    for (size_t i = 0; i < 3; i++) {
+        assert_int_equal(problems.problem[i].error.line, places[i][0]);
+        assert_int_equal(problems.problem[i].error.column, places[i][1]);
+    }
 }
 
 static void every_line_with_a_tab_is_named(void **state)
@@ -301,7 +340,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(sentences_line_and_caret_are_as_written_down),
         cmocka_unit_test(each_kind_of_slip_has_its_sentence),
+        cmocka_unit_test(lists_of_whole_numbers_are_no_decimal_commas),
         cmocka_unit_test(all_problems_come_at_once_in_the_order_of_the_file),
+        cmocka_unit_test(json_problems_have_their_place_too),
         cmocka_unit_test(every_line_with_a_tab_is_named),
         cmocka_unit_test(a_long_line_is_cut_around_its_caret),
     };

@@ -162,8 +162,8 @@ static void a_sheet_that_says_nothing_comes_back_equal(void **state)
     ht_sheet_free(&sheet);
 }
 
-/* Degrees, km/h and mm are not powers of two: a plain division and
- * multiplication loses the last bit of one number in ten. */
+/* An inch is no whole number of millimetres' last places: without care the
+ * last bit is lost. */
 static void any_number_survives_its_unit_bit_by_bit(void **state)
 {
     (void)state;

@@ -233,6 +233,7 @@ static void what_does_not_fit_an_inline_field_is_refused(void **state)
         "is: maybe\n",
         "text: [a]\n",
         "numbers_deg: [1, [2]]\n",
+        "{number: 5, map: {length_mm: 2}, word: pink}\n",
         "word: {a: 1}\n",
         "set: [red, pink]\n",
     };
@@ -245,6 +246,7 @@ static void what_does_not_fit_an_inline_field_is_refused(void **state)
         assert_int_equal(err.line, 1);
         assert_null(memory);
         assert_true(isnan(all.number));
+        assert_true(isnan(all.map.length_m));
     }
 }
 
@@ -254,7 +256,8 @@ static void a_bound_of_the_range_is_inside_in_every_unit(void **state)
     (void)state;
     static const char *const fine[] = { "map: {length_mm: 254}\n",
                                         "map: {length_in: 10}\n",
-                                        "map: {length_thou: 10000}\n" };
+                                        "map: {length_thou: 10000}\n",
+                                        "map: {length_mm: 1}\n" };
     struct everything all;
     void *memory;
     for (size_t i = 0; i < sizeof fine / sizeof fine[0]; i++) {
