@@ -213,6 +213,22 @@ static void joints_are_paired_from_the_rear_each_once(void **state)
     assert_non_null(find(&result, "joints 1 and 2 differ", false));
 }
 
+/* 2.8 deg from the side against 3: no gauge, however fine, shows within. */
+static void
+a_side_view_is_sent_to_the_headings_not_to_a_finer_gauge(void **state)
+{
+    (void)state;
+    struct ht_driveline line = driveline_of(2, (double[]){ 0, 2.8 }, NULL);
+    line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
+    line.gauge = (struct ht_gauge){ 0.2 * DEG, 0.1 * DEG, 0.15 * DEG, NAN };
+    line.read_on = HT_SURFACE_CAP;
+    struct ht_angles result = judged(&line, "light_truck");
+    const struct ht_limit_verdict *verdict = find(&result, "joint 1", false);
+    assert_int_equal(verdict->verdict, HT_VERDICT_OPEN);
+    assert_true(verdict->probability_over > 0.05);
+    assert_non_null(strstr(verdict->way_out, "Measure the headings too"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -228,6 +244,8 @@ int main(void)
         cmocka_unit_test(without_a_named_set_every_set_is_shown),
         cmocka_unit_test(the_common_zero_error_counts_where_it_does_not_cancel),
         cmocka_unit_test(joints_are_paired_from_the_rear_each_once),
+        cmocka_unit_test(
+            a_side_view_is_sent_to_the_headings_not_to_a_finer_gauge),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
