@@ -38,9 +38,9 @@ static bool make_room(struct ht_blocks *b, size_t most)
            b->row_power;
 }
 
-/* Uncertainty of the angle inside a block whose gained turns are uncertain
- * by `sd_turns`: a wrong speed is a ramp, and a Hann-weighted ramp from -1/2
- * to 1/2 has the variance (1 - 6 / pi^2) / 12. */
+/* Uncertainty of the angle inside a block. The turns' is about the block's
+ * mean, evenly weighted (a wrong speed is a ramp: variance 1/12 of the gained
+ * turns'); Hann leaves (1 - 6 / pi^2) / 12 of it. */
 static double sd_inside(const struct ht_turns *t, double time_s)
 {
     if (!t->sd_turns)
@@ -49,7 +49,7 @@ static double sd_inside(const struct ht_turns *t, double time_s)
     size_t i = at <= 0 ? 0 : (size_t)at;
     i = i < t->points ? i : t->points - 1;
     double sd = t->sd_turns[i];
-    return sd > 0 ? 0.1808 * sd : 0;
+    return sd > 0 ? 0.626 * sd : 0;
 }
 
 static size_t active_columns(const struct ht_plan *plan, double fastest_per_s,
