@@ -185,8 +185,11 @@ struct ht_bin_view ht_bin_look(struct ht_work *w, size_t column,
     if (g.set.count == 0)
         return view;
     read_floor(w, &g, column, channel, bin);
-    struct ht_presence there = ht_presence_test(&g.set, w->false_alarm);
+    struct ht_presence there = ht_presence_test(
+        &g.set, bin == w->bins ? w->false_alarm_whole : w->false_alarm);
     view.seen = there.seen;
+    view.steady = there.steady;
+    view.runs = there.runs;
     view.power.power = there.power;
     if (!(g.set.floor.power > 0))
         return view;

@@ -13,6 +13,7 @@ enum { HT_BIN_ROWS = 2 };          /* 4 km/h */
 struct ht_bin_view {
     size_t blocks;
     bool seen, blurred;      /* blurred: the angle is too uncertain */
+    struct ht_phase_test steady, runs;
     struct ht_power power;   /* .noise NAN: floor cannot be told */
     double least, correction;
     double drive_power, drive_variance;      /* noise taken away */
@@ -33,7 +34,8 @@ struct ht_work {
     const struct ht_recording *recording;
     const char *unit;                   /* "m/s2" or "full scale" */
     double healthy;                     /* NAN: 3 times the floor */
-    double false_alarm;                 /* share of one order, channel, bin */
+    double false_alarm, false_alarm_whole; /* share of one order and channel
+                                              in one bin, in the drive */
     size_t bins;                        /* driven ones */
     size_t bin_row[HT_BINS_MAX];        /* first row of each */
     struct ht_phasor *amplitude;        /* room for every block */

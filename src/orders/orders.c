@@ -61,9 +61,11 @@ static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
                            .unit = o->unit,
                            .healthy = o->calibrated ? healthy : NAN };
     find_bins(w, b);
-    double tests = (double)(job->plan.columns * job->recording->channels *
-                            (w->bins + 1));
-    w->false_alarm = HT_FALSE_ALARMS_NAMED / fmax(tests, 1);
+    /* Half to the drive as a whole, half to its bins; axes and their sum. */
+    double tests = 2 * (double)(job->plan.columns *
+                                (job->recording->channels + 1));
+    w->false_alarm_whole = HT_FALSE_ALARMS_NAMED / fmax(tests, 1);
+    w->false_alarm = w->false_alarm_whole / fmax((double)w->bins, 1);
     w->amplitude = ht_arena_get(&job->arena, b->count + 1,
                                 sizeof *w->amplitude);
     w->follows = ht_arena_get(&job->arena, b->count + 1, sizeof *w->follows);

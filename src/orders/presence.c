@@ -12,7 +12,7 @@ enum { RUN = 6, BATCH = 3, BATCHED_FROM = 24, FEWEST = 6 };
 static const double floor_shape = 1.41;
 /* Noise that still rings from block to block may pass for a phase to this
  * extent where blocks are too few for means of three: measured likewise. */
-static const double ringing = 1.41;
+static const double ringing = 1.19;
 
 /* Share of amplitude between neighbours: blocks, and means of three blocks:
  * (1/6 / 9) / ((1 + 2/3 * 1/3) / 3). */
@@ -128,15 +128,44 @@ static struct ht_sums sum_runs(const struct ht_gathered *g, size_t batch,
 
 /* Two neighbouring blocks share a bump in the road between them and its
  * phase: fewer than six values are no evidence. */
-static bool one_phase(const struct ht_sums *s, size_t batch,
-                      double false_alarm)
+static struct ht_phase_test one_phase(const struct ht_sums *s, size_t batch)
 {
+    struct ht_phase_test t = { 0, s->between_dof, s->within_dof };
     if (s->values < FEWEST || !(s->expected > 0) || !(s->within > 0))
-        return false;
-    double f = s->between / (s->between_dof / 2) /
-               (s->within / s->expected);
-    f /= batch > 1 ? 1 : ringing;
-    return ht_fisher_tail(f, s->between_dof, s->within_dof) < false_alarm;
+        return t;
+    t.f = s->between / (s->between_dof / 2) / (s->within / s->expected);
+    t.f /= batch > 1 ? 1 : ringing;
+    return t;
+}
+
+static bool passes(const struct ht_phase_test *t, double false_alarm)
+{
+    return t->f > 0 &&
+           ht_fisher_tail(t->f, t->dof_between, t->dof_within) < false_alarm;
+}
+
+static bool pool(const struct ht_phase_test *t, size_t channels,
+                 double false_alarm)
+{
+    struct ht_phase_test sum = { 0, 0, 0 };
+    double count = (double)channels, worth = (count + 1) / 2;
+    for (size_t c = 0; c < channels; c++) {
+        if (!(t[c].f > 0))
+            return false;
+        sum.f += t[c].f / count;
+        sum.dof_between += t[c].dof_between * worth / count;
+        sum.dof_within += t[c].dof_within * worth / count;
+    }
+    return passes(&sum, false_alarm);
+}
+
+bool ht_presence_pooled(const struct ht_phase_test *steady,
+                        const struct ht_phase_test *runs, size_t channels,
+                        double false_alarm)
+{
+    double each = false_alarm / HT_PRESENCE_TESTS;
+    return channels > 1 && (pool(steady, channels, each) ||
+                            pool(runs, channels, each));
 }
 
 /* Amplitude of a steady line that the test over runs finds nine times in
@@ -182,7 +211,9 @@ struct ht_presence ht_presence_test(const struct ht_gathered *g,
     p.power = square / (double)g->count;
     struct ht_sums all = sum_runs(g, batch, 0);
     struct ht_sums runs = sum_runs(g, batch, RUN);
-    p.seen = one_phase(&all, batch, each) || one_phase(&runs, batch, each);
+    p.steady = one_phase(&all, batch);
+    p.runs = one_phase(&runs, batch);
+    p.seen = passes(&p.steady, each) || passes(&p.runs, each);
     if (runs.expected > 0)
         p.within = runs.within / runs.expected / noise;
     test_above(&p, g, each);

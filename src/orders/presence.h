@@ -43,7 +43,13 @@ struct ht_gathered {       /* amplitudes of one column, one channel */
     double beside;         /* strongest line beside it, mean power; 0: none */
 };
 
+/* One phase: F and its degrees of freedom; f 0: too few values. */
+struct ht_phase_test {
+    double f, dof_between, dof_within;
+};
+
 struct ht_presence {
+    struct ht_phase_test steady, runs;
     bool seen;
     double power;          /* mean |amplitude|^2 */
     double within;         /* noise power by the scatter about the runs'
@@ -52,6 +58,13 @@ struct ht_presence {
                               INFINITY: not used */
     double least_steady;   /* amplitude that "runs" would find; INFINITY */
 };
+
+/* The first two tests with the axes of one sensor together: mean F, as if
+ * half of the further axes were independent of the first (the road shakes
+ * them together). steady and runs: of each channel. */
+bool ht_presence_pooled(const struct ht_phase_test *steady,
+                        const struct ht_phase_test *runs, size_t channels,
+                        double false_alarm);
 
 struct ht_presence ht_presence_test(const struct ht_gathered *g,
                                     double false_alarm);

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "common/limits.h"
 #include "growth.h"
 #include "halfturn/text.h"
 #include "say.h"
@@ -85,9 +86,31 @@ static void settle_bin(struct ht_order_bin *bin, const struct ht_work *w,
         bin->state = HT_NOT_SEEN;
 }
 
-static void gather_all(struct ht_series *all, struct ht_series *one,
-                       const struct ht_recording *r, size_t bins)
+/* The axes' phases together; bin HT_BINS_MAX: the whole drive. */
+static bool seen_together(const struct ht_work *w,
+                          const struct ht_series *one, size_t bin)
 {
+    const struct ht_recording *r = w->recording;
+    struct ht_phase_test steady[HT_CHANNELS_MAX], runs[HT_CHANNELS_MAX];
+    size_t n = 0;
+    for (size_t c = 0; c < r->channels && n < HT_CHANNELS_MAX; c++) {
+        const struct ht_bin_view *v = bin == HT_BINS_MAX ? &one[c].whole
+                                                         : &one[c].view[bin];
+        if (!ht_result_summed(r, c))
+            continue;
+        steady[n] = v->steady;
+        runs[n++] = v->runs;
+    }
+    return ht_presence_pooled(steady, runs, n,
+                              bin == HT_BINS_MAX ? w->false_alarm_whole
+                                                 : w->false_alarm);
+}
+
+static void gather_all(struct ht_series *all, const struct ht_series *one,
+                       const struct ht_work *w)
+{
+    const struct ht_recording *r = w->recording;
+    size_t bins = w->bins;
     *all = (struct ht_series){ .bins = bins };
     bool first = true;
     for (size_t c = 0; c < r->channels; c++) {
@@ -101,8 +124,11 @@ static void gather_all(struct ht_series *all, struct ht_series *one,
         add_view(&all->whole, &one[c].whole);
         first = false;
     }
-    for (size_t i = 0; i < bins; i++)
+    for (size_t i = 0; i < bins; i++) {
         all->view[i].least = sqrt(all->view[i].least);
+        all->view[i].seen = all->view[i].seen || seen_together(w, one, i);
+    }
+    all->whole.seen = all->whole.seen || seen_together(w, one, HT_BINS_MAX);
     all->whole.least = sqrt(all->whole.least);
 }
 
@@ -272,8 +298,7 @@ void ht_result_fill(struct ht_order_result *result, struct ht_work *w,
                     const struct ht_rotation *rotation, size_t order,
                     const char *unit)
 {
-    const struct ht_recording *rec = w->recording;
-    size_t channels = rec->channels, column = w->plan->column_of[order];
+    size_t channels = w->recording->channels, column = w->plan->column_of[order];
     for (size_t c = 0; c <= channels; c++) {
         empty_result(&result[c], w, rotation, order, (int)c - 1);
         if (column == SIZE_MAX)
@@ -293,7 +318,7 @@ void ht_result_fill(struct ht_order_result *result, struct ht_work *w,
         }
         one[c].whole = ht_bin_look(w, column, c, w->bins);
     }
-    gather_all(&one[channels], one, rec, w->bins);
+    gather_all(&one[channels], one, w);
     for (size_t c = 0; c <= channels; c++) {
         fill_one(&result[c], w, &one[c == 0 ? channels : c - 1], (int)c - 1);
         settle_tie(&result[c], w, rotation, order, unit);

@@ -170,6 +170,57 @@ static double strongest_beside(const struct ht_work *w, size_t column,
     return strongest;
 }
 
+/* Geometric mean of the clear lines 3 to 8 away, in the window. */
+static double usual_in_view(const struct ht_view *v)
+{
+    double sum = 0, n = 0;
+    for (size_t l = v->from > 2 ? v->from : 2; l <= v->to; l++) {
+        double away = fabs((double)l - v->position);
+        double mean = v->mean[l - v->from];
+        if (away > 2.5 && away < 8.5 && v->clear[l - v->from] && mean > 0) {
+            sum += log(mean);
+            n++;
+        }
+    }
+    return n >= 4 ? exp(sum / n) : NAN;
+}
+
+static size_t blocks_in(const struct ht_work *w, size_t bin)
+{
+    size_t blocks = 0;
+    for (size_t r = w->bin_row[bin];
+         r < w->bin_row[bin] + HT_BIN_ROWS && r < w->blocks->rows; r++)
+        blocks += w->blocks->row_blocks[r];
+    return blocks;
+}
+
+/* What fixed frequencies leave at the order: in a bin, and over the whole
+ * drive as the mean of the bins where it can be told, if they are most. */
+static double fixed_in_bin(const struct ht_work *w, size_t column,
+                           size_t channel, size_t bin)
+{
+    struct ht_view v;
+    if (!look_around(w, column, channel, bin, &v))
+        return NAN;
+    return usual_in_view(&v) * at_other_speeds(w, column, channel, bin);
+}
+
+static double fixed_in_drive(const struct ht_work *w, size_t column,
+                             size_t channel)
+{
+    double sum = 0, told = 0, all = 0;
+    for (size_t bin = 0; bin < w->bins; bin++) {
+        double fixed = fixed_in_bin(w, column, channel, bin);
+        double n = (double)blocks_in(w, bin);
+        all += n;
+        if (fixed > 0) {
+            sum += n * fixed;
+            told += n;
+        }
+    }
+    return told > 0 && 3 * told >= 2 * all ? sum / told : NAN;
+}
+
 void ht_surround_read(struct ht_surround *s, const struct ht_work *w,
                       size_t column, size_t channel, size_t bin, double looks)
 {
@@ -178,22 +229,10 @@ void ht_surround_read(struct ht_surround *s, const struct ht_work *w,
     if (!look_around(w, column, channel, bin, &v))
         return;
     struct ht_floor_plan plan;
-    double at = v.position - (double)v.from;
-    ht_floor_plan(&plan, at, v.clear, v.to - v.from);
+    ht_floor_plan(&plan, v.position - (double)v.from, v.clear,
+                  v.to - v.from);
     s->floor = ht_floor_read(&plan, v.mean, looks);
     s->beside = strongest_beside(w, column, &v);
-    if (bin == w->bins)
-        return;
-    /* the window starts at line `from`: measure in the whole spectrum */
-    double sum = 0, n = 0;
-    for (size_t l = v.from > 2 ? v.from : 2; l <= v.to; l++) {
-        double away = fabs((double)l - v.position);
-        if (away > 2.5 && away < 8.5 && v.clear[l - v.from] &&
-            v.mean[l - v.from] > 0) {
-            sum += log(v.mean[l - v.from]);
-            n++;
-        }
-    }
-    if (n >= 4)
-        s->fixed = exp(sum / n) * at_other_speeds(w, column, channel, bin);
+    s->fixed = bin == w->bins ? fixed_in_drive(w, column, channel)
+                              : fixed_in_bin(w, column, channel, bin);
 }
