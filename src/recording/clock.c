@@ -43,6 +43,17 @@ static double lateness(const double *stamp_s, size_t n, size_t at,
     return late[count / 2];
 }
 
+/* The middle of seven sees a gap up to three rows before it comes: it lies at
+ * the widest of those steps. */
+static bool widest_step_here(const double *stamp_s, size_t n, size_t at)
+{
+    double here = stamp_s[at] - stamp_s[at - 1];
+    for (size_t k = at + 1; k < n && k <= at + 3; k++)
+        if (stamp_s[k] - stamp_s[k - 1] > here)
+            return false;
+    return true;
+}
+
 /* Follows the stamps with a slow loop and counts the samples that are
  * missing between two rows. */
 static void count_slots(struct clock_fit *fit, const double *stamp_s, size_t n,
@@ -53,7 +64,8 @@ static void count_slots(struct clock_fit *fit, const double *stamp_s, size_t n,
     size_t slot = 0;
     for (size_t i = 0; i < n; i++) {
         double late = lateness(stamp_s, n, i, expected, step_s);
-        if (late > 0.75 * step_s && i > 0) {
+        if (i > 0 && late > 0.75 * step_s &&
+            widest_step_here(stamp_s, n, i)) {
             double lost = round(late / step_s);
             slot += (size_t)lost;
             fit->lost += (size_t)lost;
@@ -192,31 +204,43 @@ static double surroundings(const double *power, size_t k, size_t bins)
     return count ? near[count / 2] : 0;
 }
 
-double ht_line_height_db(const float *samples, size_t n)
+/* Power spectrum, Hann, of the middle `length` samples. */
+static bool middle_power(const float *samples, size_t n, size_t length,
+                         double *power)
+{
+    struct ht_fft *fft = ht_fft_create(length);
+    if (!fft)
+        return false;
+    const float *from = samples + (n - length) / 2;
+    double *input = ht_fft_input(fft);
+    (void)ht_window_fill(HT_WINDOW_HANN, input, length);
+    for (size_t i = 0; i < length; i++)
+        input[i] *= (double)from[i];
+    const double complex *bins = ht_fft_run(fft);
+    for (size_t k = 0; k <= length / 2; k++)
+        power[k] = creal(bins[k]) * creal(bins[k]) +
+                   cimag(bins[k]) * cimag(bins[k]);
+    ht_fft_free(fft);
+    return true;
+}
+
+bool ht_line_height(const float *samples, size_t n, double *height_db)
 {
     size_t length = 1;
+    double best = 1;
+    *height_db = 0;
     while (length * 2 <= n && length < 65536)
         length *= 2;
-    double best = 1;
-    struct ht_fft *fft = length >= 256 ? ht_fft_create(length) : NULL;
-    double *power = fft ? ht_allocate(length, sizeof *power) : NULL;
-    if (power) {
-        const float *from = samples + (n - length) / 2;
-        double *input = ht_fft_input(fft);
-        (void)ht_window_fill(HT_WINDOW_HANN, input, length);
-        for (size_t i = 0; i < length; i++)
-            input[i] *= (double)from[i];
-        const double complex *bins = ht_fft_run(fft);
-        for (size_t k = 0; k <= length / 2; k++)
-            power[k] = creal(bins[k]) * creal(bins[k]) +
-                       cimag(bins[k]) * cimag(bins[k]);
-        for (size_t k = length / 50; k < length * 45 / 100; k++) {
-            double floor = surroundings(power, k, length / 2);
-            if (floor > 0 && power[k] > best * floor)
-                best = power[k] / floor;
-        }
+    if (length < 256)
+        return true;
+    double *power = ht_allocate(length, sizeof *power);
+    bool known = power && middle_power(samples, n, length, power);
+    for (size_t k = length / 50; known && k < length * 45 / 100; k++) {
+        double floor = surroundings(power, k, length / 2);
+        if (floor > 0 && power[k] > best * floor)
+            best = power[k] / floor;
     }
     ht_release(power);
-    ht_fft_free(fft);
-    return 10 * log10(best);
+    *height_db = 10 * log10(best);
+    return known;
 }

@@ -31,7 +31,8 @@ double ht_spline_at(const double *x, const double *y, const double *bend,
                     size_t i, double at);
 
 /* Height of the strongest narrow line over its surroundings, in dB: the
- * referee between two ways to read the stamps. 0: no memory or too short. */
-double ht_line_height_db(const float *samples, size_t n);
+ * referee between two ways to read the stamps; 0 when there are fewer than
+ * 256 samples. False: no memory. */
+bool ht_line_height(const float *samples, size_t n, double *height_db);
 
 #endif

@@ -3,8 +3,10 @@
 #include "common/limits.h"
 #include "common/memory.h"
 
+#include <errno.h>
 #include <sndfile.h>
 #include <stdio.h>
+#include <string.h>
 
 enum { BLOCK_FRAMES = 65536 };
 
@@ -94,24 +96,91 @@ static enum ht_status pump(const char *path, SNDFILE *file, size_t channels,
     return status;
 }
 
-enum ht_status ht_decode(const char *path, const struct sound_sink *sink,
-                         struct ht_error *err)
+/* A file as the library sees it: with the patch laid over. */
+struct patched {
+    FILE *file;
+    const struct sound_patch *patch;
+};
+
+static sf_count_t file_length(void *user)
 {
-    SF_INFO info = { 0 };
-    SNDFILE *file = sf_open(path, SFM_READ, &info);
-    if (!file)
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: this sound file cannot be decoded (%s). Is it "
-                       "complete?",
-                       path, sf_strerror(NULL));
+    FILE *file = ((struct patched *)user)->file;
+    off_t here = ftello(file), end = -1;
+    if (fseeko(file, 0, SEEK_END) == 0)
+        end = ftello(file);
+    return fseeko(file, here, SEEK_SET) == 0 ? (sf_count_t)end : -1;
+}
+
+static sf_count_t file_seek(sf_count_t offset, int whence, void *user)
+{
+    FILE *file = ((struct patched *)user)->file;
+    return fseeko(file, (off_t)offset, whence) == 0 ? (sf_count_t)ftello(file)
+                                                    : -1;
+}
+
+static sf_count_t file_read(void *to, sf_count_t count, void *user)
+{
+    const struct patched *patched = user;
+    const struct sound_patch *patch = patched->patch;
+    off_t from = ftello(patched->file);
+    size_t got = fread(to, 1, (size_t)count, patched->file);
+    for (size_t i = 0; patch && from >= 0 && i < sizeof patch->byte; i++) {
+        uint64_t at = patch->at + i;
+        if (at >= (uint64_t)from && at - (uint64_t)from < got)
+            ((unsigned char *)to)[at - (uint64_t)from] = patch->byte[i];
+    }
+    return (sf_count_t)got;
+}
+
+static sf_count_t file_write(const void *from, sf_count_t count, void *user)
+{
+    (void)from;
+    (void)count;
+    (void)user;
+    return 0;
+}
+
+static sf_count_t file_tell(void *user)
+{
+    return (sf_count_t)ftello(((struct patched *)user)->file);
+}
+
+static enum ht_status decode_open(const char *path, SNDFILE *file,
+                                  const SF_INFO *info,
+                                  const struct sound_sink *sink,
+                                  struct ht_error *err)
+{
     struct sound_format format = { 0 };
-    enum ht_status status = check_info(path, &info, err);
+    enum ht_status status = check_info(path, info, err);
     if (status == HT_OK) {
-        describe(&format, &info);
+        describe(&format, info);
         status = sink->begin(sink->context, &format, err);
     }
     if (status == HT_OK)
         status = pump(path, file, format.channels, format.rate_hz, sink, err);
-    (void)sf_close(file);
+    return status;
+}
+
+enum ht_status ht_decode(const char *path, const struct sound_patch *patch,
+                         const struct sound_sink *sink, struct ht_error *err)
+{
+    SF_VIRTUAL_IO io = { file_length, file_seek, file_read, file_write,
+                         file_tell };
+    SF_INFO info = { 0 };
+    struct patched patched = { fopen(path, "rb"), patch };
+    if (!patched.file)
+        return ht_fail(err, HT_CANNOT_READ, "%s: %s", path, strerror(errno));
+    SNDFILE *file = sf_open_virtual(&io, SFM_READ, &info, &patched);
+    enum ht_status status;
+    if (file)
+        status = decode_open(path, file, &info, sink, err);
+    else
+        status = ht_fail(err, HT_BAD_FILE,
+                       "%s: this sound file cannot be decoded (%s). Is it "
+                       "complete?",
+                       path, sf_strerror(NULL));
+    if (file)
+        (void)sf_close(file);
+    (void)fclose(patched.file);
     return status;
 }

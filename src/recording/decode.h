@@ -30,7 +30,15 @@ struct sound_sink {
                             struct ht_error *err);
 };
 
-enum ht_status ht_decode(const char *path, const struct sound_sink *sink,
-                         struct ht_error *err);
+/* Four bytes that stand in for the file's own: the size that a recorder did
+ * not come to write. */
+struct sound_patch {
+    uint64_t at;
+    unsigned char byte[4];
+};
+
+/* patch may be NULL. */
+enum ht_status ht_decode(const char *path, const struct sound_patch *patch,
+                         const struct sound_sink *sink, struct ht_error *err);
 
 #endif

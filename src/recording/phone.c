@@ -3,6 +3,7 @@
 #include "clock.h"
 #include "columns.h"
 #include "common/constants.h"
+#include "common/limits.h"
 #include "common/memory.h"
 #include "notes.h"
 
@@ -57,6 +58,34 @@ static enum ht_status not_rising(struct phone *phone, size_t row)
                       phone->table.name[phone->columns.time]);
 }
 
+static enum ht_status too_long(struct phone *phone, size_t row, double stamp_s)
+{
+    size_t line = phone->table.first_row_line + row;
+    return ht_fail_at(phone->err, HT_TOO_BIG, line, 0,
+                      "%s, about line %zu: %.0f s after the first row; %d "
+                      "hours are read. Is the time in another unit?",
+                      phone->path, line, stamp_s,
+                      HT_RECORDING_SECONDS_MAX / 3600);
+}
+
+/* No sensor reads more; and float streams hold it. */
+static const double VALUE_MAX = 1e9;
+
+static enum ht_status check_values(struct phone *phone, size_t row)
+{
+    for (size_t a = 0; a < phone->columns.axes; a++) {
+        size_t column = phone->columns.axis_column[a];
+        double value = cell_of(phone, row, column);
+        size_t line = phone->table.first_row_line + row;
+        if (fabs(value) > VALUE_MAX)
+            return ht_fail_at(phone->err, HT_BAD_FILE, line, 0,
+                              "%s, about line %zu: %g in column %zu cannot be "
+                              "an acceleration.",
+                              phone->path, line, value, column + 1);
+    }
+    return HT_OK;
+}
+
 static bool repeats(const struct phone *phone, size_t row)
 {
     for (size_t c = 0; c < phone->table.columns; c++)
@@ -88,6 +117,10 @@ static enum ht_status read_stamps(struct phone *phone)
             dropped++;
             continue;
         }
+        if (!(fabs(stamp) <= HT_RECORDING_SECONDS_MAX))
+            return too_long(phone, r, stamp);
+        if (check_values(phone, r) != HT_OK)
+            return HT_BAD_FILE;
         back += stamp <= last;
         if (stamp < last - 1 || back > n / 5 + 3)
             return not_rising(phone, r);
@@ -211,10 +244,11 @@ static enum ht_status ask_referee(struct phone *phone)
     bool enough = true;
     for (size_t a = 0; enough && a < phone->columns.axes; a++) {
         size_t column = phone->columns.axis_column[a];
+        double clock = 0, stamps = 0;
         place_by_clock(phone, column, scratch);
-        double clock = ht_line_height_db(scratch, phone->fit.slots);
-        enough = place_by_stamps(phone, column, scratch);
-        double stamps = ht_line_height_db(scratch, phone->fit.slots);
+        enough = ht_line_height(scratch, phone->fit.slots, &clock) &&
+                 place_by_stamps(phone, column, scratch) &&
+                 ht_line_height(scratch, phone->fit.slots, &stamps);
         if (fmax(clock, stamps) > fmax(best_clock, best_stamps)) {
             best_clock = clock;
             best_stamps = stamps;
@@ -288,12 +322,12 @@ static int rising(const void *a, const void *b)
 }
 
 /* Middle length of the acceleration vector, of at most 20 000 samples. */
-static double median_norm(const struct ht_recording *recording)
+static bool median_norm(const struct ht_recording *recording, double *middle)
 {
     size_t step = recording->frames / 20000 + 1, count = 0;
     double *norm = ht_allocate(recording->frames / step + 1, sizeof *norm);
     if (!norm)
-        return NAN;
+        return false;
     for (size_t i = 0; i < recording->frames; i += step) {
         double square = 0;
         for (size_t c = 0; c < recording->channels; c++)
@@ -302,15 +336,14 @@ static double median_norm(const struct ht_recording *recording)
         norm[count++] = sqrt(square);
     }
     qsort(norm, count, sizeof *norm, rising);
-    double middle = norm[count / 2];
+    *middle = norm[count / 2];
     ht_release(norm);
-    return middle;
+    return true;
 }
 
 /* Gravity tells g from m/s2: 0.9 to 1.1 or 8.8 to 10.8. */
-static enum ht_unit unit_by_gravity(struct phone *phone)
+static enum ht_unit unit_by_gravity(struct phone *phone, double norm)
 {
-    double norm = median_norm(phone->recording);
     if (norm > 0.9 && norm < 1.1) {
         ht_recording_note(phone->recording,
                           "The values are taken to be in g: gravity reads "
@@ -392,7 +425,10 @@ static enum ht_status finish_axes(struct phone *phone)
     bool known = phone->options->unit != HT_UNIT_UNKNOWN;
     for (size_t a = 0; a < recording->channels; a++)
         known = known || phone->columns.unit[a];
-    enum ht_unit whole = known ? HT_UNIT_M_S2 : unit_by_gravity(phone);
+    double norm = 0;
+    if (!known && !median_norm(recording, &norm))
+        return no_memory(phone);
+    enum ht_unit whole = known ? HT_UNIT_M_S2 : unit_by_gravity(phone, norm);
     for (size_t a = 0; a < recording->channels; a++) {
         struct ht_channel *channel = &recording->channel[a];
         double scale = scale_of(phone, a, whole), sum = 0;

@@ -9,10 +9,11 @@
 #include "riff.h"
 #include "sniff.h"
 
-static enum ht_status read_sound(struct ht_recording *recording,
-                                 const char *path,
-                                 const struct ht_recording_options *options,
-                                 struct ht_error *err)
+static enum ht_status read_patched(struct ht_recording *recording,
+                                   const char *path,
+                                   const struct sound_patch *patch,
+                                   const struct ht_recording_options *options,
+                                   struct ht_error *err)
 {
     struct collector *collector = ht_allocate(1, sizeof *collector);
     if (!collector)
@@ -22,12 +23,20 @@ static enum ht_status read_sound(struct ht_recording *recording,
     collector->path = path;
     struct sound_sink sink = { collector, ht_collect_begin,
                                ht_collect_block };
-    enum ht_status status = ht_decode(path, &sink, err);
+    enum ht_status status = ht_decode(path, patch, &sink, err);
     if (status == HT_OK)
         status = ht_collect_finish(collector, err);
     ht_collect_free(collector);
     ht_release(collector);
     return status;
+}
+
+static enum ht_status read_sound(struct ht_recording *recording,
+                                 const char *path,
+                                 const struct ht_recording_options *options,
+                                 struct ht_error *err)
+{
+    return read_patched(recording, path, NULL, options, err);
 }
 
 static enum ht_status read_wav(struct ht_recording *recording,
@@ -37,8 +46,14 @@ static enum ht_status read_wav(struct ht_recording *recording,
 {
     struct riff riff;
     enum ht_status status = ht_riff_check(path, &riff, err);
+    struct sound_patch size = { .at = riff.size_at };
+    uint64_t there =
+        riff.there_bytes < UINT32_MAX ? riff.there_bytes : UINT32_MAX - 1;
+    for (int i = 0; i < 4; i++)
+        size.byte[i] = (unsigned char)(there >> (8 * i) & 0xff);
     if (status == HT_OK)
-        status = read_sound(recording, path, options, err);
+        status = read_patched(recording, path, riff.cut_short ? &size : NULL,
+                              options, err);
     if (status == HT_OK && riff.cut_short)
         ht_recording_note(recording,
                           "The WAV file was not finished; what is there, "

@@ -68,7 +68,10 @@ static enum ht_status walk(const char *path, FILE *file, uint64_t file_bytes,
                 return bad(path, "has no format before its sound", err);
             riff->claimed_bytes = size;
             riff->there_bytes = file_bytes - at - 8;
-            riff->cut_short = size == 0 || size > riff->there_bytes;
+            riff->size_at = at + 4;
+            riff->cut_short = size == 0 || (size > riff->there_bytes &&
+                                            !(riff->is_64 &&
+                                              size == UINT32_MAX));
             return HT_OK;
         }
         if (memcmp(head, "fmt ", 4) == 0) {
@@ -102,8 +105,10 @@ enum ht_status ht_riff_check(const char *path, struct riff *riff,
         status = bad(path, "is cut off in its head", err);
     else if (memcmp(head + 8, "WAVE", 4) != 0)
         status = bad(path, "is a RIFF file of another kind", err);
-    else
+    else {
+        riff->is_64 = memcmp(head, "RF64", 4) == 0;
         status = walk(path, file, (uint64_t)end, riff, err);
+    }
     (void)fclose(file);
     return status;
 }

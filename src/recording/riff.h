@@ -14,7 +14,9 @@
 
 struct riff {
     unsigned channels, rate_hz, bits;
+    bool is_64;            /* sizes of 64 bit stand in a chunk of their own */
     bool cut_short;        /* the data chunk claims more than is there, or 0 */
+    uint64_t size_at;      /* where the data chunk's size stands */
     uint64_t claimed_bytes, there_bytes; /* of the data chunk */
 };
 

@@ -106,8 +106,9 @@ static enum ht_status refuse_prose(const char *path, const struct head *head,
            head->byte[length] >= 0x20 && head->byte[length] < 0x7f)
         length++;
     return ht_fail(err, HT_BAD_FILE,
-                   "%s: this is text, neither a recording nor a table of "
-                   "numbers; it begins with \"%.*s\". Is it the right file?",
+                   "%s: this is text, but neither a recording nor a table "
+                   "with rows of numbers; it begins with \"%.*s\". Is it "
+                   "the right file?",
                    path, (int)length, (const char *)head->byte);
 }
 

@@ -162,7 +162,8 @@ static bool stage_push(struct stage *stage, const float *samples, size_t n,
     return true;
 }
 
-/* Holds the last value until ceil(fed / factor) samples are out, then cuts there. */
+/* Holds the last value until ceil(fed / factor) samples are out, then cuts
+ * there. */
 static bool stage_finish(struct stage *stage, float **out, size_t *room,
                          size_t *count)
 {
