@@ -5,7 +5,7 @@
 
 #include "common/constants.h"
 #include "common/memory.h"
-#include "phasor.h"
+#include "signal/fft.h"
 
 /* exp(beta (sqrt(1 - z^2) - 1)), beta = 2.3 taps at twofold oversampling. */
 static double kernel(double z)
@@ -35,41 +35,8 @@ static void fill_tables(struct ht_spectrum *s)
             double x = (double)k - (half - 1) - (double)p / HT_PHASES;
             s->kernel[p * HT_TAPS + k] = kernel(x / half);
         }
-    for (size_t i = 0; i < s->cells / 2; i++) {
-        struct ht_phasor t = ht_phasor_of(-(double)i / (double)s->cells);
-        s->turn[2 * i] = t.re;
-        s->turn[2 * i + 1] = t.im;
-    }
     for (size_t l = 0; l < s->lines; l++)
         s->undo[l] = 1 / kernel_transform((double)l / (double)s->cells);
-}
-
-/* Radix 2, decimation in time (Cooley and Tukey 1965). */
-static void transform(const struct ht_spectrum *s)
-{
-    size_t n = s->cells;
-    double *x = s->line;
-    for (size_t i = 0, j = 0; i < n; i++) {
-        x[2 * j] = s->cell[i];
-        x[2 * j + 1] = 0;
-        size_t bit = n >> 1;
-        for (; bit > 0 && (j & bit); bit >>= 1)
-            j ^= bit;
-        j |= bit;
-    }
-    for (size_t half = 1; half < n; half *= 2)
-        for (size_t k = 0; k < half; k++) {
-            double c = s->turn[2 * (k * (n / 2 / half))];
-            double w = s->turn[2 * (k * (n / 2 / half)) + 1];
-            for (size_t i = k; i < n; i += 2 * half) {
-                double *a = &x[2 * i], *b = &x[2 * (i + half)];
-                double re = b[0] * c - b[1] * w, im = b[0] * w + b[1] * c;
-                b[0] = a[0] - re;
-                b[1] = a[1] - im;
-                a[0] += re;
-                a[1] += im;
-            }
-        }
 }
 
 bool ht_spectrum_create(struct ht_spectrum *s, double block_turns,
@@ -87,9 +54,8 @@ bool ht_spectrum_create(struct ht_spectrum *s, double block_turns,
                              sizeof *s->kernel);
     s->undo = ht_arena_get(arena, lines, sizeof *s->undo);
     s->cell = ht_arena_get(arena, s->cells + HT_TAPS, sizeof *s->cell);
-    s->line = ht_arena_get(arena, 2 * s->cells, sizeof *s->line);
-    s->turn = ht_arena_get(arena, s->cells, sizeof *s->turn);
-    if (!s->kernel || !s->undo || !s->cell || !s->line || !s->turn)
+    s->fft = ht_fft_create(s->cells);
+    if (!s->kernel || !s->undo || !s->cell || !s->fft)
         return false;
     fill_tables(s);
     return true;
@@ -97,6 +63,7 @@ bool ht_spectrum_create(struct ht_spectrum *s, double block_turns,
 
 void ht_spectrum_free(struct ht_spectrum *s)
 {
+    ht_fft_free(s->fft);
     if (s->memory)
         ht_arena_free(s->memory);
     ht_release(s->memory);
@@ -136,9 +103,10 @@ void ht_spectrum_run(struct ht_spectrum *s, double scale, double *power)
 {
     for (size_t k = 0; k < HT_TAPS; k++)   /* the block closes on itself */
         s->cell[k] += s->cell[s->cells + k];
-    transform(s);
+    memcpy(ht_fft_input(s->fft), s->cell, s->cells * sizeof *s->cell);
+    const double complex *line = ht_fft_run(s->fft);
     for (size_t l = 0; l < s->lines; l++) {
-        double re = s->line[2 * l], im = s->line[2 * l + 1];
+        double re = creal(line[l]), im = cimag(line[l]);
         double undo = scale * s->undo[l];
         power[l] += (re * re + im * im) * undo * undo;
     }

@@ -21,8 +21,7 @@ struct ht_spectrum {
     double *kernel;     /* [(HT_PHASES + 1) * HT_TAPS] */
     double *undo;       /* [lines]: the kernel's own attenuation */
     double *cell;       /* [cells + HT_TAPS] */
-    double *line;       /* [2 * cells]: the FFT, re and im in turn */
-    double *turn;       /* e^(-2 pi j i / cells), i below cells / 2 */
+    struct ht_fft *fft;
     void *memory;
 };
 
