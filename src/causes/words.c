@@ -33,17 +33,29 @@ static bool is_sure(const struct ht_finding *finding, size_t answers)
     return true;
 }
 
+/* A line that is there, and may be too strong: that much is sure. */
+static bool is_there(const struct ht_finding_kind *kind,
+                     const struct ht_finding *finding)
+{
+    return kind->is_line && finding->likelihood[0] <= 1.0 / 3;
+}
+
 /* "2x shaft is stronger than healthy (0.33 m/s² at 92 km/h)". */
 static void say_finding(char *text, size_t size,
                         const struct ranking_work *work, size_t f)
 {
     const struct ht_finding *finding = &work->request->findings->finding[f];
     const struct ht_finding_kind *kind = &work->kinds[f];
+    const char *statement = kind->statement[finding->answer], *doubt = "";
     bool figure = strpbrk(finding->text, "0123456789") != NULL;
-    snprintf(text, size, "%s%s%.90s%s%s", kind->statement[finding->answer],
+    if (!is_sure(finding, kind->answers)) {
+        bool there = is_there(kind, finding);
+        statement = there ? kind->statement[1] : statement;
+        doubt = there ? ", perhaps stronger than healthy" : ", not sure";
+    }
+    snprintf(text, size, "%.90s%s%s%.70s%s", statement, doubt,
              figure ? " (" : "", figure ? finding->text : "",
-             figure ? ")" : "",
-             is_sure(finding, kind->answers) ? "" : ", not sure");
+             figure ? ")" : "");
 }
 
 static void keep(struct ht_influence *list, size_t *count,

@@ -99,7 +99,8 @@ static void say_figure(char *text, size_t size,
     int decimals = angle ? 2 : 0;
     ht_format_number(value, sizeof value, scale * verdict->value, decimals);
     ht_format_number(limit, sizeof limit, scale * verdict->limit, decimals);
-    snprintf(text, size, "%.60s: %s%s, limit %s%s", verdict->what, value,
+    snprintf(text, size, "%.60s%s%s%s, limit %s%s",
+             angle ? verdict->what : "", angle ? ": " : "", value,
              angle ? "\xc2\xb0" : " rad/s\xc2\xb2", limit,
              angle ? "\xc2\xb0" : " rad/s\xc2\xb2");
 }
@@ -195,7 +196,7 @@ void ht_weigh_yokes(struct ht_finding *finding,
     }
     char text[80], number[40];
     ht_format_number(number, sizeof number, largest * HT_DEG_PER_RAD, 0);
-    snprintf(text, sizeof text, "yokes %s\xc2\xb0 out of line", number);
+    snprintf(text, sizeof text, "%s\xc2\xb0", number);
     ht_finding_say_chance(
         finding,
         ht_normal_cdf((largest * HT_DEG_PER_RAD - 3) / 2), text);

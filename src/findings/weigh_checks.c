@@ -105,7 +105,7 @@ void ht_weigh_ride_height(struct ht_finding *finding,
         return;
     char text[120], number[40];
     ht_format_number(number, sizeof number, 1000 * most_m, 0);
-    snprintf(text, sizeof text, "%s mm off the maker's figure", number);
+    snprintf(text, sizeof text, "%s mm", number);
     ht_finding_say_chance(finding,
                           ht_normal_cdf((most_m - kind->figure) / 0.004),
                           text);
