@@ -59,6 +59,11 @@ struct ht_finding {
                                           is 1; all 1: says nothing */
     bool known;                 /* false: nobody has looked */
     size_t answer;              /* the most likely one, when known */
+    size_t one_with;            /* lines that the drive cannot separate: the
+                                   finding that speaks for all of them; the
+                                   own index: stands alone, or is that one */
+    size_t strangers;           /* lines in the same one that no finding of
+                                   the table is about */
     char text[160];             /* the figure: "0.33 m/s² at 92 km/h" */
 };
 

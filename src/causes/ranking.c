@@ -26,6 +26,41 @@ void ht_ranking_exponents(struct ht_network *network,
     }
 }
 
+/* A line that nothing in the table is about, in one with another: the leak of
+ * an ordinary line (common practice, no source). */
+static const double stranger_below[3] = { 0.70, 0.96, 1 };
+
+/* Lines in one: the strongest of them is seen, so the chances of being at
+ * most so strong multiply, of the leaks here and of the causes' own below. */
+static void join_lines(struct ranking_work *work)
+{
+    const struct ht_findings *findings = work->request->findings;
+    struct ht_net_finding *finding = work->network.finding;
+    for (size_t f = 0; f < work->network.findings; f++) {
+        size_t speaker = findings->finding[f].one_with;
+        for (size_t k = 0; k < 3 && work->kinds[f].is_line; k++) {
+            if (speaker != f)
+                finding[speaker].below[k] *= finding[f].below[k];
+            finding[f].below[k] *=
+                pow(stranger_below[k], (double)findings->finding[f].strangers);
+        }
+    }
+}
+
+static void add_link(struct ht_net_cause *to, size_t finding,
+                     const double below[HT_ANSWERS_MAX])
+{
+    for (size_t i = 0; i < to->links; i++)
+        if (to->link[i].finding == finding) {
+            for (size_t k = 0; k < HT_ANSWERS_MAX; k++)
+                to->link[i].below[k] *= below[k];
+            return;
+        }
+    to->link[to->links].finding = finding;
+    memcpy(to->link[to->links++].below, below,
+           sizeof to->link[0].below);
+}
+
 static void set_findings(struct ranking_work *work)
 {
     const struct ht_catalogue *catalogue = work->request->catalogue;
@@ -45,6 +80,7 @@ static void set_findings(struct ranking_work *work)
             finding->likelihood[k] = findings->finding[f].likelihood[k];
         }
     }
+    join_lines(work);
     ht_ranking_exponents(network, work->kinds, catalogue->tempering);
 }
 
@@ -63,6 +99,7 @@ static void set_causes(struct ht_ranking *ranking, struct ranking_work *work)
     const struct ht_sheet *sheet = work->request->sheet;
     enum ht_vehicle_class class =
         sheet ? sheet->vehicle.class : HT_CLASS_UNKNOWN;
+    const struct ht_findings *findings = work->request->findings;
     struct ht_network *network = &work->network;
     double weight[HT_CAUSES_MAX], sum = 0;
     for (size_t c = 0; c < catalogue->cause_count; c++) {
@@ -75,12 +112,9 @@ static void set_causes(struct ht_ranking *ranking, struct ranking_work *work)
             continue;
         struct ht_net_cause *to = &network->cause[network->causes];
         to->other = ht_cause_is_other(cause->id);
-        to->links = cause->link_count;
-        for (size_t i = 0; i < cause->link_count; i++) {
-            to->link[i].finding = cause->links[i].kind;
-            memcpy(to->link[i].below, cause->links[i].below,
-                   sizeof to->link[i].below);
-        }
+        for (size_t i = 0; i < cause->link_count; i++)
+            add_link(to, findings->finding[cause->links[i].kind].one_with,
+                     cause->links[i].below);
         work->cause[network->causes] = cause;
         weight[network->causes++] = own;
         sum += own;

@@ -85,12 +85,14 @@ void ht_findings_collect(struct ht_findings *findings,
     (void)ht_finding_kinds(&findings->findings);
     for (size_t i = 0; i < findings->findings; i++) {
         struct ht_finding *finding = &findings->finding[i];
-        finding->kind = i;
+        finding->kind = finding->one_with = i;
         for (size_t k = 0; k < HT_ANSWERS_MAX; k++)
             finding->likelihood[k] = 1;
         kinds[i].weigh(finding, &kinds[i], input);
-        findings->strong_lines += stands_out(&kinds[i], finding);
     }
+    ht_findings_tie(findings, input);
+    for (size_t i = 0; i < findings->findings; i++)
+        findings->strong_lines += stands_out(&kinds[i], &findings->finding[i]);
     findings->drive_recorded = input->orders != NULL;
     if (input->sheet)
         collect_safety(findings, input->sheet);

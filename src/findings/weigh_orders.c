@@ -5,6 +5,7 @@
 #include "halfturn/text.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -83,6 +84,18 @@ result_of(const struct ht_finding_kind *kind,
     return best;
 }
 
+size_t ht_line_about(const struct ht_order *order,
+                     const struct ht_findings_input *input)
+{
+    size_t count;
+    const struct ht_finding_kind *kinds = ht_finding_kinds(&count);
+    for (size_t i = 0; i < count; i++)
+        if (kinds[i].is_line &&
+            is_about(&kinds[i], input, part_of(order), order->multiple))
+            return i;
+    return SIZE_MAX;
+}
+
 static void say_level(char *text, size_t size, const struct ht_orders *orders,
                       const struct ht_order_result *result)
 {
@@ -103,9 +116,10 @@ static double log_spread(const struct ht_level *level)
     return log(level->high / low) / (2 * 1.959964);
 }
 
-static void say_seen(struct ht_finding *finding,
-                     const struct ht_orders *orders,
-                     const struct ht_order_result *result)
+void ht_line_say_seen(struct ht_finding *finding,
+                      const struct ht_orders *orders,
+                      const struct ht_order_result *result,
+                      const char *beside)
 {
     double edge, over = 0.5;
     double healthy = ht_healthy_m_s2(orders->place, orders->calibrated, &edge);
@@ -113,8 +127,9 @@ static void say_seen(struct ht_finding *finding,
         over = ht_normal_cdf(log(result->level.value / healthy) /
                              hypot(edge, log_spread(&result->level)));
     over = fmin(0.999, fmax(0.001, over));
-    char text[120];
-    say_level(text, sizeof text, orders, result);
+    char text[200], level[120];
+    say_level(level, sizeof level, orders, result);
+    snprintf(text, sizeof text, "%.70s%s", beside, level);
     ht_finding_say(finding, 3,
                    (double[]){ false_alarm * fmax(over, 1 - over), 1 - over,
                                over },
@@ -165,7 +180,7 @@ void ht_weigh_line(struct ht_finding *finding,
 {
     const struct ht_order_result *result = result_of(kind, input);
     if (result && result->state == HT_SEEN)
-        say_seen(finding, input->orders, result);
+        ht_line_say_seen(finding, input->orders, result, "");
     else if (result && result->state == HT_NOT_SEEN)
         ht_finding_say(finding, 3,
                        (double[]){ 1, missed_healthy, missed_strong }, "");

@@ -83,6 +83,48 @@ static void causes_that_look_the_same_are_named_together(void **state)
     made_free(&made);
 }
 
+/* Direct drive: shaft and engine turn at the same speed. The line may be
+ * either's; what coasting says parts them. */
+static void lines_in_one_are_kept_together_until_something_parts_them(
+    void **state)
+{
+    (void)state;
+    static const struct made_line lines[] = {
+        { "shaft", 1, 0.3, NAN, NAN },
+        { "engine", 1, 0.3, NAN, NAN },
+    };
+    const char *const said[] = { "", ", neutral_coast: stays",
+                                 ", gear_change: follows_engine" };
+    double shaft[3], engine[3];
+    for (size_t i = 0; i < 3; i++) {
+        char text[1000];
+        snprintf(text, sizeof text,
+                 "vehicle: {class: van, drive: rear, gearbox: manual,"
+                 " engine: {cylinders: 4}}\n"
+                 "complaint: {speed_km_h: 90%s}\n", said[i]);
+        made_sheet(&made, text);
+        made_lines(&made, lines, 2);
+        for (size_t k = 0; k < 2; k++)
+            made.result[k].state = HT_COULD_NOT_BE_SEEN;
+        made.orders.cannot_separate_count = 1;
+        snprintf(made.orders.cannot_separate[0].a, 48, "1\xc3\x97 shaft");
+        snprintf(made.orders.cannot_separate[0].b, 48, "1\xc3\x97 engine");
+        made_rank(&made);
+        shaft[i] = made_probability(&made, "shaft-unbalance") +
+                   made_probability(&made, "shaft-runout");
+        engine[i] = made_probability(&made, "clutch-or-flywheel");
+        assert_int_equal(made.findings.strong_lines, 1);
+        assert_close(made_probability(&made, "nothing-abnormal"), 0, 0);
+        assert_true(made_probability(&made, "wheel-unbalance") <
+                    shaft[i] + engine[i]);
+        made_free(&made);
+    }
+    /* Before the line: 6 and 2 of about 100 weights. */
+    assert_true(shaft[0] > 3 * 0.06 && engine[0] > 3 * 0.02);
+    assert_true(shaft[1] > shaft[0] && engine[1] < engine[0]);
+    assert_true(shaft[2] < shaft[0] && engine[2] > engine[0]);
+}
+
 static void probabilities_fall_down_the_list(void **state)
 {
     (void)state;
@@ -399,6 +441,8 @@ int main(void)
         cmocka_unit_test(a_healthy_drive_accuses_nothing),
         cmocka_unit_test(wheel_lines_at_an_unnamed_place_accuse_nothing),
         cmocka_unit_test(causes_that_look_the_same_are_named_together),
+        cmocka_unit_test(
+            lines_in_one_are_kept_together_until_something_parts_them),
         cmocka_unit_test(probabilities_fall_down_the_list),
         cmocka_unit_test(a_line_above_healthy_keeps_nothing_abnormal_down),
         cmocka_unit_test(three_odd_lines_lead_to_other),
