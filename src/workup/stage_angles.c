@@ -35,6 +35,10 @@ static bool own_limits(const struct ht_sheet_limits *given,
         .difference_max_rad = given->difference_max_rad,
         .axle_rad_s2 = given->axle_rad_s2,
         .shaft_rad_s2 = given->shaft_rad_s2,
+        .leftover_max_rad = NAN,
+        .double_joint_max_rad = NAN,
+        .odd_max_rad = NAN,
+        .alone_max_rad = NAN,
     };
     return !isnan(own->joint_max_rad) || !isnan(own->joint_min_rad) ||
            !isnan(own->difference_max_rad) || !isnan(own->axle_rad_s2) ||

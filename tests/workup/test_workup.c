@@ -1,0 +1,214 @@
+/* One case through everything: what stages say when something is absent. */
+#include "close.h"
+
+#include "halfturn/workup.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct worked {
+    struct ht_sheet sheet;
+    struct ht_workup *workup;
+    enum ht_status status;
+    struct ht_error err;
+};
+
+static void work(struct worked *worked, const char *text, const char *folder)
+{
+    struct ht_workup_options options = { .folder = folder,
+                                         .drive = true,
+                                         .causes = true };
+    memset(worked, 0, sizeof *worked);
+    if (ht_sheet_read_text(&worked->sheet, "test", text, strlen(text), NULL,
+                           &worked->err) != HT_OK)
+        fail_msg("%s", worked->err.text);
+    worked->workup = calloc(1, sizeof *worked->workup);
+    assert_non_null(worked->workup);
+    worked->status = ht_workup_run(worked->workup, &worked->sheet, &options,
+                                   &worked->err);
+}
+
+static void work_free(struct worked *worked)
+{
+    ht_workup_free(worked->workup);
+    ht_sheet_free(&worked->sheet);
+    free(worked->workup);
+}
+
+static bool says(char (*list)[240], size_t count, const char *words)
+{
+    for (size_t i = 0; i < count; i++)
+        if (strstr(list[i], words))
+            return true;
+    return false;
+}
+
+static bool is_missing(const struct worked *worked, const char *words)
+{
+    return says(worked->workup->missing, worked->workup->missing_count, words);
+}
+
+#define LINE                                                                   \
+    "halfturn: 1\n"                                                            \
+    "vehicle: {class: van, tyre: 235/65R16, axle_teeth: [41, 11], "            \
+    "drive: rear, top_speed_km_h: 120}\n"                                      \
+    "driveline: {members: [gearbox, shaft, pinion], joints: [cardan, "         \
+    "cardan]}\n"
+
+static void an_empty_sheet_gives_a_ranking_that_accuses_nothing(void **state)
+{
+    (void)state;
+    struct worked worked;
+    work(&worked, "halfturn: 1\n", NULL);
+    assert_int_equal(worked.status, HT_OK);
+    assert_false(worked.workup->has_angles);
+    assert_false(worked.workup->has_orders);
+    assert_true(worked.workup->has_ranking);
+    assert_null(worked.workup->ranking.accused);
+    assert_true(is_missing(&worked, "No joint angles"));
+    assert_true(is_missing(&worked, "No drive"));
+    work_free(&worked);
+}
+
+static void a_hanging_axle_gives_numbers_and_nothing_downstream(void **state)
+{
+    (void)state;
+    static const char *const suspensions[] = { "suspension: hanging, ", "" };
+    for (int i = 0; i < 2; i++) { /* hanging, and not said */
+        char text[1024];
+        struct worked worked;
+        (void)snprintf(text, sizeof text,
+                       LINE "angles: {%sread_on: cap, slopes_deg: [2, 9, 3], "
+                            "headings_deg: [0, 0, 0]}\n",
+                       suspensions[i]);
+        work(&worked, text, NULL);
+        assert_int_equal(worked.status, HT_OK);
+        assert_true(worked.workup->has_angles);
+        assert_close(worked.workup->angles.joint[0].angle_rad.value,
+                     7 * 3.14159265358979 / 180, 1e-12);
+        assert_int_equal(worked.workup->angles.verdicts, 0);
+        for (size_t f = 0; f < worked.workup->findings.findings; f++) {
+            const struct ht_finding *finding =
+                &worked.workup->findings.finding[f];
+            size_t count;
+            const char *group = ht_finding_kinds(&count)[finding->kind].group;
+            assert_false(finding->known && group &&
+                         strncmp(group, "angles", 6) == 0);
+        }
+        work_free(&worked);
+    }
+}
+
+static void the_makers_own_figures_override_the_named_set(void **state)
+{
+    (void)state;
+    struct worked worked;
+    work(&worked,
+         LINE "angles: {suspension: wheels_on_ground, read_on: cap, gauge: "
+              "{accuracy_deg: 0.1, set_up_deg: 0.15}, slopes_deg: [2, 7, 2], "
+              "headings_deg: [0, 0, 0]}\nlimits: {joint_max_deg: 6}\n",
+         NULL);
+    assert_int_equal(worked.status, HT_OK);
+    assert_true(worked.workup->angles.verdicts > 0);
+    for (size_t i = 0; i < worked.workup->angles.verdicts; i++) {
+        const struct ht_limit_verdict *v = &worked.workup->angles.verdict[i];
+        assert_string_equal(v->set, "sheet");
+        assert_int_equal(v->verdict, HT_VERDICT_WITHIN);
+        assert_close(v->limit, 6 * 3.14159265358979 / 180, 1e-12);
+    }
+    work_free(&worked);
+}
+
+static void only_the_first_of_several_is_used_and_that_is_said(void **state)
+{
+    (void)state;
+    struct worked worked;
+    work(&worked,
+         LINE "angles:\n"
+              "  - {name: before, suspension: wheels_on_ground, slopes_deg: "
+              "[2, 4, 2]}\n"
+              "  - {name: after, suspension: wheels_on_ground, slopes_deg: "
+              "[2, 3, 2]}\n",
+         NULL);
+    assert_int_equal(worked.status, HT_OK);
+    assert_true(is_missing(&worked, "Only the first is used"));
+    assert_close(worked.workup->angles.joint[0].angle_rad.value,
+                 2 * 3.14159265358979 / 180, 1e-9);
+    work_free(&worked);
+}
+
+static void a_file_that_is_not_there_ends_it_with_its_name(void **state)
+{
+    (void)state;
+    struct worked worked;
+    work(&worked, LINE "drive: {recording: gone.wav, speed: {steady_km_h: "
+                       "90}}\n",
+         "/nowhere");
+    assert_int_equal(worked.status, HT_CANNOT_READ);
+    assert_non_null(strstr(worked.err.text, "/nowhere/gone.wav"));
+    assert_false(worked.workup->has_recording);
+    work_free(&worked);
+}
+
+static void a_drive_without_speed_says_what_would_bring_one(void **state)
+{
+    (void)state;
+    struct worked worked;
+    work(&worked, LINE "drive: {recording: drive.flac, sensor: {place: "
+                       "seat_rail}}\n",
+         HALFTURN_SOURCE_DIR "/samples/van");
+    assert_int_equal(worked.status, HT_OK);
+    assert_true(worked.workup->has_recording);
+    assert_false(worked.workup->has_turns);
+    assert_false(worked.workup->has_orders);
+    assert_true(is_missing(&worked, "speed"));
+    work_free(&worked);
+}
+
+static void the_samples_worst_line_is_2x_shaft(void **state)
+{
+    (void)state;
+    struct worked worked = { .status = HT_OK };
+    struct ht_workup_options options = {
+        .folder = HALFTURN_SOURCE_DIR "/samples/van", .drive = true,
+        .causes = true
+    };
+    worked.workup = calloc(1, sizeof *worked.workup);
+    assert_non_null(worked.workup);
+    assert_int_equal(ht_sheet_read(&worked.sheet,
+                                   HALFTURN_SOURCE_DIR
+                                   "/samples/van/case.yaml",
+                                   NULL, &worked.err),
+                     HT_OK);
+    assert_int_equal(ht_workup_run(worked.workup, &worked.sheet, &options,
+                                   &worked.err),
+                     HT_OK);
+    const struct ht_order_result *line =
+        ht_orders_get(&worked.workup->orders, "shaft", 2);
+    assert_non_null(line);
+    assert_int_equal(line->state, HT_SEEN);
+    for (size_t i = 0; i < worked.workup->orders.results; i++) {
+        const struct ht_order_result *other =
+            &worked.workup->orders.result[i];
+        if (other->channel == -1 && other->state == HT_SEEN)
+            assert_true(other->level.value <= line->level.value);
+    }
+    assert_string_equal(worked.workup->ranking.accused, "angle-mismatch");
+    work_free(&worked);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(an_empty_sheet_gives_a_ranking_that_accuses_nothing),
+        cmocka_unit_test(a_hanging_axle_gives_numbers_and_nothing_downstream),
+        cmocka_unit_test(the_makers_own_figures_override_the_named_set),
+        cmocka_unit_test(only_the_first_of_several_is_used_and_that_is_said),
+        cmocka_unit_test(a_file_that_is_not_there_ends_it_with_its_name),
+        cmocka_unit_test(a_drive_without_speed_says_what_would_bring_one),
+        cmocka_unit_test(the_samples_worst_line_is_2x_shaft),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
