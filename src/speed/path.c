@@ -9,6 +9,7 @@
 /* Power density of the second derivative of road speed, (m/s^3)^2 s: a jerk
  * of 0.5 m/s^3 that lasts about a second. Common practice, no source. */
 static const double jerk_density = 0.5;
+static const double most_points = 1e6;
 
 void ht_solve_five(double *d0, double *d1, double *d2, double *b, size_t n)
 {
@@ -169,6 +170,8 @@ enum ht_status ht_path_create(struct ht_speed_path *path,
     *path = (struct ht_speed_path){ .step_s = 0.1 };
     path->start_s = log->time_s[0];
     double length_s = log->time_s[log->rows - 1] - path->start_s;
+    /* A log of months (a clock that jumped) must not ask for its memory. */
+    path->step_s = fmax(path->step_s, length_s / most_points);
     size_t n = (size_t)ceil(length_s / path->step_s) + 3;
     size_t most = n > log->rows ? n : log->rows;
     double *scratch = ht_allocate(4 * most, sizeof *scratch);

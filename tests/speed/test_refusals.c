@@ -138,9 +138,28 @@ static void without_log_and_speed_it_says_what_is_wanted(void **state)
     made_free(&drive);
 }
 
+/* A row whose clock jumped by ten years: it must end, in a sentence. */
+static void a_log_of_ten_years_does_not_take_the_memory(void **state)
+{
+    (void)state;
+    struct made_plan plan = van();
+    plan.length_s = 30;
+    struct made_drive drive;
+    made_create(&drive, &plan);
+    drive.log.time_s[drive.log.rows - 1] += 3e8;
+    struct ht_rotation rotation = rear_drive(NAN);
+    struct ht_turns t;
+    find(&t, &drive, &rotation, true, NAN);
+    assert_int_equal(t.state, HT_SPEED_REFUSED);
+    assert_true(strlen(t.reason) > 20);
+    ht_turns_free(&t);
+    made_free(&drive);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_log_of_ten_years_does_not_take_the_memory),
         cmocka_unit_test(a_recording_without_lines_keeps_the_log_and_says_so),
         cmocka_unit_test(the_log_of_another_drive_is_refused),
         cmocka_unit_test(
