@@ -80,7 +80,9 @@ static enum ht_status carry_out(struct ht_finder *f, struct ht_error *err)
         status = ht_finder_settle_gear(f, err);
     }
     ht_finder_describe(f);
-    return status == HT_OK ? finish(f, err) : status;
+    if (status != HT_OK || t->state == HT_SPEED_REFUSED)
+        return status;
+    return finish(f, err);
 }
 
 static bool can_start(struct ht_finder *f)

@@ -142,6 +142,9 @@ void ht_finder_doubt(struct ht_finder *f)
     struct ht_turns *t = f->turns;
     double margin = f->fit.score - f->fit.rival_score;
     double share = ht_fit_share(&f->fit, &f->comb, &f->path);
+    /* Without a tyre a wrong reading may be any ratio off: no name holds. */
+    enum ht_speed_state in_doubt =
+        ht_finder_tyre_known(f) ? HT_SPEED_AMBIGUOUS : HT_SPEED_REFUSED;
     if (margin < 3 * least_margin) {
         double other = f->steady
                            ? f->request->steady_m_s * HT_KM_H_PER_M_S *
@@ -165,7 +168,7 @@ void ht_finder_doubt(struct ht_finder *f)
                          : "Give the tyre size, or drive again through a "
                            "wider range of speed.");
     } else if (share < least_share) {
-        t->state = HT_SPEED_AMBIGUOUS;
+        t->state = in_doubt;
         ht_say(t->reason, sizeof t->reason,
                "Only %.0f %% of the recording follows this speed. Is it "
                "the log of this drive? Give the right log, or drive again "

@@ -73,6 +73,13 @@ enum ht_status ht_finder_make_path(struct ht_finder *f, struct ht_error *err)
 
 bool ht_finder_log_is_enough(struct ht_finder *f)
 {
+    if (f->path.step_s > 0.11) { /* see ht_path_create */
+        ht_turns_refuse(f->turns,
+                        "The speed log spans %.0f hours: its clock jumps. "
+                        "Give the rows of this drive alone.",
+                        f->path.step_s * (double)f->path.points / 3600);
+        return false;
+    }
     double low, high;
     speed_range(f, &low, &high);
     double covered =
