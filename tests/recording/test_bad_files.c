@@ -237,6 +237,19 @@ static void impossible_wav_heads_never_reach_the_decoder(void **state)
     assert_non_null(strstr(err.text, "two formats"));
 }
 
+static void silence_is_no_recording(void **state)
+{
+    (void)state;
+    size_t length = make_wav(wav, 8000);
+    memset(wav + 44, 0, length - 44);
+    struct ht_recording r;
+    struct ht_error err;
+    assert_int_equal(
+        read_file(scratch_file("still.wav", wav, length), &r, &err),
+        HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "every sample is the same"));
+}
+
 static void numbers_that_are_none_in_a_float_file_are_placed(void **state)
 {
     (void)state;
@@ -387,6 +400,7 @@ int main(void)
         cmocka_unit_test(missing_files_and_folders_cannot_be_read),
         cmocka_unit_test(an_unfinished_wav_gives_what_is_there),
         cmocka_unit_test(impossible_wav_heads_never_reach_the_decoder),
+        cmocka_unit_test(silence_is_no_recording),
         cmocka_unit_test(numbers_that_are_none_in_a_float_file_are_placed),
         cmocka_unit_test(mutated_files_end_in_a_sentence_or_in_numbers),
         cmocka_unit_test(each_missing_allocation_is_a_status),

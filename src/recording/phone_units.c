@@ -1,0 +1,149 @@
+/* phone_units.c - from the table's numbers to m/s2, gravity taken out. */
+#include "phone_work.h"
+
+#include "common/constants.h"
+#include "common/memory.h"
+#include "notes.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum ht_status ht_phone_no_memory(struct phone *phone)
+{
+    return ht_fail(phone->err, HT_NO_MEMORY, "%s: out of memory",
+                   phone->path);
+}
+
+static int rising(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* Middle length of the acceleration vector, of at most 20 000 samples. */
+static bool median_norm(const struct ht_recording *recording, double *middle)
+{
+    size_t step = recording->frames / 20000 + 1, count = 0;
+    double *norm = ht_allocate(recording->frames / step + 1, sizeof *norm);
+    if (!norm)
+        return false;
+    for (size_t i = 0; i < recording->frames; i += step) {
+        double square = 0;
+        for (size_t c = 0; c < recording->channels; c++)
+            square += (double)recording->channel[c].samples[i] *
+                      (double)recording->channel[c].samples[i];
+        norm[count++] = sqrt(square);
+    }
+    qsort(norm, count, sizeof *norm, rising);
+    *middle = norm[count / 2];
+    ht_release(norm);
+    return true;
+}
+
+/* Gravity tells g from m/s2: 0.9 to 1.1 or 8.8 to 10.8. */
+static enum ht_unit unit_by_gravity(struct phone *phone, double norm)
+{
+    if (norm > 0.9 && norm < 1.1) {
+        ht_recording_note(phone->recording,
+                          "The values are taken to be in g: gravity reads "
+                          "%.2f.", norm);
+        return HT_UNIT_G;
+    }
+    if (norm > 8.8 && norm < 10.8)
+        ht_recording_note(phone->recording,
+                          "The values are taken to be in m/s\xc2\xb2: gravity "
+                          "reads %.2f.", norm);
+    else
+        ht_recording_note(phone->recording,
+                          "Gravity is not in the values; they are taken to be "
+                          "in m/s\xc2\xb2.");
+    return HT_UNIT_M_S2;
+}
+
+static const struct ht_sheet_channel *
+named_channel(const struct ht_recording_options *options, const char *name)
+{
+    for (size_t i = 0; i < options->channels; i++)
+        if (options->channel[i].name &&
+            strcmp(options->channel[i].name, name) == 0)
+            return &options->channel[i];
+    return NULL;
+}
+
+static double scale_of(struct phone *phone, size_t a, enum ht_unit whole)
+{
+    struct ht_channel *channel = &phone->recording->channel[a];
+    const struct ht_sheet_channel *named =
+        named_channel(phone->options, channel->name);
+    enum ht_unit unit = phone->options->unit;
+    double scale = 1;
+    if (named && named->unit)
+        unit = named->unit;
+    if (unit == HT_UNIT_UNKNOWN)
+        unit = phone->columns.unit[a] ? phone->columns.unit[a] : whole;
+    if (named && !isnan(named->scale))
+        scale = named->scale;
+    if (named && named->axis)
+        channel->axis = named->axis;
+    if (named && named->place)
+        channel->place = named->place;
+    channel->unit = HT_UNIT_M_S2;
+    return unit == HT_UNIT_G ? scale * HT_M_S2_PER_G : scale;
+}
+
+static void empty_gaps(struct ht_recording *recording, float *samples)
+{
+    for (size_t g = 0; g < recording->gaps; g++) {
+        size_t from = (size_t)llround(recording->gap[g].from_s *
+                                      recording->rate_hz);
+        size_t to =
+            (size_t)llround(recording->gap[g].to_s * recording->rate_hz);
+        for (size_t i = from; i < to && i < recording->frames; i++)
+            samples[i] = 0;
+    }
+}
+
+/* The axis that carries gravity points up (a resting accelerometer reads +1 g
+ * on the axis that points up). */
+static void name_vertical(struct ht_recording *recording)
+{
+    const double enough = 0.9 * HT_M_S2_PER_G;
+    for (size_t c = 0; c < recording->channels; c++) {
+        struct ht_channel *channel = &recording->channel[c];
+        if (channel->axis != HT_AXIS_UNKNOWN || fabs(channel->mean) < enough)
+            continue;
+        channel->axis = channel->mean > 0 ? HT_AXIS_UP : HT_AXIS_DOWN;
+        ht_recording_note(recording, "'%s' carries gravity: it points %s.",
+                          channel->name, channel->mean > 0 ? "up" : "down");
+    }
+}
+
+enum ht_status ht_phone_finish(struct phone *phone)
+{
+    struct ht_recording *recording = phone->recording;
+    bool known = phone->options->unit != HT_UNIT_UNKNOWN;
+    for (size_t a = 0; a < recording->channels; a++)
+        known = known || phone->columns.unit[a];
+    double norm = 0;
+    if (!known && !median_norm(recording, &norm))
+        return ht_phone_no_memory(phone);
+    enum ht_unit whole = known ? HT_UNIT_M_S2 : unit_by_gravity(phone, norm);
+    for (size_t a = 0; a < recording->channels; a++) {
+        struct ht_channel *channel = &recording->channel[a];
+        double scale = scale_of(phone, a, whole), sum = 0;
+        for (size_t i = 0; i < recording->frames; i++)
+            sum += (double)channel->samples[i];
+        double mean = sum / (double)recording->frames;
+        for (size_t i = 0; i < recording->frames; i++)
+            channel->samples[i] =
+                (float)(((double)channel->samples[i] - mean) * scale);
+        channel->mean = mean * scale;
+    }
+    name_vertical(recording);
+    if (!ht_recording_make_slow(recording))
+        return ht_phone_no_memory(phone);
+    for (size_t a = 0; a < recording->channels; a++)
+        empty_gaps(recording, recording->channel[a].samples);
+    return HT_OK;
+}
