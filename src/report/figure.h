@@ -72,7 +72,7 @@ enum { MAP_CLASSES = 9 };
 double map_first_edge(const struct ht_orders *orders);
 unsigned map_class(double level, double first_edge);
 /* Where an order and a speed lie in the map of this width. */
-void map_scales(const struct ht_order_map *map, double width,
+void map_scales(const struct ht_workup *workup, double width,
                 struct scale *order, struct scale *speed);
 enum ht_status draw_order_map(struct ht_text *out,
                               const struct ht_workup *workup, double width,

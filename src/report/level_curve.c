@@ -255,7 +255,7 @@ static void draw_others(struct ht_text *out, const struct ht_workup *workup,
         if (r == chosen || r->state != HT_SEEN)
             continue;
         draw_line(out, r, speed, level, VALUE, family);
-        clean_text(&name, r->order.name);
+        put_order_name(&name, r->order.name);
         add_end(ends, &drawn, r, level, VALUE, family, ht_text_get(&name));
         ht_text_free(&name);
     }
@@ -273,9 +273,11 @@ static void draw_peak(struct ht_text *out, const struct ht_order_result *chosen,
     const char *end = right ? "" : " e";
     struct ht_text text = { 0 };
     char classes[48];
-    x += right ? 22 : -22;
+    x += right ? 22 : 0;
+    if (!right)
+        y = scale_held_px(level, chosen->level.high) - 46;
     y = fmin(fmax(y, level->end + 12), level->start - 52);
-    clean_text(&text, chosen->order.name);
+    put_order_name(&text, chosen->order.name);
     (void)snprintf(classes, sizeof classes, "t15 bold halo %s%s", family, end);
     figure_text(out, x, y, classes, ht_text_get(&text));
     text.length = 0;
@@ -292,7 +294,7 @@ static void draw_peak(struct ht_text *out, const struct ht_order_result *chosen,
 static void say_curve(struct ht_text *out, const struct ht_workup *workup,
                       const struct ht_order_result *chosen)
 {
-    clean_text(out, chosen->order.name);
+    put_order_name(out, chosen->order.name);
     ht_text_add(out, " against road speed: at most ");
     put_level(out, &chosen->level);
     ht_text_addf(out, NBSP "%s at ", unit_text(workup->orders.unit));

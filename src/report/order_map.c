@@ -44,20 +44,6 @@ static double map_height(double width)
     return width > FIGURE_NARROW ? 310 : 200;
 }
 
-static double map_top(void)
-{
-    return TOP + NAME_ROWS * NAME_ROW + 6;
-}
-
-void map_scales(const struct ht_order_map *map, double width,
-                struct scale *order, struct scale *speed)
-{
-    double top = map_top();
-    *order = (struct scale){ map->order_from, map->order_to, 36, width - 10 };
-    *speed = (struct scale){ map->from_m_s, map->to_m_s,
-                             top + map_height(width), top };
-}
-
 /* ---- names above the map ------------------------------------------------ */
 
 static bool collides(const struct name *a, const struct name *b)
@@ -79,15 +65,18 @@ static bool is_free(const struct names *names, const struct name *name)
 
 static void add_name(struct names *names, struct name name, double width)
 {
+    static const double shift[] = { 0, -0.85, 0.85 };
     name.half_width = text_width_px(name.text, 13) / 2 * 1.02;
-    name.x = fmin(fmax(name.leader_x, name.half_width + 2),
-                  width - name.half_width - 2);
-    for (name.row = 0; name.row < NAME_ROWS && names->count < NAMES_MAX;
-         name.row++)
+    for (int i = 0; i < 3 * NAME_ROWS && names->count < NAMES_MAX; i++) {
+        double x = name.leader_x + shift[i / NAME_ROWS] * name.half_width;
+        name.row = i % NAME_ROWS;
+        name.x = fmin(fmax(x, name.half_width + 2),
+                      width - name.half_width - 2);
         if (is_free(names, &name)) {
             names->name[names->count++] = name;
             return;
         }
+    }
 }
 
 static const struct ht_cannot_separate *
@@ -107,10 +96,10 @@ static void write_name(struct name *name, const struct ht_orders *orders,
     const struct ht_cannot_separate *pair =
         pair_of(orders, result->order.name);
     struct ht_text text = { 0 };
-    clean_text(&text, pair ? pair->a : result->order.name);
+    put_order_name(&text, pair ? pair->a : result->order.name);
     if (pair) {
         ht_text_add(&text, ", ");
-        clean_text(&text, pair->b);
+        put_order_name(&text, pair->b);
         name->family = "other";
     }
     (void)snprintf(name->text, sizeof name->text, "%s", ht_text_get(&text));
@@ -141,6 +130,28 @@ static void place_names(struct names *names, const struct ht_workup *workup,
         if (!is_named(names, name.text))
             add_name(names, name, width);
     }
+}
+
+static void place_all(struct names *names, const struct ht_workup *workup,
+                      double width, struct scale *order, struct scale *speed)
+{
+    const struct ht_order_map *map = &workup->orders.map;
+    int rows = 1;
+    *names = (struct names){ 0 };
+    *order = (struct scale){ map->order_from, map->order_to, 36, width - 10 };
+    place_names(names, workup, order, width);
+    for (size_t i = 0; i < names->count; i++)
+        rows = names->name[i].row >= rows ? names->name[i].row + 1 : rows;
+    double top = TOP + rows * NAME_ROW + 6;
+    *speed = (struct scale){ map->from_m_s, map->to_m_s,
+                             top + map_height(width), top };
+}
+
+void map_scales(const struct ht_workup *workup, double width,
+                struct scale *order, struct scale *speed)
+{
+    struct names names;
+    place_all(&names, workup, width, order, speed);
 }
 
 static void draw_names(struct ht_text *out, const struct names *names,
@@ -205,8 +216,7 @@ static void draw_key(struct ht_text *out, const struct ht_orders *orders,
            "height=\"10\"/>\n", order->start, y, MAP_CLASSES * width);
     for (int i = 2; i < MAP_CLASSES; i += 2) {
         struct ht_text number = { 0 };
-        put_significant(&number, first_edge * exp2(i - 1),
-                        first_edge * exp2(i - 1) < 0.015 ? 1 : 2);
+        put_short(&number, first_edge * exp2(i - 1));
         figure_text(out, order->start + i * width, y + 23, "t12 m dim",
                     ht_text_get(&number));
         ht_text_free(&number);
@@ -287,7 +297,7 @@ static void say_map(struct ht_text *out, const struct ht_order_result *chosen)
         ht_text_add(out, "No named order stands out.");
         return;
     }
-    clean_text(out, chosen->order.name);
+    put_order_name(out, chosen->order.name);
     ht_text_add(out, " is the strongest ridge, worst at ");
     put_speed(out, chosen->at_m_s);
     ht_text_add(out, ".");
@@ -301,14 +311,13 @@ enum ht_status draw_order_map(struct ht_text *out,
     const struct ht_order_result *chosen = strongest_order(orders);
     double first_edge = map_first_edge(orders);
     struct scale order, speed;
-    struct names names = { 0 };
+    struct names names;
     struct ht_text label = { 0 };
-    map_scales(&orders->map, width, &order, &speed);
+    place_all(&names, workup, width, &order, &speed);
     say_map(&label, chosen);
     figure_open(out, width, speed.start + 86,
                 width > FIGURE_NARROW ? "wide" : "narrow", ht_text_get(&label));
     ht_text_free(&label);
-    place_names(&names, workup, &order, width);
     enum ht_status status =
         draw_image(out, orders, &order, &speed, first_edge, err);
     draw_names(out, &names, speed.end);

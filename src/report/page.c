@@ -174,15 +174,23 @@ static void put_foot(struct ht_text *out, const struct ht_workup *workup,
 
 /* ---- the whole --------------------------------------------------------- */
 
-/* Causes and what could not be told at the left, the angles at the right; a
- * side that has nothing gives its place away. */
+/* Causes and what could not be told at the left, the angles at the right;
+ * where one of them is absent, what could not be told takes its side. */
 static void put_first_pair(struct ht_text *out, const struct ht_workup *workup)
 {
+    bool causes = workup->has_ranking && workup->ranking.causes > 0;
+    bool angles = workup->has_angles && workup->angles.joints > 0;
     ht_text_add(out, "<div class=\"pair\"><div>\n");
     page_causes(out, workup);
-    put_untold(out, workup);
+    if (causes == angles)
+        put_untold(out, workup);
+    if (!causes)
+        page_angles(out, workup);
     ht_text_add(out, "</div><div>\n");
-    page_angles(out, workup);
+    if (causes)
+        page_angles(out, workup);
+    if (causes != angles)
+        put_untold(out, workup);
     ht_text_add(out, "</div></div>\n");
 }
 
@@ -198,6 +206,9 @@ enum ht_status ht_report_html(struct ht_text *out,
     put_first_pair(out, workup);
     enum ht_status status = page_orders(out, workup, err);
     put_cautions(out, workup);
+    if (!workup->has_ranking || workup->ranking.causes == 0)
+        ht_text_add(out, "<p class=\"small block-text\">" SAY_NOT_SAFE
+                         "</p>\n");
     page_order_rows(out, workup);
     put_foot(out, workup, names);
     ht_text_add(out, "</main></body></html>\n");

@@ -77,7 +77,7 @@ static void put_cause(struct ht_text *out, const struct ht_ranked_cause *cause,
     put_bar(out, cause);
     if (explained)
         put_why(out, cause);
-    if (cause->raised + cause->lowered == 0)
+    if (cause->raised + cause->lowered == 0 && !is_nothing_abnormal(cause))
         ht_text_add(out, "<p class=\"small\">Nothing measured so far moves "
                          "it.</p>\n");
     ht_text_add(out, "</div>\n");
@@ -105,7 +105,9 @@ static void put_weighed(struct ht_text *out, const struct ht_ranking *ranking,
             ht_text_add(&said, ", ");
         }
         word = own;
+        size_t title = said.length;
         clean_text(&said, cause->title);
+        small_letter(&said, title);
         ht_text_addf(&said, NBSP "%d", in_100(cause->probability));
         markup(out, "%t", ht_text_get(&said));
         ht_text_free(&said);

@@ -49,7 +49,7 @@ enum ht_status page_orders(struct ht_text *out,
 {
     if (!workup->has_orders)
         return HT_OK;
-    ht_text_add(out, "<div class=\"pair\">\n");
+    ht_text_add(out, "<div class=\"pair figures\">\n");
     enum ht_status status = put_map(out, workup, err);
     put_curve(out, workup);
     ht_text_add(out, "</div>\n");
@@ -68,12 +68,11 @@ static void put_order_cells(struct ht_text *out,
         ht_text_add(&text, "below" NBSP);
         put_significant(&text, r->least_seen, 2);
     }
-    markup(out, "<td>%t</td>", ht_text_get(&text));
-    text.length = 0;
-    if (r->state == HT_SEEN && isfinite(r->at_m_s))
+    if (r->state == HT_SEEN && isfinite(r->at_m_s)) {
+        ht_text_add(&text, " at ");
         put_speed(&text, r->at_m_s);
-    markup(out, "<td class=\"num\">%t</td></tr>\n",
-           text.length ? ht_text_get(&text) : "");
+    }
+    markup(out, "<td>%t</td></tr>\n", ht_text_get(&text));
     ht_text_free(&text);
 }
 
@@ -84,19 +83,26 @@ void page_order_rows(struct ht_text *out, const struct ht_workup *workup)
     if (!workup->has_orders)
         return;
     size_t count = orders_by_strength(&workup->orders, sorted, HT_ORDERS_MAX);
+    struct ht_text axis = { 0 };
     if (count == 0)
         return;
+    put_short(&axis, map_first_edge(&workup->orders));
+    ht_text_add(&axis, " to ");
+    put_short(&axis, map_first_edge(&workup->orders) *
+                         exp2(MAP_CLASSES - 2));
     markup(out, "<section><h2>Every order, strongest first</h2>\n<p "
-           "class=\"small\">%s peak, all axes, %s; each step of the axis "
+           "class=\"small\">%t peak, all axes, %s; each step of the axis "
            "doubles. Block: 95" NBSP "%% range. Dotted: up to the smallest "
            "level that would have been seen.</p>\n<table><tr><th>Order</th>"
-           "<th class=\"strip\">0.005 to 0.64</th><th>Level</th><th "
-           "class=\"num\">Worst at</th></tr>\n",
-           unit_text(workup->orders.unit), place_word(workup->orders.place));
+           "<th class=\"strip\">%t</th><th>Level and range, at its worst "
+           "speed</th></tr>\n",
+           unit_text(workup->orders.unit), place_word(workup->orders.place),
+           ht_text_get(&axis));
+    ht_text_free(&axis);
     for (size_t i = 0; i < count && i < ROWS_MOST; i++) {
         const char *family = family_class(order_family(workup, sorted[i]));
         struct ht_text name = { 0 };
-        clean_text(&name, sorted[i]->order.name);
+        put_order_name(&name, sorted[i]->order.name);
         markup(out, "<tr><td><b class=\"%s\">%t</b> %s</td><td "
                "class=\"strip\">", family, ht_text_get(&name),
                state_word(sorted[i]->state));

@@ -1,6 +1,7 @@
 #include "scale.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <string.h>
 
 double scale_px(const struct scale *scale, double value)
@@ -55,7 +56,11 @@ double text_width_px(const char *text, double size_px)
     for (const unsigned char *p = (const unsigned char *)text; *p; p++) {
         if (*p < 0x20 || (*p & 0xC0) == 0x80)
             continue;
-        em += *p < 0x80 ? character_em(*p) : *p < 0xE0 ? 0.70 : 1.0;
+        bool blank = p[0] == 0xC2 && p[1] == 0xA0; /* no-break */
+        em += blank        ? 0.32
+              : *p < 0x80 ? character_em(*p)
+              : *p < 0xE0 ? 0.84
+                          : 1.0;
     }
     return em * size_px;
 }

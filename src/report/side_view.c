@@ -100,10 +100,11 @@ static void place_nodes(struct drawing *d)
     double run = 0;
     for (size_t i = 1; i < last; i++)
         run += section_length(view, i) * cos(drawn_slope(d, i));
-    double room = d->width - 24 - ends;
+    double lean = 1.6 * d->tube * fabs(sin(drawn_slope(d, 0)));
+    double room = d->width - 24 - lean - ends;
     double px = run > 0 ? room / run : 0;
     d->nodes = view->members + 1;
-    d->x[0] = run > 0 ? 12 : 12 + room / 2;
+    d->x[0] = 12 + lean + (run > 0 ? 0 : room / 2);
     d->y[0] = 0;
     for (size_t i = 0; i <= last; i++) {
         double length = i == 0 || i == last ? d->end_length
@@ -159,6 +160,21 @@ static void place_label(struct drawing *d, double x, double y, int side,
     d->label[d->labels++] = label;
 }
 
+/* The last wedge opens beyond the axle, the others along their shaft. */
+static double wedge_radius(const struct drawing *d, size_t j)
+{
+    double length = hypot(d->x[j + 1] - d->x[j], d->y[j + 1] - d->y[j]);
+    if (j + 2 == d->nodes)
+        return d->end_length + 4;
+    return fmin(fmax(length * 0.72, 22), d->width / 7);
+}
+
+/* Height of the end of a member's line, drawn through joint j. */
+static double wedge_y(const struct drawing *d, size_t j, size_t member)
+{
+    return d->y[j] + (wedge_radius(d, j) + 5) * sin(drawn_slope(d, member));
+}
+
 /* Cut to what the figure can hold, at a character's start. */
 static void fit_name(char *buffer, size_t size, const char *name,
                      double width_px)
@@ -194,8 +210,13 @@ static void place_labels(struct drawing *d)
     }
     for (size_t j = 1; j < d->view->members; j++) {
         struct ht_text angle = { 0 };
+        bool last = j + 1 == d->view->members;
+        double r = wedge_radius(d, j);
         put_degrees(&angle, d->view->angle_rad[j - 1], 2);
-        place_label(d, d->x[j], d->y[j], 1, d->ring + 8, ht_text_get(&angle),
+        place_label(d, d->x[j] + (last ? r : 0),
+                    last ? fmax(wedge_y(d, j, j - 1), wedge_y(d, j, j))
+                         : d->y[j],
+                    1, last ? 5 : d->ring + 8, ht_text_get(&angle),
                     "t13 m halo bold blue");
         ht_text_free(&angle);
     }
@@ -272,9 +293,7 @@ static void draw_sections(struct ht_text *out, const struct drawing *d)
 static void draw_wedge(struct ht_text *out, const struct drawing *d, size_t j)
 {
     double before = drawn_slope(d, j - 1), after = drawn_slope(d, j);
-    double length = hypot(d->x[j + 1] - d->x[j], d->y[j + 1] - d->y[j]);
-    double r = fmin(fmax(length * 0.72, 22), d->width / 7);
-    double x = d->x[j], y = d->y[j];
+    double r = wedge_radius(d, j), x = d->x[j], y = d->y[j];
     double ax = x + r * cos(before), ay = y + r * sin(before);
     double bx = x + r * cos(after), by = y + r * sin(after);
     int sweep = after > before;
@@ -330,6 +349,11 @@ static double fit_height(struct drawing *d)
         top = fmin(top, d->y[i] - 24);
         bottom = fmax(bottom, d->y[i] + 24);
     }
+    for (size_t j = 1; j < d->view->members; j++)
+        for (size_t i = j - 1; i <= j; i++) {
+            top = fmin(top, wedge_y(d, j, i) - 3);
+            bottom = fmax(bottom, wedge_y(d, j, i) + 3);
+        }
     for (size_t i = 0; i < d->labels; i++) {
         top = fmin(top, d->label[i].y - 13);
         bottom = fmax(bottom, d->label[i].y + 5);

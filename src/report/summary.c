@@ -74,7 +74,7 @@ static void answer_from_orders(struct ht_text *out,
         return;
     }
     ht_text_add(out, "The strongest order is ");
-    clean_text(out, best->order.name);
+    put_order_name(out, best->order.name);
     ht_text_add(out, ".");
 }
 
@@ -142,7 +142,13 @@ static void reason_from_joint(struct ht_text *out,
             continue;
         ht_text_addf(out, "Joint %zu bends " OVER_ON, j + 1);
         put_degrees(out, angles->joint[j].angle_rad.value, 2);
-        ht_text_add(out, OVER_OFF ", over the ");
+        ht_text_add(out, OVER_OFF);
+        if (judged.sets > 1) {
+            ht_text_addf(out, ", out of limits in all %zu published sets. ",
+                         judged.sets);
+            return;
+        }
+        ht_text_add(out, ", over the ");
         put_degrees(out, judged.deciding->limit, 1);
         ht_text_add(out, " that is allowed. ");
         return;
@@ -156,9 +162,11 @@ static void reason_from_leftover(struct ht_text *out,
         return;
     ht_text_add(out, "All joints together leave ");
     put_angle_range(out, &angles->leftover_rad);
+    bool over = judged_shake(angles, "axle").verdict == HT_VERDICT_OVER;
     ht_text_add(out, angles->leftover_is_zero
                          ? ": not to be told from zero with this gauge. "
-                         : ", which shakes the axle twice per shaft turn. ");
+                     : over ? ", which shakes the axle twice per shaft turn. "
+                            : ". ");
 }
 
 static void reason_from_order(struct ht_text *out,
@@ -169,7 +177,7 @@ static void reason_from_order(struct ht_text *out,
     if (!best)
         return;
     ht_text_add(out, "The strongest order, ");
-    clean_text(out, best->order.name);
+    put_order_name(out, best->order.name);
     ht_text_add(out, ", is worst at ");
     put_speed(out, best->at_m_s);
     if (felt_range(workup, &from, &to) && best->at_m_s >= from - 1 &&
@@ -182,7 +190,7 @@ void say_reason(struct ht_text *out, const struct ht_workup *workup)
 {
     if (workup->has_angles && workup->angles.verdict_allowed)
         reason_from_joint(out, &workup->angles);
-    if (workup->has_angles)
+    if (workup->has_angles && workup->angles.verdict_allowed)
         reason_from_leftover(out, &workup->angles);
     if (workup->has_orders)
         reason_from_order(out, workup);

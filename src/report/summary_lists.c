@@ -49,9 +49,9 @@ static void untold_pairs(struct ht_text *out, const struct ht_orders *orders)
     for (size_t i = 0; i < orders->cannot_separate_count; i++) {
         const struct ht_cannot_separate *pair = &orders->cannot_separate[i];
         ht_text_add(out, BOLD_ON);
-        clean_text(out, pair->a);
+        put_order_name(out, pair->a);
         ht_text_add(out, " from ");
-        clean_text(out, pair->b);
+        put_order_name(out, pair->b);
         ht_text_add(out, "." BOLD_OFF);
         ht_text_add(out, pair->never ? " The same frequency in this gear. "
                                      : " They lie too close. ");
@@ -93,7 +93,7 @@ static void put_names(struct ht_text *out, const struct ht_orders *orders,
             continue;
         if (i > first)
             ht_text_add(out, ", ");
-        clean_text(out, other->order.name);
+        put_order_name(out, other->order.name);
     }
 }
 

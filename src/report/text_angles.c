@@ -35,7 +35,7 @@ static void put_limits(struct ht_text *out, const struct judged *judged)
 static void put_chance(struct ht_text *out, const struct ht_limit_verdict *v)
 {
     double p = v->probability_over;
-    ht_text_addf(out, "%s (%d in 100 %s)", verdict_word(v->verdict), in_100(p),
+    ht_text_addf(out, "%s, %d in 100 %s", verdict_word(v->verdict), in_100(p),
                  v->is_minimum ? "under" : "over");
 }
 
@@ -90,10 +90,10 @@ static void put_others(struct ht_text *out, const struct ht_angles *angles)
             put_number(&text, v->limit, 0);
         else
             put_degrees(&text, v->limit, 1);
-        ht_text_add(&text, ": ");
-        put_chance(&text, v);
-        ht_text_add(&text, ". ");
+        ht_text_add(&text, " (");
         clean_text(&text, v->set);
+        ht_text_add(&text, "): ");
+        put_chance(&text, v);
         ht_text_add(&text, ".");
         put_paragraph(out, "  ", ht_text_get(&text));
         ht_text_free(&text);

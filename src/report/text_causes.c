@@ -25,7 +25,7 @@ static void put_cause(struct ht_text *out, const struct ht_ranked_cause *cause)
 {
     struct ht_text text = { 0 };
     clean_text(&text, cause->title);
-    ht_text_addf(&text, ". %s:" NBSP "%d" NBSP "in" NBSP "100.",
+    ht_text_addf(&text, ": %s," NBSP "%d" NBSP "in" NBSP "100.",
                  likelihood_word(cause->probability),
                  in_100(cause->probability));
     put_paragraph(out, "  ", ht_text_get(&text));

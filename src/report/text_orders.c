@@ -47,7 +47,7 @@ static void put_pull(struct ht_text *out, const struct ht_order_result *r)
 static void put_row(struct table *table, const struct ht_order_result *r)
 {
     struct ht_text text = { 0 };
-    clean_text(&text, r->order.name);
+    put_order_name(&text, r->order.name);
     cell(table, &text);
     put_state_level(&text, r);
     cell(table, &text);

@@ -105,6 +105,17 @@ void put_significant(struct ht_text *out, double value, int digits)
     put_digits(out, buffer);
 }
 
+void put_short(struct ht_text *out, double value)
+{
+    char buffer[64];
+    ht_format_significant(buffer, sizeof buffer, value, 2);
+    size_t length = strlen(buffer);
+    while (strchr(buffer, '.') && !strchr(buffer, 'e') &&
+           (buffer[length - 1] == '0' || buffer[length - 1] == '.'))
+        buffer[--length] = '\0';
+    put_digits(out, buffer);
+}
+
 void put_degrees(struct ht_text *out, double rad, int decimals)
 {
     put_number(out, rad * HT_DEG_PER_RAD, decimals);
@@ -158,7 +169,7 @@ void put_angle_range(struct ht_text *out, const struct ht_estimate *rad)
 void put_rate_range(struct ht_text *out, const struct ht_estimate *rad_s2)
 {
     double half = (rad_s2->high - rad_s2->low) / 2;
-    double ten = isfinite(half) && half >= 20 ? 10 : 1;
+    double ten = half >= 20 && rad_s2->value >= 100 ? 10 : 1;
     struct ht_estimate rounded = {
         ten * round(rad_s2->value / ten), rad_s2->u,
         ten * round(rad_s2->low / ten), ten * round(rad_s2->high / ten)
@@ -185,4 +196,23 @@ void capital(struct ht_text *out, size_t from)
 {
     if (out->bytes && from < out->length)
         out->bytes[from] = (char)toupper((unsigned char)out->bytes[from]);
+}
+
+void small_letter(struct ht_text *out, size_t from)
+{
+    if (out->bytes && from + 1 < out->length &&
+        islower((unsigned char)out->bytes[from + 1]))
+        out->bytes[from] = (char)tolower((unsigned char)out->bytes[from]);
+}
+
+void put_order_name(struct ht_text *out, const char *name)
+{
+    struct ht_text clean = { 0 };
+    clean_text(&clean, name);
+    for (const char *p = ht_text_get(&clean); *p; p++)
+        if (*p == ' ')
+            ht_text_add(out, NBSP);
+        else
+            ht_text_add_bytes(out, p, 1);
+    ht_text_free(&clean);
 }

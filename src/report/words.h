@@ -34,6 +34,8 @@ const char *place_word(enum ht_place place);
 /* Appends a number with U+2212 for the minus. */
 void put_number(struct ht_text *out, double value, int decimals);
 void put_significant(struct ht_text *out, double value, int digits);
+/* Two digits, or fewer where zeros would end it: "0.04". */
+void put_short(struct ht_text *out, double value);
 /* "4.10°" from radians. */
 void put_degrees(struct ht_text *out, double rad, int decimals);
 /* "92 km/h" from m/s. */
@@ -49,5 +51,9 @@ const char *unit_text(const char *unit);
 
 /* First letter of what was appended since `from` as a capital. */
 void capital(struct ht_text *out, size_t from);
+/* The other way round, unless the word is all capitals. */
+void small_letter(struct ht_text *out, size_t from);
+/* An order's name, held together: "2× shaft". */
+void put_order_name(struct ht_text *out, const char *name);
 
 #endif

@@ -1,0 +1,134 @@
+/* Words and numbers, the same in every output. */
+#include "close.h"
+
+#include "report/lines.h"
+#include "report/markup.h"
+#include "report/words.h"
+
+#include "common/constants.h"
+
+#include <string.h>
+
+static void likelihood_words_change_at_their_thresholds(void **state)
+{
+    (void)state;
+    static const struct {
+        int hundred;
+        const char *word;
+    } rows[] = {
+        { 99, "almost certain" }, { 95, "almost certain" },
+        { 94, "very likely" },    { 80, "very likely" },
+        { 79, "likely" },         { 60, "likely" },
+        { 59, "even" },           { 40, "even" },
+        { 39, "less likely" },    { 25, "less likely" },
+        { 24, "unlikely" },       { 5, "unlikely" },
+        { 4, "hardly" },          { 1, "hardly" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        assert_string_equal(likelihood_word(rows[i].hundred / 100.0),
+                            rows[i].word);
+}
+
+static void a_probability_is_never_shown_as_0_or_100(void **state)
+{
+    (void)state;
+    assert_int_equal(in_100(0), 1);
+    assert_int_equal(in_100(1), 99);
+    assert_int_equal(in_100(0.004), 1);
+    assert_int_equal(in_100(0.86), 86);
+}
+
+static void the_word_is_that_of_the_number_shown(void **state)
+{
+    (void)state;
+    /* 94.6 is shown as 95: the word must not contradict it. */
+    assert_int_equal(in_100(0.946), 95);
+    assert_string_equal(likelihood_word(0.946), "almost certain");
+}
+
+static void check(struct ht_text *text, const char *wanted)
+{
+    assert_string_equal(ht_text_get(text), wanted);
+    text->length = 0;
+}
+
+static void numbers_keep_their_unit_their_minus_and_their_range(void **state)
+{
+    (void)state;
+    struct ht_text text = { 0 };
+    const double deg = HT_RAD_PER_DEG;
+    put_degrees(&text, -1.5 * deg, 1);
+    check(&text, MINUS "1.5" DEGREE);
+    put_speed(&text, 92 / 3.6);
+    check(&text, "92" NBSP "km/h");
+    struct ht_estimate even = { 4.1 * deg, 0.085 * deg, 3.93 * deg,
+                                4.27 * deg };
+    put_angle_range(&text, &even);
+    check(&text, "4.10" DEGREE NBSP PLUS_MINUS NBSP "0.17" DEGREE);
+    struct ht_estimate lopsided = { 0.4 * deg, 0.2 * deg, 0.3 * deg,
+                                    1.1 * deg };
+    put_angle_range(&text, &lopsided);
+    check(&text, "0.40" DEGREE NBSP "(0.30" DEGREE " to" NBSP "1.10" DEGREE
+                 ")");
+    struct ht_estimate shake = { 643, 36, 572, 714 };
+    put_rate_range(&text, &shake);
+    check(&text, "640" NBSP PLUS_MINUS NBSP "70" NBSP "rad/s\302\262");
+    put_short(&text, 0.04);
+    check(&text, "0.04");
+    put_short(&text, 0.16);
+    check(&text, "0.16");
+    ht_text_free(&text);
+}
+
+static void user_text_cannot_carry_markup_marks_or_broken_utf_8(void **state)
+{
+    (void)state;
+    struct ht_text clean = { 0 }, page = { 0 };
+    clean_text(&clean, "a<b>\001&\"' \n\377\303");
+    markup(&page, "%t", ht_text_get(&clean));
+    assert_string_equal(ht_text_get(&page),
+                        "a&lt;b&gt; &amp;&quot;&#39;  \357\277\275"
+                        "\357\277\275");
+    ht_text_free(&clean);
+    ht_text_free(&page);
+}
+
+static void a_paragraph_never_parts_a_number_from_its_unit(void **state)
+{
+    (void)state;
+    struct ht_text out = { 0 };
+    put_paragraph(&out, "",
+                  "The strongest order of this drive was found to be worst "
+                  "when it went at some 93" NBSP "km/h on the level.");
+    assert_non_null(strstr(out.bytes, "\n93 km/h on the level.\n"));
+    ht_text_free(&out);
+}
+
+static void table_columns_line_up_in_characters_not_bytes(void **state)
+{
+    (void)state;
+    struct ht_text out = { 0 };
+    struct table table = { .align = "lr" };
+    table_cell(&table, "2" TIMES " shaft");
+    table_cell(&table, "1");
+    table_cell(&table, "1x wheels");
+    table_cell(&table, "20");
+    table_write(&out, &table);
+    assert_string_equal(out.bytes,
+                        "  2" TIMES " shaft    1\n  1x wheels  20\n");
+    ht_text_free(&out);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(likelihood_words_change_at_their_thresholds),
+        cmocka_unit_test(a_probability_is_never_shown_as_0_or_100),
+        cmocka_unit_test(the_word_is_that_of_the_number_shown),
+        cmocka_unit_test(numbers_keep_their_unit_their_minus_and_their_range),
+        cmocka_unit_test(user_text_cannot_carry_markup_marks_or_broken_utf_8),
+        cmocka_unit_test(a_paragraph_never_parts_a_number_from_its_unit),
+        cmocka_unit_test(table_columns_line_up_in_characters_not_bytes),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
