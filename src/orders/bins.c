@@ -196,6 +196,11 @@ struct ht_bin_view ht_bin_look(struct ht_work *w, size_t column,
     /* A resonance under the order: its noise is not a parabola's. */
     if (g.set.fixed > g.set.floor.power && there.within > g.set.floor.power)
         g.set.floor.power = fmin(g.set.fixed, there.within);
+    /* Seen by its phase, though its neighbours are as loud: then the scatter
+     * about the phase is the better measure of the noise. */
+    view.within = there.within;
+    if (there.seen && there.within < g.set.floor.power)
+        g.set.floor.power = there.within;
     view.power = power_from(&g, there.power);
     struct ht_power plain = view.power;
     plain.drift = 0;

@@ -14,6 +14,7 @@ struct ht_bin_view {
     size_t blocks;
     bool seen, blurred;      /* blurred: the angle is too uncertain */
     struct ht_phase_test steady, runs;
+    double within;           /* noise power by the blocks' own scatter */
     struct ht_power power;   /* .noise NAN: floor cannot be told */
     double least, correction;
     double drive_power, drive_variance;      /* noise taken away */

@@ -29,6 +29,7 @@ static void add_view(struct ht_bin_view *sum, const struct ht_bin_view *v)
     }
     sum->seen = sum->seen || v->seen;
     sum->blurred = sum->blurred || v->blurred;
+    sum->within += v->within;
     sum->power.power += v->power.power;
     sum->power.noise += v->power.noise;
     /* the line's share in each channel is not known: the larger counts */
@@ -106,6 +107,18 @@ static bool seen_together(const struct ht_work *w,
                                                  : w->false_alarm);
 }
 
+/* As for one channel: noise by the scatter about the phase, if smaller. */
+static void see_by_phase(struct ht_bin_view *v)
+{
+    v->seen = true;
+    if (!(v->within < v->power.noise))
+        return;
+    double ratio = v->within / v->power.noise;
+    v->power.noise *= ratio;
+    v->power.cross *= ratio;
+    v->power.own *= ratio * ratio;
+}
+
 static void gather_all(struct ht_series *all, const struct ht_series *one,
                        const struct ht_work *w)
 {
@@ -126,7 +139,8 @@ static void gather_all(struct ht_series *all, const struct ht_series *one,
     }
     for (size_t i = 0; i < bins; i++) {
         all->view[i].least = sqrt(all->view[i].least);
-        all->view[i].seen = all->view[i].seen || seen_together(w, one, i);
+        if (!all->view[i].seen && seen_together(w, one, i))
+            see_by_phase(&all->view[i]);
     }
     all->whole.seen = all->whole.seen || seen_together(w, one, HT_BINS_MAX);
     all->whole.least = sqrt(all->whole.least);
