@@ -79,10 +79,14 @@ static enum ht_status carry_out(struct ht_finder *f, struct ht_error *err)
         ht_finder_doubt(f);
         status = ht_finder_settle_gear(f, err);
     }
-    ht_finder_describe(f);
-    if (status != HT_OK || t->state == HT_SPEED_REFUSED)
+    if (t->state != HT_SPEED_REFUSED)
+        ht_finder_describe(f);
+    if (t->state == HT_SPEED_REFUSED) { /* only without a tyre */
+        t->circumference_m = t->circumference_u_m = NAN;
+        t->circumference_found = false;
         return status;
-    return finish(f, err);
+    }
+    return status == HT_OK ? finish(f, err) : status;
 }
 
 static bool can_start(struct ht_finder *f)

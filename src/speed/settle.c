@@ -158,9 +158,7 @@ void ht_finder_doubt(struct ht_finder *f)
         t->rivals = 1;
     }
     if (margin < least_margin) {
-        /* Without a tyre the rival may be any ratio off: no name holds. */
-        t->state =
-            ht_finder_tyre_known(f) ? HT_SPEED_AMBIGUOUS : HT_SPEED_REFUSED;
+        t->state = in_doubt;
         ht_say(t->reason, sizeof t->reason,
                "Another reading fits the recording almost as well: %s. %s",
                t->rival[0].reading,
