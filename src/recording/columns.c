@@ -128,6 +128,25 @@ static bool find_time(struct table_columns *columns,
     return table->name[0][0] == '\0'; /* no header: the first column */
 }
 
+/* A header may name the wrong unit; a drive is sampled 5 to 100 000 times a
+ * second. Falling time is left to the reader of stamps, who knows the line. */
+static enum ht_status check_named_unit(const struct table_columns *columns,
+                                       const struct ht_table *table,
+                                       const char *path, struct ht_error *err)
+{
+    size_t last = table->rows - 1;
+    double step_s = columns->seconds *
+                    (table->value[last * table->columns + columns->time] -
+                     table->value[columns->time]) / (double)last;
+    if (step_s > 0.2 || (step_s > 0 && step_s < 1e-5))
+        return ht_fail(err, HT_BAD_FILE,
+                       "%s: by the unit in its name, column '%s' rises by %g s "
+                       "in each row; no drive is sampled like that. Is the "
+                       "time in another unit?",
+                       path, table->name[columns->time], step_s);
+    return HT_OK;
+}
+
 static enum ht_status find_time_unit(struct table_columns *columns,
                                      const struct ht_table *table,
                                      const char *path,
@@ -153,8 +172,9 @@ static enum ht_status find_time_unit(struct table_columns *columns,
                                           : "ns";
         ht_recording_note(recording, "The time column is taken to be in %s.",
                           name);
+        return HT_OK;
     }
-    return HT_OK;
+    return check_named_unit(columns, table, path, err);
 }
 
 static void add_axis(struct table_columns *columns, size_t c,

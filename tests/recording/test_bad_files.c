@@ -131,6 +131,10 @@ static void what_is_no_recording_is_refused_with_its_reason(void **state)
                 "0.1,0.2,9.8,3\n0.1,0.2,9.8,2\n0.1,0.2,9.8,1\n"
                 "0.1,0.2,9.8,0\n0.1,0.2,9.8,-1\n0.1,0.2,9.8,-2\n"
                 "0.1,0.2,9.8,-3\n"), "swapped" },
+        { "unit.csv",
+          BYTES("time_s,x,y,z\n0,1,2,9\n10,1,2,9\n20,1,3,9\n30,1,2,9\n"
+                "40,1,2,9\n50,1,2,9\n60,1,2,9\n70,1,2,9\n80,1,2,9\n"),
+          "another unit" },
         { "flac.flac", BYTES("fLaC\0\0\0\x22 and no more"), "decoded" },
         { "riff.wav", BYTES("RIFF\x10\0\0\0WAVEfmt "), "cut off" },
     };
