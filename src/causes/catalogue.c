@@ -173,10 +173,12 @@ enum ht_status ht_catalogue_read(struct ht_catalogue **catalogue,
     enum ht_status status = ht_document_read(
         *catalogue, &memory, &catalogue_schema, &source, NULL, err);
     (*catalogue)->memory = memory;
-    if (status != HT_OK) {
-        ht_catalogue_free(*catalogue);
-        *catalogue = NULL;
+    if (status == HT_OK) {
+        ht_catalogue_list_alike(*catalogue);
+        return HT_OK;
     }
+    ht_catalogue_free(*catalogue);
+    *catalogue = NULL;
     return status;
 }
 

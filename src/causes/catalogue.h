@@ -50,12 +50,15 @@ struct ht_catalogue {
     size_t cause_count;
     /* filled by the checks: */
     double leak_below[HT_FINDINGS_MAX][HT_ANSWERS_MAX];
-    struct ht_text alike;
+    struct ht_text alike;       /* filled after reading */
     void *memory;
 };
 
 /* Checks that look at several keys together, and what they fill. */
 void ht_catalogue_finish(struct ht_finish *finish, void *record);
+
+/* After reading: causes whose links are the same. */
+void ht_catalogue_list_alike(struct ht_catalogue *catalogue);
 
 /* Own P(answer <= k) of a link that makes the odds of `answer` or more
  * `times` what the leak's are. */

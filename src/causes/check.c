@@ -194,7 +194,7 @@ static bool same_links(const struct cat_cause *a, const struct cat_cause *b)
     return true;
 }
 
-static void list_alike(struct ht_catalogue *catalogue)
+void ht_catalogue_list_alike(struct ht_catalogue *catalogue)
 {
     for (size_t i = 0; i < catalogue->cause_count; i++)
         for (size_t j = i + 1; j < catalogue->cause_count; j++)
@@ -217,7 +217,6 @@ void ht_catalogue_finish(struct ht_finish *finish, void *record)
         check_cause(finish, catalogue, c);
         check_links(finish, catalogue, c);
     }
-    list_alike(catalogue);
 }
 
 double ht_cause_weight(const struct cat_cause *cause,

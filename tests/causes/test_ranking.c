@@ -5,6 +5,18 @@
 
 #include <time.h>
 
+/* gcc says it one way, clang the other. */
+#if defined __SANITIZE_ADDRESS__
+#define SLOW_BUILD 1
+#elif defined __has_feature
+#if __has_feature(address_sanitizer)
+#define SLOW_BUILD 1
+#endif
+#endif
+#ifndef SLOW_BUILD
+#define SLOW_BUILD 0
+#endif
+
 static struct made_case made;
 
 #define VAN                                                                    \
@@ -253,115 +265,6 @@ static void a_car_without_shaft_has_no_shaft_cause(void **state)
     made_free(&made);
 }
 
-static const char *const cases[] = {
-    "", VAN, VAN COMPLAINT,
-    VAN "complaint: {speed_km_h: 90}\n",
-    "vehicle: {class: heavy_truck, drive: rear, gearbox: manual,"
-    " mass_kg: 18000}\ncomplaint: {speed_km_h: 80}\n",
-    "vehicle: {class: car, drive: front}\ncomplaint: {felt: [seat]}\n",
-    "setting: course\ncomplaint: {note: x}\n",
-};
-static const char *const failed[] = {
-    "safety: {walk_round: failed}\n",
-    "safety: {clips_refitted: no}\n",
-    "checks: {seen: [loose_wheel_nuts]}\n",
-    "checks: {seen: [loose_joint]}\n",
-};
-
-static void a_failed_walk_round_never_yields_a_drive(void **state)
-{
-    (void)state;
-    size_t count;
-    const struct ht_finding_kind *kinds = ht_finding_kinds(&count);
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++)
-        for (size_t k = 0; k < sizeof failed / sizeof failed[0]; k++) {
-            char text[2000];
-            snprintf(text, sizeof text, "%s%s", cases[i], failed[k]);
-            made_sheet(&made, text);
-            made_rank(&made);
-            assert_true(made.findings.no_drive);
-            assert_in_range(made.ranking.safety_count, 1, 16);
-            for (size_t n = 0; n < made.ranking.next_checks; n++)
-                assert_false(
-                    kinds[made.ranking.next[n].finding].needs_drive);
-            made_free(&made);
-        }
-}
-
-/* Every answer of the next check may come true; the walk-round is done. */
-static void heavy_vehicles_are_never_coasted(void **state)
-{
-    (void)state;
-    made_sheet(&made, "vehicle: {class: heavy_truck, drive: rear,"
-                      " mass_kg: 18000}\n"
-                      "complaint: {speed_km_h: 80}\n");
-    made_rank(&made);
-    for (size_t n = 0; n < made.ranking.next_checks; n++)
-        assert_string_not_equal(made.ranking.next[n].id, "neutral-coast");
-    made_free(&made);
-    made_sheet(&made, "vehicle: {class: car, drive: front}\n"
-                      "complaint: {speed_km_h: 80}\n"
-                      "next: {lawful_km_h: 70}\n");
-    made_rank(&made);
-    bool coasts = false;
-    for (size_t n = 0; n < made.ranking.next_checks; n++) {
-        if (strcmp(made.ranking.next[n].id, "neutral-coast") != 0)
-            continue;
-        coasts = true;
-        assert_non_null(
-            strstr(made.ranking.next[n].how, "No faster than 70 km/h"));
-    }
-    assert_true(coasts);
-    made_free(&made);
-}
-
-/* The number in the sentence is what the program says once it is answered. */
-static void an_outcome_comes_true(void **state)
-{
-    (void)state;
-    made_sheet(&made, VAN COMPLAINT);
-    made_lines(&made, strong_2x_shaft, 6);
-    made_rank(&made);
-    bool met = false;
-    for (size_t n = 0; n < made.ranking.next_checks; n++) {
-        if (strcmp(made.ranking.next[n].id, "torn_centre_rubber") != 0)
-            continue;
-        met = true;
-        char sentence[160], wanted[40];
-        snprintf(sentence, sizeof sentence, "%s",
-                 made.ranking.next[n].outcome[0]);
-        made_free(&made);
-        made_sheet(&made,
-                   VAN COMPLAINT "checks: {sound: [centre_rubber]}\n");
-        made_lines(&made, strong_2x_shaft, 6);
-        made_rank(&made);
-        snprintf(wanted, sizeof wanted, " %d in 100",
-                 ht_in_100(made_probability(&made, "centre-support")));
-        assert_non_null(strstr(sentence, "centre support is loose"));
-        assert_non_null(strstr(sentence, wanted));
-        break;
-    }
-    assert_true(met);
-    made_free(&made);
-}
-
-static void gains_are_positive_and_best_first(void **state)
-{
-    (void)state;
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        made_sheet(&made, cases[i]);
-        made_rank(&made);
-        const struct ht_next_check *next = made.ranking.next;
-        for (size_t n = 0; n < made.ranking.next_checks; n++) {
-            assert_true(next[n].gain_nats > 0);
-            if (n)
-                assert_true(next[n].gain_nats / next[n].minutes <=
-                            next[n - 1].gain_nats / next[n - 1].minutes);
-        }
-        made_free(&made);
-    }
-}
-
 /* Four findings of one group that say the same weigh what one does. */
 static void four_copies_in_a_group_weigh_no_more_than_one(void **state)
 {
@@ -414,25 +317,9 @@ static void a_ranking_takes_at_most_20_ms(void **state)
                                     CLOCKS_PER_SEC);
     }
     print_message("one ranking: %.1f ms\n", best_ms);
-#ifndef __SANITIZE_ADDRESS__
-    if (!getenv("HALFTURN_SLOW"))
+    if (!SLOW_BUILD && !getenv("HALFTURN_SLOW"))
         assert_true(best_ms <= 20);
-#endif
     made_free(&made);
-}
-
-/* For a reader: HALFTURN_PRINT=1 prints rankings instead of testing them. */
-static int print_cases(void)
-{
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        made_sheet(&made, cases[i]);
-        if (i > 0)
-            made_lines(&made, i % 2 ? healthy : strong_2x_shaft, 6);
-        made_rank(&made);
-        made_print(&made);
-        made_free(&made);
-    }
-    return 0;
 }
 
 int main(void)
@@ -450,14 +337,8 @@ int main(void)
         cmocka_unit_test(measured_angles_accuse_what_the_drive_alone_cannot),
         cmocka_unit_test(influences_carry_their_factor),
         cmocka_unit_test(a_car_without_shaft_has_no_shaft_cause),
-        cmocka_unit_test(a_failed_walk_round_never_yields_a_drive),
-        cmocka_unit_test(heavy_vehicles_are_never_coasted),
-        cmocka_unit_test(an_outcome_comes_true),
-        cmocka_unit_test(gains_are_positive_and_best_first),
         cmocka_unit_test(four_copies_in_a_group_weigh_no_more_than_one),
         cmocka_unit_test(a_ranking_takes_at_most_20_ms),
     };
-    if (getenv("HALFTURN_PRINT"))
-        return print_cases();
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
