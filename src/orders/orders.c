@@ -77,8 +77,8 @@ static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
                                        1, sizeof *w->column_power);
     enum ht_pull_class *pull = ht_arena_get(&job->arena, b->count + 1,
                                             sizeof *pull);
-    if (!w->amplitude || !w->follows || !w->calm || !w->member || !w->series || !pull ||
-        !w->column_power)
+    if (!w->amplitude || !w->follows || !w->calm || !w->member ||
+        !w->series || !pull || !w->column_power)
         return false;
     ht_work_sum_columns(w);
     enum ht_pull_source source = ht_pull_classify(pull, b, job->recording,

@@ -141,7 +141,7 @@ static void say_way_out(struct ht_cannot_separate *pair, double gap,
                        "frequency.");
     if (tie != HT_TIE_CLOSE)
         return;
-    /* one cycle between the two lines, facts: joint least squares */
+    /* one cycle between the two lines: joint least squares parts them */
     double turns = ceil(parted / gap);
     int used = snprintf(pair->way_out, sizeof pair->way_out,
                         "Drive %.0f wheel turns in one piece at steady speed",
