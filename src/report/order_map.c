@@ -261,7 +261,7 @@ static void draw_chosen(struct ht_text *out,
     put_speed(&text, chosen->at_m_s);
     figure_line(out, x + (left ? -15 : 7), y, x + (left ? -7 : 15), y,
                 "limit");
-    figure_text(out, x + (left ? -19 : 19), y + 4.5,
+    figure_text(out, x + (left ? -19 : 19), fmax(y + 4.5, speed->end + 14),
                 left ? "t13 bold halo e" : "t13 bold halo", ht_text_get(&text));
     ht_text_free(&text);
     markup(out, "<path class=\"pointer\" d=\"M%n %nl-5 8h10z\"/>\n", x,

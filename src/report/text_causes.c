@@ -6,10 +6,12 @@
 
 #include <math.h>
 
+enum { INFLUENCES_MOST = 3 }; /* each way; all are in the JSON output */
+
 static void put_influences(struct ht_text *out, const char *word,
                            const struct ht_influence *list, size_t count)
 {
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count && i < INFLUENCES_MOST; i++) {
         struct ht_text text = { 0 };
         clean_text(&text, list[i].text);
         ht_text_addf(&text, ": ");
@@ -64,7 +66,7 @@ void text_causes(struct ht_text *out, const struct ht_workup *workup)
     size_t shown = 0;
     ht_text_add(out, "\nLikely causes. Two can be true at once\n");
     while (shown < ranking->causes &&
-           (shown < 3 || ranking->cause[shown].probability >= 0.05))
+           (shown == 0 || ranking->cause[shown].probability >= 0.05))
         put_cause(out, &ranking->cause[shown++]);
     put_rest(out, ranking->causes - shown);
     const struct ht_ranked_cause *first = &ranking->cause[0];

@@ -201,7 +201,8 @@ void capital(struct ht_text *out, size_t from)
 void small_letter(struct ht_text *out, size_t from)
 {
     if (out->bytes && from + 1 < out->length &&
-        islower((unsigned char)out->bytes[from + 1]))
+        (islower((unsigned char)out->bytes[from + 1]) ||
+         out->bytes[from + 1] == ' '))
         out->bytes[from] = (char)tolower((unsigned char)out->bytes[from]);
 }
 
