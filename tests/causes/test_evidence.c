@@ -220,12 +220,69 @@ static void pull_decides_three_times_wheel(void **state)
     made_free(&after);
 }
 
+/* One line at 0.15 m/s², the rest of a healthy drive: the cause that physics
+ * and service literature name first stands first. */
+static const struct single {
+    struct made_line line;
+    const char *first;
+} singles[] = {
+    { { "wheel", 1, 0.15, 2, 0 }, "wheel-unbalance" },
+    { { "wheel", 2, 0.15, 0.5, 0 }, "tyre-uniformity" },
+    { { "wheel", 3, 0.15, 1, 8 }, "half-shaft-joint" },
+    { { "shaft", 1, 0.15, 2, 0 }, "shaft-unbalance" },
+    { { "shaft", 2, 0.15, 2, 0 }, "angle-mismatch" },
+    { { "shaft", 2, 0.15, 0, 8 }, "joint-couple" },
+    { { "engine", 0.5, 0.15, NAN, NAN }, "engine-misfire" },
+    { { "engine", 1, 0.15, NAN, NAN }, "clutch-or-flywheel" },
+    { { "engine", 2, 0.15, NAN, NAN }, "engine-firing" },
+    { { "alternator", 1, 0.15, NAN, NAN }, "accessory" },
+    { { "axle mesh", 1, 0.15, 1, 3 }, "axle-mesh" },
+};
+
+static size_t drive_with(struct made_line *lines, const struct made_line *one)
+{
+    static const struct made_line healthy[] = {
+        { "wheel", 1, 0.015, NAN, NAN }, { "wheel", 2, 0, NAN, NAN },
+        { "wheel", 3, 0, NAN, NAN },     { "shaft", 1, 0, NAN, NAN },
+        { "shaft", 2, 0, NAN, NAN },     { "engine", 0.5, 0, NAN, NAN },
+        { "engine", 1, 0, NAN, NAN },    { "engine", 2, 0.015, NAN, NAN },
+        { "alternator", 1, 0, NAN, NAN }
+    };
+    size_t count = 0;
+    lines[count++] = *one;
+    for (size_t i = 0; i < sizeof healthy / sizeof healthy[0]; i++)
+        if (strcmp(healthy[i].part, one->part) != 0 ||
+            fabs(healthy[i].multiple - one->multiple) > 1e-9)
+            lines[count++] = healthy[i];
+    return count;
+}
+
+static void a_single_clear_line_puts_its_cause_first(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof singles / sizeof singles[0]; i++) {
+        struct made_line lines[16];
+        made_sheet(&after,
+                   "vehicle: {class: van, drive: rear, gearbox: manual,"
+                   " engine: {cylinders: 4, strokes: 4},"
+                   " accessories: {alternator: 2.6}}\n"
+                   "complaint: {speed_km_h: 90}\n");
+        made_lines(&after, lines, drive_with(lines, &singles[i].line));
+        made_rank(&after);
+        if (strcmp(after.ranking.cause[0].id, singles[i].first) != 0)
+            fail_msg("wanted %s, got %s", singles[i].first,
+                     after.ranking.cause[0].id);
+        made_free(&after);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_rule_points_the_right_way),
         cmocka_unit_test(fourteen_hertz_at_seven_of_the_wheel_is_the_tyre),
         cmocka_unit_test(pull_decides_three_times_wheel),
+        cmocka_unit_test(a_single_clear_line_puts_its_cause_first),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
