@@ -63,6 +63,9 @@ static const char *in_our_words(const char *problem)
           "just a backslash" },
         { "cannot start any token",
           "this character cannot begin a value; put the text in quotes" },
+        { "did not find expected node content",
+          "a value was expected here; a comma too many, or a bracket that is "
+          "not closed" },
         { "did not find expected <document start>",
           "the file goes on after its end; one sheet is one mapping" },
     };
@@ -80,6 +83,19 @@ static bool has_tab_indent(const char *line, size_t length)
     return at < length && line[at] == '\t';
 }
 
+/* The character at a place is a tab; bytes before it may be many. */
+static bool is_tab(const struct text_source *source, struct place place)
+{
+    size_t length = 0, column = 0;
+    const char *line = source_line(source, place.line, &length);
+    for (size_t i = 0; line && i < length; i++) {
+        column += ((unsigned char)line[i] & 0xc0) != 0x80;
+        if (column == place.column)
+            return line[i] == '\t';
+    }
+    return false;
+}
+
 /* Every line whose indentation holds a tab; false when there is none. */
 static bool note_tabs(struct walk *walk)
 {
@@ -93,7 +109,7 @@ static bool note_tabs(struct walk *walk)
             size_t column = (size_t)((const char *)memchr(line, '\t', length) -
                                      line) + 1;
             note(walk->noter, (struct place){ number, column }, 1,
-                 "a tab in the indentation; use spaces");
+                 "a tab in the indentation; use blanks");
             found = true;
         }
         line = stop ? stop + 1 : NULL;
@@ -123,7 +139,10 @@ static void syntax_problem(struct walk *walk)
     else if (strstr(problem, "',' or") && start.line < place.line)
         (void)snprintf(where, sizeof where, " (it begins on line %zu)",
                        start.line);
-    note(walk->noter, place, 1, "%s%s", in_our_words(problem), where);
+    if (is_tab(source, place))
+        note(walk->noter, place, 1, "a tab; use blanks");
+    else
+        note(walk->noter, place, 1, "%s%s", in_our_words(problem), where);
 }
 
 static bool next(struct walk *walk)

@@ -21,7 +21,7 @@ static const struct {
       "     2 | vehicle: {top_speed_km_h: 1200}\n"
       "       |                           ^^^^\n" ONE },
     { "halfturn: 1\ntitle: ä ö ü\nvehicle:\n\tclass: car\n",
-      "bad.yaml:4:1: a tab in the indentation; use spaces\n"
+      "bad.yaml:4:1: a tab in the indentation; use blanks\n"
       "     4 |  class: car\n"
       "       | ^\n" ONE },
     { "halfturn: 1\n# é\nidentity: {unit: ünit, colour: 3}\n",
@@ -158,6 +158,10 @@ static const struct {
       "mapping alike, and put a text that holds ': ' in quotes" },
     { H "title: \"a\n",
       "the file ends inside a quoted text; the closing quote is missing" },
+    { H "checks:\n  seen:\n  -\ta\n", "a tab; use blanks" },
+    { H "checks: {seen: [a, , b]}\n",
+      "a value was expected here; a comma too many, or a bracket that is not "
+      "closed" },
     { H "title: @home\n",
       "this character cannot begin a value; put the text in quotes" },
     /* keys that must fit each other */
