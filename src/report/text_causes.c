@@ -4,6 +4,8 @@
 #include "markup.h"
 #include "words.h"
 
+#include <string.h>
+
 #include <math.h>
 
 enum { INFLUENCES_MOST = 3 }; /* each way; all are in the JSON output */
@@ -47,13 +49,30 @@ static void put_rest(struct ht_text *out, size_t rest)
     ht_text_free(&text);
 }
 
+static bool said_before(const struct ht_ranking *ranking, size_t i)
+{
+    for (size_t k = 0; k < i; k++)
+        if (strcmp(ranking->struck[k].why, ranking->struck[i].why) == 0)
+            return true;
+    return false;
+}
+
+/* One line for each reason, with all the causes that it rules out. */
 static void put_struck(struct ht_text *out, const struct ht_ranking *ranking)
 {
     struct ht_text lines = { 0 };
     for (size_t i = 0; i < ranking->struck_out; i++) {
-        clean_text(&lines, ranking->struck[i].id);
-        ht_text_add(&lines, ": ");
+        if (said_before(ranking, i))
+            continue;
         clean_text(&lines, ranking->struck[i].why);
+        const char *between = ": ";
+        for (size_t k = i; k < ranking->struck_out; k++) {
+            if (strcmp(ranking->struck[k].why, ranking->struck[i].why) != 0)
+                continue;
+            ht_text_add(&lines, between);
+            clean_text(&lines, ranking->struck[k].id);
+            between = ", ";
+        }
         ht_text_add(&lines, "\n");
     }
     put_list(out, "Left out: this vehicle cannot have it", ht_text_get(&lines));

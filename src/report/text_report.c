@@ -34,9 +34,11 @@ static void put_said_list(struct ht_text *out, const char *heading,
 static void put_top(struct ht_text *out, const struct ht_workup *workup,
                     say_function say)
 {
-    put_said(out, "", say_title, workup);
+    if (workup->sheet->title)
+        put_said(out, "", say_title, workup);
     put_said_list(out, "Safety first", say_safety, workup);
-    ht_text_add(out, "\n");
+    if (out->length > 0)
+        ht_text_add(out, "\n");
     put_said(out, "", say, workup);
 }
 

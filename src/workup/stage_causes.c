@@ -1,6 +1,38 @@
 /* Findings from all that was measured and said, and the ranking. */
 #include "stages.h"
 
+#include "halfturn/document.h"
+
+/* The known words of checks.seen or checks.sound that is nearest; or NULL. */
+static const char *nearest_word(const char *word, bool sound)
+{
+    const char *names[2 * HT_FINDINGS_MAX + 1] = { NULL };
+    size_t kinds, count = 0;
+    const struct ht_finding_kind *kind = ht_finding_kinds(&kinds);
+    for (size_t i = 0; i < kinds; i++) {
+        const char *name = sound ? kind[i].sound_word : kind[i].subject;
+        if (name && ht_finding_word_known(name, sound))
+            names[count++] = name;
+    }
+    return ht_nearest_name(word, names);
+}
+
+static void name_unknown_words(struct ht_workup *workup, const char *key,
+                               const struct ht_words *words, bool sound)
+{
+    for (size_t i = 0; i < words->count; i++) {
+        const char *word = words->text[i];
+        if (ht_finding_word_known(word, sound))
+            continue;
+        const char *near = nearest_word(word, sound);
+        ht_stage_missing(workup,
+                         "'%.60s' under checks, %s, is not a word that is "
+                         "known, and says nothing.%s%s%s",
+                         word, key, near ? " Is it '" : "", near ? near : "",
+                         near ? "'?" : "");
+    }
+}
+
 enum ht_status ht_stage_causes(const struct stage *stage)
 {
     struct ht_workup *workup = stage->workup;
@@ -13,6 +45,8 @@ enum ht_status ht_stage_causes(const struct stage *stage)
     };
     if (!stage->options->causes)
         return HT_OK;
+    name_unknown_words(workup, "seen", &stage->sheet->checks.seen, false);
+    name_unknown_words(workup, "sound", &stage->sheet->checks.sound, true);
     ht_findings_collect(&workup->findings, &input);
     enum ht_status status =
         ht_catalogue_read(&workup->catalogue, stage->options->catalogue_path,

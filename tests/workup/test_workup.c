@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 struct worked {
     struct ht_sheet sheet;
@@ -139,6 +140,53 @@ static void only_the_first_of_several_is_used_and_that_is_said(void **state)
     work_free(&worked);
 }
 
+static void a_misspelt_word_of_the_checks_is_named(void **state)
+{
+    (void)state;
+    struct worked worked;
+    work(&worked, LINE "checks: {seen: [loose_jiont, dent], sound: [mounts]}\n",
+         NULL);
+    assert_int_equal(worked.status, HT_OK);
+    assert_true(is_missing(&worked, "'loose_jiont'"));
+    assert_true(is_missing(&worked, "Is it 'loose_joint'?"));
+    assert_false(is_missing(&worked, "'dent'"));
+    assert_false(is_missing(&worked, "'mounts'"));
+    work_free(&worked);
+}
+
+/* A car without a known fault on an ordinary road. */
+static void a_real_drive_accuses_nothing(void **state)
+{
+    (void)state;
+    char folder[1024], path[1100];
+    const char *shared = getenv("HALFTURN_SHARED");
+    struct worked worked;
+    (void)snprintf(folder, sizeof folder, "%s/road-a",
+                   shared ? shared : HALFTURN_SOURCE_DIR "/../shared");
+    (void)snprintf(path, sizeof path, "%s/imu.csv", folder);
+    if (access(path, R_OK) != 0) {
+        print_message("skipped: no real drive at %s\n", path);
+        skip();
+    }
+    work(&worked,
+         "halfturn: 1\nsetting: complaint\nvehicle: {class: car}\n"
+         "drive: {recording: imu.csv, sensor: {place: dash}, speed: "
+         "speed.csv}\n",
+         folder);
+    assert_int_equal(worked.status, HT_OK);
+    assert_close_relative(worked.workup->turns.circumference_m, 2.16, 0.01);
+    assert_null(worked.workup->ranking.accused);
+    for (size_t i = 0; i < worked.workup->orders.results; i++) {
+        const struct ht_order_result *line =
+            &worked.workup->orders.result[i];
+        const struct ht_part *part =
+            &worked.workup->rotation.part[line->order.part];
+        if (part->family == HT_FAMILY_SHAFT) /* no ratio is known */
+            assert_int_equal(line->state, HT_COULD_NOT_BE_SEEN);
+    }
+    work_free(&worked);
+}
+
 static void a_file_that_is_not_there_ends_it_with_its_name(void **state)
 {
     (void)state;
@@ -206,6 +254,8 @@ int main(void)
         cmocka_unit_test(a_hanging_axle_gives_numbers_and_nothing_downstream),
         cmocka_unit_test(the_makers_own_figures_override_the_named_set),
         cmocka_unit_test(only_the_first_of_several_is_used_and_that_is_said),
+        cmocka_unit_test(a_misspelt_word_of_the_checks_is_named),
+        cmocka_unit_test(a_real_drive_accuses_nothing),
         cmocka_unit_test(a_file_that_is_not_there_ends_it_with_its_name),
         cmocka_unit_test(a_drive_without_speed_says_what_would_bring_one),
         cmocka_unit_test(the_samples_worst_line_is_2x_shaft),
