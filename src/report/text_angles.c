@@ -5,6 +5,8 @@
 #include "markup.h"
 #include "words.h"
 
+#include "common/constants.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -129,7 +131,11 @@ static void put_chain(struct ht_text *out, const struct ht_angles *angles)
     if (!isfinite(a->axle.value))
         return;
     ht_text_add(&text, "At ");
-    put_speed(&text, a->speed_m_s);
+    if (isnan(a->speed_m_s)) {
+        ht_text_number(&text, a->shaft_rad_s * 60 / (2 * HT_PI), 0);
+        ht_text_add(&text, " rev/min of the shaft");
+    } else
+        put_speed(&text, a->speed_m_s);
     ht_text_add(&text, ":");
     put_paragraph(out, "  ", ht_text_get(&text));
     ht_text_free(&text);
