@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-void json_failed(struct ht_json *json, const char *key, const char *why)
+void ht_json_failed(struct ht_json *json, const char *key, const char *why)
 {
     if (json->status != HT_OK)
         return;
@@ -23,7 +23,7 @@ struct ht_json *ht_json_create(void)
     json->open[0] = json_object();
     json->depth = 1;
     if (!json->open[0])
-        json_failed(json, "{", NULL);
+        ht_json_failed(json, "{", NULL);
     return json;
 }
 
@@ -43,14 +43,14 @@ static const char *misplaced(const json_t *open, const char *key)
     return json_object_get(open, key) ? "the key is given twice" : NULL;
 }
 
-void json_put(struct ht_json *json, const char *key, json_t *value)
+void ht_json_put(struct ht_json *json, const char *key, json_t *value)
 {
     json_t *open = json->depth ? json->open[json->depth - 1] : NULL;
     const char *why = json->status == HT_OK ? misplaced(open, key) : NULL;
     if (!value)
-        json_failed(json, key, NULL);
+        ht_json_failed(json, key, NULL);
     if (why)
-        json_failed(json, key, why);
+        ht_json_failed(json, key, why);
     if (json->status != HT_OK) {
         json_decref(value);
         return;
@@ -58,7 +58,7 @@ void json_put(struct ht_json *json, const char *key, json_t *value)
     int failed = json_is_array(open) ? json_array_append_new(open, value)
                                      : json_object_set_new(open, key, value);
     if (failed)
-        json_failed(json, key, NULL);
+        ht_json_failed(json, key, NULL);
 }
 
 static void open_new(struct ht_json *json, const char *key, json_t *value)
@@ -68,8 +68,8 @@ static void open_new(struct ht_json *json, const char *key, json_t *value)
         return;
     }
     if (json->depth == JSON_DEPTH)
-        json_failed(json, key, "deeper than 32");
-    json_put(json, key, value);
+        ht_json_failed(json, key, "deeper than 32");
+    ht_json_put(json, key, value);
     if (json->status == HT_OK)
         json->open[json->depth++] = value;
 }
@@ -89,7 +89,7 @@ void ht_json_close(struct ht_json *json)
     if (!json || json->status != HT_OK)
         return;
     if (json->depth == 1)
-        json_failed(json, "}", "closed once too often");
+        ht_json_failed(json, "}", "closed once too often");
     else
         json->depth--;
 }
@@ -103,13 +103,13 @@ void ht_json_number(struct ht_json *json, const char *key, double value)
 {
     if (!json || (!isfinite(value) && !in_list(json)))
         return;
-    json_put(json, key, isfinite(value) ? json_real(value) : json_null());
+    ht_json_put(json, key, isfinite(value) ? json_real(value) : json_null());
 }
 
 void ht_json_int(struct ht_json *json, const char *key, long long value)
 {
     if (json)
-        json_put(json, key, json_integer(value));
+        ht_json_put(json, key, json_integer(value));
 }
 
 void ht_json_count(struct ht_json *json, const char *key, size_t value)
@@ -120,13 +120,13 @@ void ht_json_count(struct ht_json *json, const char *key, size_t value)
 void ht_json_bool(struct ht_json *json, const char *key, bool value)
 {
     if (json)
-        json_put(json, key, json_boolean(value));
+        ht_json_put(json, key, json_boolean(value));
 }
 
 void ht_json_null(struct ht_json *json, const char *key)
 {
     if (json)
-        json_put(json, key, json_null());
+        ht_json_put(json, key, json_null());
 }
 
 void ht_json_text(struct ht_json *json, const char *key, const char *text)
@@ -135,17 +135,18 @@ void ht_json_text(struct ht_json *json, const char *key, const char *text)
         return;
     json_t *value = text ? json_string(text) : json_null();
     if (!value)
-        json_failed(json, key, "a text that is not UTF-8, or no memory");
-    json_put(json, key, value);
+        ht_json_failed(json, key, "a text that is not UTF-8, or no memory");
+    ht_json_put(json, key, value);
 }
 
 void ht_json_record(struct ht_json *json, const char *key,
                     const struct ht_schema *schema, const void *record)
 {
     if (json && json->status == HT_OK)
-        json_put(json, key,
-                 json_of_record(json, schema, record,
-                                &quantity_of(HT_QUANTITY_PLAIN)->unit[0]));
+        ht_json_put(
+            json, key,
+            ht_json_of_record(json, schema, record,
+                              &ht_quantity_of(HT_QUANTITY_PLAIN)->unit[0]));
 }
 
 void ht_json_rows(struct ht_json *json, const struct ht_schema *schema,
@@ -155,10 +156,10 @@ void ht_json_rows(struct ht_json *json, const struct ht_schema *schema,
         return;
     json_t *open = json->open[json->depth - 1];
     if (json_is_array(open))
-        json_failed(json, schema->name, "a list has no keys");
+        ht_json_failed(json, schema->name, "a list has no keys");
     else
-        json_fill(json, open, schema, record,
-                  &quantity_of(HT_QUANTITY_PLAIN)->unit[0]);
+        ht_json_fill(json, open, schema, record,
+                     &ht_quantity_of(HT_QUANTITY_PLAIN)->unit[0]);
 }
 
 static int append(const char *bytes, size_t size, void *text)
@@ -173,12 +174,12 @@ static enum ht_status dump(struct ht_json *json, struct ht_text *out)
     struct ht_text text = { .limit = out->limit };
     if (json_dump_callback(json->open[0], append, &text,
                            JSON_INDENT(1) | JSON_REAL_PRECISION(17)) != 0)
-        json_failed(json, "}", NULL);
+        ht_json_failed(json, "}", NULL);
     ht_text_add(&text, "\n");
     if (json->status == HT_OK && ht_text_ok(&text))
         ht_text_add_bytes(out, text.bytes, text.length);
     if (!ht_text_ok(&text) || !ht_text_ok(out))
-        json_failed(json, "}", NULL);
+        ht_json_failed(json, "}", NULL);
     ht_text_free(&text);
     return json->status;
 }

@@ -17,16 +17,16 @@ struct ht_json {
 };
 
 /* The first failure stays. */
-void json_failed(struct ht_json *json, const char *key, const char *why);
+void ht_json_failed(struct ht_json *json, const char *key, const char *why);
 
 /* Puts a value (stolen) under a key. NULL: out of memory, or not UTF-8. */
-void json_put(struct ht_json *json, const char *key, json_t *value);
+void ht_json_put(struct ht_json *json, const char *key, json_t *value);
 
 /* New reference; NULL after a failure was noted. */
-json_t *json_of_record(struct ht_json *json, const struct ht_schema *schema,
-                       const void *record, const struct unit *unit);
-void json_fill(struct ht_json *json, json_t *object,
-               const struct ht_schema *schema, const void *record,
-               const struct unit *unit);
+json_t *ht_json_of_record(struct ht_json *json, const struct ht_schema *schema,
+                          const void *record, const struct unit *unit);
+void ht_json_fill(struct ht_json *json, json_t *object,
+                  const struct ht_schema *schema, const void *record,
+                  const struct unit *unit);
 
 #endif

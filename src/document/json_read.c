@@ -53,9 +53,9 @@ static void skip_string(struct walk *walk)
 static struct node *string_node(struct walk *walk, const char *text,
                                 size_t length)
 {
-    struct node *node = node_create(walk->arena, NODE_SCALAR,
-                                    place_now(walk));
-    if (!node || !node_set_text(walk->arena, node, text, length))
+    struct node *node =
+        ht_node_create(walk->arena, NODE_SCALAR, place_now(walk));
+    if (!node || !ht_node_set_text(walk->arena, node, text, length))
         return NULL;
     node->quoted = true;
     skip_string(walk);
@@ -65,8 +65,8 @@ static struct node *string_node(struct walk *walk, const char *text,
 /* A number or one of true, false, null, as written. */
 static struct node *bare_node(struct walk *walk, const json_t *value)
 {
-    struct node *node = node_create(walk->arena, NODE_SCALAR,
-                                    place_now(walk));
+    struct node *node =
+        ht_node_create(walk->arena, NODE_SCALAR, place_now(walk));
     size_t from = walk->at;
     while (walk->at < walk->source->length &&
            !memchr(",]} \t\r\n", here(walk), 7))
@@ -74,21 +74,21 @@ static struct node *bare_node(struct walk *walk, const json_t *value)
     if (!node)
         return NULL;
     if (!json_is_null(value) &&
-        !node_set_text(walk->arena, node, walk->source->bytes + from,
-                       walk->at - from))
+        !ht_node_set_text(walk->arena, node, walk->source->bytes + from,
+                          walk->at - from))
         return NULL;
     return node;
 }
 
 static struct node *list_node(struct walk *walk, const json_t *array)
 {
-    struct node *list = node_create(walk->arena, NODE_LIST, place_now(walk));
+    struct node *list = ht_node_create(walk->arena, NODE_LIST, place_now(walk));
     walk->at++;
     for (size_t i = 0; list && i < json_array_size(array); i++) {
         struct node *item = build(walk, json_array_get(array, i));
         if (!item)
             return NULL;
-        node_append(list, item);
+        ht_node_append(list, item);
         skip_blanks(walk);
         walk->at += i + 1 < json_array_size(array); /* the comma */
     }
@@ -99,7 +99,7 @@ static struct node *list_node(struct walk *walk, const json_t *array)
 
 static struct node *map_node(struct walk *walk, json_t *object)
 {
-    struct node *map = node_create(walk->arena, NODE_MAP, place_now(walk));
+    struct node *map = ht_node_create(walk->arena, NODE_MAP, place_now(walk));
     size_t left = json_object_size(object);
     walk->at++;
     for (void *i = json_object_iter(object); map && i;
@@ -115,7 +115,7 @@ static struct node *map_node(struct walk *walk, json_t *object)
         if (!value)
             return NULL;
         value->key = key;
-        node_append(map, value);
+        ht_node_append(map, value);
         skip_blanks(walk);
         walk->at += --left > 0; /* the comma */
     }
@@ -166,23 +166,23 @@ static enum ht_status syntax_problem(const json_error_t *error,
     struct place place = { error->line > 0 ? (size_t)error->line : 1,
                            error->column > 0 ? (size_t)error->column : 1 };
     if (json_error_code(error) == json_error_duplicate_key)
-        note(noter, place, 1, "a key is given twice in this object: %s",
-             error->text);
+        ht_problem_note(noter, place, 1,
+                        "a key is given twice in this object: %s", error->text);
     else
-        note(noter, place, 1, "not JSON: %s", error->text);
+        ht_problem_note(noter, place, 1, "not JSON: %s", error->text);
     return HT_BAD_FILE;
 }
 
-enum ht_status json_nodes(struct node **root, struct ht_arena *arena,
-                          const struct text_source *source,
-                          struct noter *noter)
+enum ht_status ht_json_nodes(struct node **root, struct ht_arena *arena,
+                             const struct text_source *source,
+                             struct noter *noter)
 {
     size_t at = 0;
     json_error_t error;
     *root = NULL;
     if (too_deep(source, &at)) {
-        note(noter, source_place(source, at), 1,
-             "lists and mappings stand more than 32 deep");
+        ht_problem_note(noter, ht_source_place(source, at), 1,
+                        "lists and mappings stand more than 32 deep");
         return HT_BAD_FILE;
     }
     json_t *value = json_loadb(source->bytes, source->length,

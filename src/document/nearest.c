@@ -49,7 +49,7 @@ static bool begins(const char *name, const char *candidate)
            candidate[length] == '_';
 }
 
-void nearest_offer(struct nearest *nearest, const char *candidate)
+void ht_nearest_offer(struct nearest *nearest, const char *candidate)
 {
     size_t distance = edits(nearest->name, candidate);
     if (begins(nearest->name, candidate))
@@ -69,7 +69,7 @@ const char *ht_nearest_name(const char *name, const char *const *names)
     for (; *names; names++) {
         size_t before = nearest.distance;
         bool had = found != NULL;
-        nearest_offer(&nearest, *names);
+        ht_nearest_offer(&nearest, *names);
         if (nearest.found[0] && (!had || nearest.distance < before))
             found = *names;
     }

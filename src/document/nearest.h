@@ -10,6 +10,6 @@ struct nearest {
     char found[64];    /* "" when nothing is near */
     size_t distance;
 };
-void nearest_offer(struct nearest *nearest, const char *candidate);
+void ht_nearest_offer(struct nearest *nearest, const char *candidate);
 
 #endif

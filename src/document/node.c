@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct node *node_create(struct ht_arena *arena, enum node_kind kind,
-                         struct place place)
+struct node *ht_node_create(struct ht_arena *arena, enum node_kind kind,
+                            struct place place)
 {
     struct node *node = ht_arena_get(arena, 1, sizeof *node);
     if (node) {
@@ -15,8 +15,8 @@ struct node *node_create(struct ht_arena *arena, enum node_kind kind,
     return node;
 }
 
-bool node_set_text(struct ht_arena *arena, struct node *node,
-                   const char *text, size_t length)
+bool ht_node_set_text(struct ht_arena *arena, struct node *node,
+                      const char *text, size_t length)
 {
     const char *copy = ht_arena_text(arena, text, length);
     if (copy) {
@@ -26,7 +26,7 @@ bool node_set_text(struct ht_arena *arena, struct node *node,
     return copy != NULL;
 }
 
-void node_append(struct node *parent, struct node *child)
+void ht_node_append(struct node *parent, struct node *child)
 {
     if (parent->last)
         parent->last->next = child;
@@ -36,7 +36,7 @@ void node_append(struct node *parent, struct node *child)
     parent->count++;
 }
 
-bool node_is_not_said(const struct node *node)
+bool ht_node_is_not_said(const struct node *node)
 {
     return node->kind == NODE_SCALAR &&
            (node->length == 0 ||
@@ -58,7 +58,7 @@ static const struct node *child_named(const struct node *parent,
 }
 
 /* "angles/1" is also the mapping itself where no list was written. */
-const struct node *node_find(const struct node *root, const char *path)
+const struct node *ht_node_find(const struct node *root, const char *path)
 {
     while (root && *path) {
         size_t length = strcspn(path, "/");
@@ -70,7 +70,7 @@ const struct node *node_find(const struct node *root, const char *path)
     return root;
 }
 
-size_t node_width(const struct node *node)
+size_t ht_node_width(const struct node *node)
 {
     if (node->kind != NODE_SCALAR || node->length == 0)
         return 1;

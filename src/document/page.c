@@ -51,7 +51,7 @@ static void cell(struct ht_text *out, const char *text)
 static void number(struct ht_text *out, double value)
 {
     char buffer[64];
-    quantity_format(buffer, sizeof buffer, value);
+    ht_quantity_format(buffer, sizeof buffer, value);
     ht_text_add(out, buffer);
 }
 
@@ -72,11 +72,11 @@ static void write_counts(struct ht_text *out, const struct ht_row *row)
 
 static void write_unit(struct ht_text *out, const struct ht_row *row)
 {
-    const struct quantity *quantity = quantity_of(row->quantity);
+    const struct quantity *quantity = ht_quantity_of(row->quantity);
     char key[64];
     cell(out, quantity->unit[0].text);
     for (size_t u = 1; u < UNITS_MAX; u++)
-        if (quantity_key(row, u, key, sizeof key))
+        if (ht_quantity_key(row, u, key, sizeof key))
             ht_text_addf(out, "%s`%s`", u == 1 ? "; also " : ", ", key);
 }
 

@@ -79,8 +79,8 @@ static void keep_in_order(struct ht_problems *problems,
     problems->problem[at] = *problem;
 }
 
-void note(struct noter *noter, struct place place, size_t width,
-          const char *format, ...)
+void ht_problem_note(struct noter *noter, struct place place, size_t width,
+                     const char *format, ...)
 {
     struct ht_problems *problems = noter->problems;
     if (problems->kept == HT_PROBLEMS_MAX) {
@@ -99,7 +99,7 @@ void note(struct noter *noter, struct place place, size_t width,
     if (is_repeat(problems, &problem.error))
         return;
     size_t length = 0;
-    const char *line = source_line(noter->source, place.line, &length);
+    const char *line = ht_source_line(noter->source, place.line, &length);
     if (line && place.column)
         excerpt(&problem, line, length, place.column - 1);
     if (strstr(problem.error.text, "not UTF-8"))

@@ -25,20 +25,20 @@ static const struct quantity quantities[HT_QUANTITIES] = {
     [HT_QUANTITY_MASS] = { { { "kg", "kg", 1 }, { "lb", "lb", 0.45359237 } } },
 };
 
-const struct quantity *quantity_of(enum ht_quantity quantity)
+const struct quantity *ht_quantity_of(enum ht_quantity quantity)
 {
     return &quantities[(size_t)quantity < HT_QUANTITIES ? quantity
                                                         : HT_QUANTITY_PLAIN];
 }
 
-bool quantity_key(const struct ht_row *row, size_t which, char *buffer,
-                  size_t size)
+bool ht_quantity_key(const struct ht_row *row, size_t which, char *buffer,
+                     size_t size)
 {
     if (which == 0) {
         (void)snprintf(buffer, size, "%s", row->key);
         return true;
     }
-    const struct quantity *quantity = quantity_of(row->quantity);
+    const struct quantity *quantity = ht_quantity_of(row->quantity);
     if (which >= UNITS_MAX || !quantity->unit[which].ending)
         return false;
     size_t key = strlen(row->key), first = strlen(quantity->unit[0].ending);
@@ -59,7 +59,7 @@ static const struct unit *first_of(const struct unit *unit)
     return unit;
 }
 
-double quantity_to_si(double number, const struct unit *unit)
+double ht_quantity_to_si(double number, const struct unit *unit)
 {
     const struct unit *first = first_of(unit);
     if (first == unit)
@@ -67,7 +67,7 @@ double quantity_to_si(double number, const struct unit *unit)
     return number * unit->factor / first->factor * first->factor;
 }
 
-void quantity_format(char *buffer, size_t size, double value)
+void ht_quantity_format(char *buffer, size_t size, double value)
 {
     ht_format_number(buffer, size, value, 4);
     char *mark = strchr(buffer, '.');

@@ -15,18 +15,18 @@ struct quantity {
     struct unit unit[UNITS_MAX]; /* the first is written; NULL ends */
 };
 
-const struct quantity *quantity_of(enum ht_quantity quantity);
+const struct quantity *ht_quantity_of(enum ht_quantity quantity);
 
 /* The key with the ending of another unit into buffer; false when the row
  * cannot be given in it. which 0 is the key itself. */
-bool quantity_key(const struct ht_row *row, size_t which, char *buffer,
-                  size_t size);
+bool ht_quantity_key(const struct ht_row *row, size_t which, char *buffer,
+                     size_t size);
 
 /* A file's number in SI, rounded so that it can be written in the first unit
  * of its quantity (a division by the factor) and come back bit by bit. */
-double quantity_to_si(double number, const struct unit *unit);
+double ht_quantity_to_si(double number, const struct unit *unit);
 
 /* A bound for people: at most four decimals, none that are 0. */
-void quantity_format(char *buffer, size_t size, double value);
+void ht_quantity_format(char *buffer, size_t size, double value);
 
 #endif

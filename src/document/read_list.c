@@ -39,13 +39,13 @@ static void wrong_count(struct reading *reading, const struct slot *slot,
         (void)snprintf(wanted, sizeof wanted, "at least %zu", row->least);
     bool twice = count > row->most && count % 2 == 0 &&
                  count / 2 >= row->least && count / 2 <= row->most;
-    complain(reading, slot->node, "expected %s value%s, found %zu%s", wanted,
-             row->most == 1 ? "" : "s", count,
-             twice ? "; are these decimal commas? Write 2.1, not 2,1" : "");
+    ht_complain(reading, slot->node, "expected %s value%s, found %zu%s", wanted,
+                row->most == 1 ? "" : "s", count,
+                twice ? "; are these decimal commas? Write 2.1, not 2,1" : "");
 }
 
-bool value_items(struct reading *reading, const struct slot *slot,
-                 struct items *items)
+bool ht_value_items(struct reading *reading, const struct slot *slot,
+                    struct items *items)
 {
     const struct node *node = slot->node;
     const struct ht_row *row = slot->row;
@@ -53,9 +53,10 @@ bool value_items(struct reading *reading, const struct slot *slot,
     if (node->kind == NODE_LIST)
         *items = (struct items){ node->first, node->count };
     if (node->kind == NODE_LIST && looks_like_commas(node)) {
-        complain(reading, node,
-                 "%zu values, written in pairs; are these decimal commas? "
-                 "Write 2.1, not 2,1", node->count);
+        ht_complain(reading, node,
+                    "%zu values, written in pairs; are these decimal commas? "
+                    "Write 2.1, not 2,1",
+                    node->count);
         return false;
     }
     if ((row->most && items->count > row->most) || items->count < row->least) {
@@ -74,7 +75,7 @@ static char *room_for(struct reading *reading, const struct slot *slot,
     bool is_inline = row->kind == HT_IS_NUMBER_ARRAY ||
                      row->kind == HT_IS_CHARS_ARRAY ||
                      row->kind == HT_IS_TEXT_ARRAY;
-    return is_inline ? field : get_memory(reading, count, size);
+    return is_inline ? field : ht_get_memory(reading, count, size);
 }
 
 static size_t item_bytes(const struct ht_row *row)
@@ -101,24 +102,24 @@ static void read_item(struct reading *reading, const struct slot *slot,
     switch (slot->row->kind) {
     case HT_IS_NUMBERS:
     case HT_IS_NUMBER_ARRAY:
-        if (value_number(reading, slot, node, &number))
+        if (ht_value_number(reading, slot, node, &number))
             *(double *)(void *)to = number;
         break;
     case HT_IS_WORDS:
-        if (value_word(reading, slot, node, &word))
+        if (ht_value_word(reading, slot, node, &word))
             memcpy(to, &word->value, sizeof word->value);
         break;
     case HT_IS_CHARS_ARRAY:
-        if (value_text(reading, slot, node, &text)) {
+        if (ht_value_text(reading, slot, node, &text)) {
             if (strlen(text) >= slot->row->item_size)
-                complain(reading, node, "longer than %zu bytes",
-                         slot->row->item_size - 1);
+                ht_complain(reading, node, "longer than %zu bytes",
+                            slot->row->item_size - 1);
             else
                 memcpy(to, text, strlen(text) + 1);
         }
         break;
     default:
-        if (value_text(reading, slot, node, &text))
+        if (ht_value_text(reading, slot, node, &text))
             *(const char **)(void *)to = text;
     }
 }
@@ -150,16 +151,16 @@ static void read_word_set(struct reading *reading, const struct slot *slot,
     const struct node *node = items->first;
     for (size_t i = 0; i < items->count; i++, node = node->next) {
         const struct ht_word *word;
-        if (value_word(reading, slot, node, &word))
+        if (ht_value_word(reading, slot, node, &word))
             set |= (unsigned)word->value;
     }
     memcpy(slot->record + slot->row->at, &set, sizeof set);
 }
 
-void read_list(struct reading *reading, const struct slot *slot)
+void ht_read_list(struct reading *reading, const struct slot *slot)
 {
     struct items items;
-    if (!value_items(reading, slot, &items))
+    if (!ht_value_items(reading, slot, &items))
         return;
     if (slot->row->kind == HT_IS_WORD_SET) {
         read_word_set(reading, slot, &items);
@@ -175,9 +176,9 @@ void read_list(struct reading *reading, const struct slot *slot)
     const struct node *node = items.first;
     for (size_t i = 0; i < items.count; i++, node = node->next) {
         size_t before = node == slot->node ? strlen(reading->path)
-                                           : path_add_number(reading, i + 1);
+                                           : ht_path_add_number(reading, i + 1);
         read_item(reading, slot, node, room + i * size);
-        path_cut(reading, before);
+        ht_path_cut(reading, before);
     }
     keep_list(slot, room, items.count);
 }

@@ -20,13 +20,13 @@ static size_t find_row(const struct ht_schema *schema, const char *key,
     for (size_t r = 0; r < schema->row_count; r++)
         for (size_t u = 0; u < UNITS_MAX; u++) {
             const struct ht_row *row = &schema->rows[r];
-            if (!quantity_key(row, u, name, sizeof name))
+            if (!ht_quantity_key(row, u, name, sizeof name))
                 break;
             if (strcmp(key, name) != 0)
                 continue;
             *unit = row->quantity == HT_QUANTITY_SAME
                         ? same
-                        : &quantity_of(row->quantity)->unit[u];
+                        : &ht_quantity_of(row->quantity)->unit[u];
             return r;
         }
     return schema->row_count;
@@ -53,8 +53,8 @@ static void unknown_name(struct reading *reading,
     char name[64];
     for (size_t r = 0; r < schema->row_count; r++)
         for (size_t u = 0; u < UNITS_MAX; u++)
-            if (quantity_key(&schema->rows[r], u, name, sizeof name))
-                nearest_offer(&nearest, name);
+            if (ht_quantity_key(&schema->rows[r], u, name, sizeof name))
+                ht_nearest_offer(&nearest, name);
     if (key->length && strspn(key->text, "0123456789") == key->length)
         (void)snprintf(hint, sizeof hint, " - are these decimal commas? "
                        "Write 2.1, not 2,1");
@@ -68,22 +68,23 @@ static void unknown_name(struct reading *reading,
     }
     if (reading->path[0])
         (void)snprintf(place, sizeof place, " in %s", reading->path);
-    note(&reading->noter, key->place, node_width(key),
-         "unknown name %s%s%s", node_shown(key, shown, sizeof shown), place,
-         hint);
+    ht_problem_note(&reading->noter, key->place, ht_node_width(key),
+                    "unknown name %s%s%s",
+                    ht_node_shown(key, shown, sizeof shown), place, hint);
 }
 
 static void twice(struct reading *reading, const struct node *value,
                   const struct node *first)
 {
-    size_t before = path_add(reading, value->key->text);
+    size_t before = ht_path_add(reading, value->key->text);
     char other[100] = "";
     if (strcmp(first->key->text, value->key->text) != 0)
         (void)snprintf(other, sizeof other, " as '%s'", first->key->text);
-    note(&reading->noter, value->key->place, node_width(value->key),
-         "%s is given twice (first%s on line %zu)", reading->path, other,
-         first->key->place.line);
-    path_cut(reading, before);
+    ht_problem_note(&reading->noter, value->key->place,
+                    ht_node_width(value->key),
+                    "%s is given twice (first%s on line %zu)", reading->path,
+                    other, first->key->place.line);
+    ht_path_cut(reading, before);
 }
 
 /* Rows of one group exclude each other: a second one is a problem, and one
@@ -96,33 +97,33 @@ static bool excludes(struct reading *reading, const struct ht_schema *schema,
         if (r == index || schema->rows[r].group != row->group)
             continue;
         if (given->node[r]) {
-            complain(reading, given->node[index]->key,
-                     "'%s' and '%s' (line %zu) say the same thing; keep one",
-                     given->node[index]->key->text,
-                     given->node[r]->key->text,
-                     given->node[r]->key->place.line);
+            ht_complain(reading, given->node[index]->key,
+                        "'%s' and '%s' (line %zu) say the same thing; keep one",
+                        given->node[index]->key->text,
+                        given->node[r]->key->text,
+                        given->node[r]->key->place.line);
             return true;
         }
-        row_clear(&schema->rows[r], record);
+        ht_row_clear(&schema->rows[r], record);
     }
     return false;
 }
 
-void read_row(struct reading *reading, const struct slot *slot)
+void ht_read_row(struct reading *reading, const struct slot *slot)
 {
     const struct ht_row *row = slot->row;
     switch (row->kind) {
     case HT_IS_MAP:
-        read_map(reading, row->child, slot->node, slot->record + row->at,
-                 slot->unit);
+        ht_read_map(reading, row->child, slot->node, slot->record + row->at,
+                    slot->unit);
         break;
     case HT_IS_MAPS:
     case HT_IS_MAP_ARRAY:
-        read_maps(reading, slot);
+        ht_read_maps(reading, slot);
         break;
     case HT_IS_NAMED:
     case HT_IS_NAMED_LISTS:
-        read_named(reading, slot);
+        ht_read_named(reading, slot);
         break;
     case HT_IS_WORD_SET:
     case HT_IS_NUMBERS:
@@ -131,10 +132,10 @@ void read_row(struct reading *reading, const struct slot *slot)
     case HT_IS_TEXTS:
     case HT_IS_CHARS_ARRAY:
     case HT_IS_TEXT_ARRAY:
-        read_list(reading, slot);
+        ht_read_list(reading, slot);
         break;
     default:
-        read_scalar(reading, slot);
+        ht_read_scalar(reading, slot);
     }
     if (row->flags & (HT_WHEN_MARKED | HT_UNLESS_MARKED))
         *(bool *)(void *)(slot->record + row->mark_at) =
@@ -157,13 +158,13 @@ static void read_entry(struct reading *reading, const struct ht_schema *schema,
         return;
     }
     given->node[index] = value;
-    if (node_is_not_said(value) ||
+    if (ht_node_is_not_said(value) ||
         excludes(reading, schema, index, given, record))
         return;
     struct slot slot = { row, value, record, unit };
-    size_t before = path_add(reading, value->key->text);
-    read_row(reading, &slot);
-    path_cut(reading, before);
+    size_t before = ht_path_add(reading, value->key->text);
+    ht_read_row(reading, &slot);
+    ht_path_cut(reading, before);
 }
 
 static void read_bare(struct reading *reading, const struct ht_schema *schema,
@@ -174,9 +175,9 @@ static void read_bare(struct reading *reading, const struct ht_schema *schema,
     size_t index = find_row(schema, schema->bare, same, &unit);
     assert(index < schema->row_count);
     for (size_t r = 0; r < schema->row_count; r++)
-        row_clear(&schema->rows[r], record); /* of a template's mapping */
+        ht_row_clear(&schema->rows[r], record); /* of a template's mapping */
     struct slot slot = { &schema->rows[index], node, record, unit };
-    read_row(reading, &slot);
+    ht_read_row(reading, &slot);
 }
 
 static void missing_keys(struct reading *reading,
@@ -185,12 +186,12 @@ static void missing_keys(struct reading *reading,
 {
     for (size_t r = 0; r < schema->row_count; r++)
         if ((schema->rows[r].flags & HT_REQUIRED) &&
-            (!given->node[r] || node_is_not_said(given->node[r])))
-            complain(reading, node, "'%s' is missing", schema->rows[r].key);
+            (!given->node[r] || ht_node_is_not_said(given->node[r])))
+            ht_complain(reading, node, "'%s' is missing", schema->rows[r].key);
 }
 
-void read_map(struct reading *reading, const struct ht_schema *schema,
-              const struct node *node, void *record, const struct unit *unit)
+void ht_read_map(struct reading *reading, const struct ht_schema *schema,
+                 const struct node *node, void *record, const struct unit *unit)
 {
     struct given given = { { NULL } };
     char shown[60];
@@ -198,9 +199,9 @@ void read_map(struct reading *reading, const struct ht_schema *schema,
     if (node->kind != NODE_MAP && schema->bare) {
         read_bare(reading, schema, node, record, unit);
     } else if (node->kind != NODE_MAP) {
-        complain(reading, node,
-                 "expected a mapping (lines of 'key: value'), found %s",
-                 node_shown(node, shown, sizeof shown));
+        ht_complain(reading, node,
+                    "expected a mapping (lines of 'key: value'), found %s",
+                    ht_node_shown(node, shown, sizeof shown));
         return;
     } else {
         for (const struct node *v = node->first; v; v = v->next)
@@ -224,10 +225,10 @@ static void path_add_key(struct reading *reading, const struct node *node,
         bool is_number = *key >= '0' && *key <= '9';
         (void)snprintf(name, sizeof name, "%.*s", (int)length, key);
         if (!is_number)
-            (void)path_add(reading, name);
+            (void)ht_path_add(reading, name);
         else if (node && node->kind == NODE_LIST)
-            (void)path_add_number(reading, strtoul(name, NULL, 10));
-        node = node ? node_find(node, name) : NULL;
+            (void)ht_path_add_number(reading, strtoul(name, NULL, 10));
+        node = node ? ht_node_find(node, name) : NULL;
         key += length + (key[length] == '/');
     }
 }
@@ -243,23 +244,22 @@ void ht_finish_problem(struct ht_finish *finish, const char *key,
     const struct node *node = finish->node;
     size_t before = strlen(finish->reading->path);
     if (key && node->kind == NODE_MAP) {
-        const struct node *found = node_find(node, key);
+        const struct node *found = ht_node_find(node, key);
         path_add_key(finish->reading, node, key);
         node = found ? found : node;
     }
-    complain(finish->reading, node, "%s", text);
-    path_cut(finish->reading, before);
+    ht_complain(finish->reading, node, "%s", text);
+    ht_path_cut(finish->reading, before);
 }
 
 bool ht_finish_has(const struct ht_finish *finish, const char *key)
 {
-    const struct node *found = finish->node->kind == NODE_MAP
-                                   ? node_find(finish->node, key)
-                                   : NULL;
-    return found && !node_is_not_said(found);
+    const struct node *found =
+        finish->node->kind == NODE_MAP ? ht_node_find(finish->node, key) : NULL;
+    return found && !ht_node_is_not_said(found);
 }
 
 void *ht_finish_get(struct ht_finish *finish, size_t count, size_t size)
 {
-    return count ? get_memory(finish->reading, count, size) : NULL;
+    return count ? ht_get_memory(finish->reading, count, size) : NULL;
 }

@@ -9,7 +9,7 @@ static void read_one(struct reading *reading, const struct slot *slot,
     const struct ht_schema *schema = slot->row->child;
     char *scratch = to;
     if (schema->scratch_size) {
-        scratch = get_memory(reading, 1, schema->scratch_size);
+        scratch = ht_get_memory(reading, 1, schema->scratch_size);
         if (!scratch)
             return;
     }
@@ -19,7 +19,7 @@ static void read_one(struct reading *reading, const struct slot *slot,
         memcpy(scratch, to, schema->size);
     bool over = reading->over;
     reading->over = keep;
-    read_map(reading, schema, node, scratch, slot->unit);
+    ht_read_map(reading, schema, node, scratch, slot->unit);
     reading->over = over;
     if (scratch != to)
         memcpy(to, scratch, schema->size);
@@ -35,18 +35,19 @@ static bool adds_to_template(const struct reading *reading,
     return reading->over && slot->node->kind == NODE_MAP && count == 1;
 }
 
-void read_maps(struct reading *reading, const struct slot *slot)
+void ht_read_maps(struct reading *reading, const struct slot *slot)
 {
     const struct ht_row *row = slot->row;
     struct items items;
     bool single = slot->node->kind != NODE_LIST;
     if (slot->node->kind == NODE_SCALAR && !row->child->bare) {
         char shown[60];
-        complain(reading, slot->node, "expected a list of mappings, found %s",
-                 node_shown(slot->node, shown, sizeof shown));
+        ht_complain(reading, slot->node,
+                    "expected a list of mappings, found %s",
+                    ht_node_shown(slot->node, shown, sizeof shown));
         return;
     }
-    if (!value_items(reading, slot, &items))
+    if (!ht_value_items(reading, slot, &items))
         return;
     bool keep = adds_to_template(reading, slot);
     char *room = slot->record + row->at;
@@ -54,7 +55,7 @@ void read_maps(struct reading *reading, const struct slot *slot)
         char *old;
         memcpy(&old, room, sizeof old);
         room = items.count
-                   ? get_memory(reading, items.count, row->child->size)
+                   ? ht_get_memory(reading, items.count, row->child->size)
                    : NULL;
         if (items.count && !room)
             return;
@@ -66,9 +67,9 @@ void read_maps(struct reading *reading, const struct slot *slot)
     for (size_t i = 0; i < items.count; i++, node = node->next) {
         size_t before = strlen(reading->path);
         if (!single)
-            (void)path_add_number(reading, i + 1);
+            (void)ht_path_add_number(reading, i + 1);
         read_one(reading, slot, node, room + i * row->child->size, keep);
-        path_cut(reading, before);
+        ht_path_cut(reading, before);
     }
     if (row->count_at != HT_ALL)
         memcpy(slot->record + row->count_at, &items.count,
@@ -106,12 +107,12 @@ static void read_named_value(struct reading *reading, const struct slot *slot,
                    : offsetof(struct named_number, number);
     row.least = row.most = 0;
     struct slot inner = { &row, value, to, slot->unit };
-    const char *name = get_text(reading, value->key);
+    const char *name = ht_get_text(reading, value->key);
     memcpy(to, &name, sizeof name);
-    read_row(reading, &inner);
+    ht_read_row(reading, &inner);
 }
 
-void read_named(struct reading *reading, const struct slot *slot)
+void ht_read_named(struct reading *reading, const struct slot *slot)
 {
     enum { MOST = 64 };
     const struct node *map = slot->node;
@@ -119,21 +120,23 @@ void read_named(struct reading *reading, const struct slot *slot)
     size_t size = slot->row->kind == HT_IS_NAMED ? sizeof(struct named_number)
                                                  : sizeof(struct named_list);
     if (map->kind != NODE_MAP || map->count > most) {
-        complain(reading, map, "expected a mapping of at most %zu names to "
-                 "numbers", most);
+        ht_complain(reading, map,
+                    "expected a mapping of at most %zu names to "
+                    "numbers",
+                    most);
         return;
     }
-    char *room = map->count ? get_memory(reading, map->count, size) : NULL;
+    char *room = map->count ? ht_get_memory(reading, map->count, size) : NULL;
     size_t count = 0;
     for (const struct node *v = map->first; room && v; v = v->next) {
         const struct node *first = earlier(map, v);
-        size_t before = path_add(reading, v->key->text);
+        size_t before = ht_path_add(reading, v->key->text);
         if (first)
-            complain(reading, v->key, "given twice (first on line %zu)",
-                     first->key->place.line);
-        else if (!node_is_not_said(v))
+            ht_complain(reading, v->key, "given twice (first on line %zu)",
+                        first->key->place.line);
+        else if (!ht_node_is_not_said(v))
             read_named_value(reading, slot, v, room + count++ * size);
-        path_cut(reading, before);
+        ht_path_cut(reading, before);
     }
     memcpy(slot->record + slot->row->at, &room, sizeof room);
     memcpy(slot->record + slot->row->count_at, &count, sizeof count);

@@ -38,10 +38,10 @@ static void not_a_number(struct reading *reading, const struct slot *slot,
         hint = "; write a decimal point, not a comma";
     else if (node->kind == NODE_SCALAR && problem == HT_NUMBER_NOT_FINITE)
         hint = "; leave the key out when the value is not known";
-    complain(reading, node, "expected a number%s%s, found %s%s",
-             unit[0] ? " in " : "",
-             strcmp(unit, "°") == 0 ? "degrees" : unit,
-             node_shown(node, shown, sizeof shown), hint);
+    ht_complain(reading, node, "expected a number%s%s, found %s%s",
+                unit[0] ? " in " : "",
+                strcmp(unit, "°") == 0 ? "degrees" : unit,
+                ht_node_shown(node, shown, sizeof shown), hint);
 }
 
 static bool in_range(struct reading *reading, const struct slot *slot,
@@ -49,7 +49,7 @@ static bool in_range(struct reading *reading, const struct slot *slot,
 {
     const struct ht_row *row = slot->row;
     const struct unit *unit = slot->unit;
-    const struct unit *first = &quantity_of(row->quantity)->unit[0];
+    const struct unit *first = &ht_quantity_of(row->quantity)->unit[0];
     if (row->quantity == HT_QUANTITY_SAME)
         first = unit;
     if (row->low == 0 && row->high == 0)
@@ -61,19 +61,18 @@ static bool in_range(struct reading *reading, const struct slot *slot,
     if (value >= low - slack && value <= high + slack)
         return true;
     char a[64], b[64], shown[60];
-    quantity_format(a, sizeof a, low);
-    quantity_format(b, sizeof b, high);
-    complain(reading, node,
-             "%s is outside the plausible range %s to %s%s%s",
-             node_shown(node, shown, sizeof shown), a, b,
-             unit->text[0] && strcmp(unit->text, "°") != 0 ? " " : "",
-             unit->text);
+    ht_quantity_format(a, sizeof a, low);
+    ht_quantity_format(b, sizeof b, high);
+    ht_complain(reading, node, "%s is outside the plausible range %s to %s%s%s",
+                ht_node_shown(node, shown, sizeof shown), a, b,
+                unit->text[0] && strcmp(unit->text, "°") != 0 ? " " : "",
+                unit->text);
     return false;
 }
 
 /* In SI. */
-bool value_number(struct reading *reading, const struct slot *slot,
-                  const struct node *node, double *value)
+bool ht_value_number(struct reading *reading, const struct slot *slot,
+                     const struct node *node, double *value)
 {
     enum ht_number_problem problem = HT_NUMBER_NOT_A_NUMBER;
     double read = NAN;
@@ -85,11 +84,11 @@ bool value_number(struct reading *reading, const struct slot *slot,
         return false;
     if ((slot->row->flags & HT_WHOLE) && read != floor(read)) {
         char shown[60];
-        complain(reading, node, "expected a whole number, found %s",
-                 node_shown(node, shown, sizeof shown));
+        ht_complain(reading, node, "expected a whole number, found %s",
+                    ht_node_shown(node, shown, sizeof shown));
         return false;
     }
-    *value = quantity_to_si(read, slot->unit);
+    *value = ht_quantity_to_si(read, slot->unit);
     return true;
 }
 
@@ -121,8 +120,8 @@ static void list_words(const struct ht_word *words, char *buffer, size_t size)
     }
 }
 
-bool value_word(struct reading *reading, const struct slot *slot,
-                const struct node *node, const struct ht_word **word)
+bool ht_value_word(struct reading *reading, const struct slot *slot,
+                   const struct node *node, const struct ht_word **word)
 {
     char shown[60], known[260], hint[100] = "";
     struct nearest nearest = { .name = node->text };
@@ -132,33 +131,33 @@ bool value_word(struct reading *reading, const struct slot *slot,
                 *word = w;
                 return true;
             }
-            nearest_offer(&nearest, w->text);
+            ht_nearest_offer(&nearest, w->text);
         }
     list_words(slot->row->words, known, sizeof known);
     if (nearest.found[0])
         (void)snprintf(hint, sizeof hint, " - did you mean '%s'?",
                        nearest.found);
-    complain(reading, node, "%s is not one of: %s%s",
-             node_shown(node, shown, sizeof shown), known, hint);
+    ht_complain(reading, node, "%s is not one of: %s%s",
+                ht_node_shown(node, shown, sizeof shown), known, hint);
     return false;
 }
 
-bool value_text(struct reading *reading, const struct slot *slot,
-                const struct node *node, const char **text)
+bool ht_value_text(struct reading *reading, const struct slot *slot,
+                   const struct node *node, const char **text)
 {
     if (slot->row->words) {
         const struct ht_word *word;
-        if (!value_word(reading, slot, node, &word))
+        if (!ht_value_word(reading, slot, node, &word))
             return false;
         *text = word->text;
         return true;
     }
     if (node->kind != NODE_SCALAR) {
-        complain(reading, node, "expected a text, found %s",
-                 node_shown(node, NULL, 0));
+        ht_complain(reading, node, "expected a text, found %s",
+                    ht_node_shown(node, NULL, 0));
         return false;
     }
-    *text = get_text(reading, node);
+    *text = ht_get_text(reading, node);
     return *text != NULL;
 }
 
@@ -166,11 +165,12 @@ static void read_chars(struct reading *reading, const struct slot *slot)
 {
     char *field = slot->record + slot->row->at;
     if (slot->node->kind != NODE_SCALAR)
-        complain(reading, slot->node, "expected a text, found %s",
-                 node_shown(slot->node, NULL, 0));
+        ht_complain(reading, slot->node, "expected a text, found %s",
+                    ht_node_shown(slot->node, NULL, 0));
     else if (slot->node->length >= slot->row->most)
-        complain(reading, slot->node, "a text of at most %zu bytes was wanted",
-                 slot->row->most - 1);
+        ht_complain(reading, slot->node,
+                    "a text of at most %zu bytes was wanted",
+                    slot->row->most - 1);
     else
         memcpy(field, slot->node->text, slot->node->length + 1);
 }
@@ -187,7 +187,7 @@ static void read_integer(struct reading *reading, const struct slot *slot)
     struct slot whole = *slot;
     whole.row = &row;
     double value;
-    if (!value_number(reading, &whole, slot->node, &value))
+    if (!ht_value_number(reading, &whole, slot->node, &value))
         return;
     void *field = slot->record + row.at;
     if (row.kind == HT_IS_COUNT)
@@ -206,7 +206,7 @@ static void read_words_value(struct reading *reading, const struct slot *slot)
     if (row.kind == HT_IS_BOOL)
         row.words = ht_words_yes_no;
     yes_no.row = &row;
-    if (!value_word(reading, &yes_no, slot->node, &word))
+    if (!ht_value_word(reading, &yes_no, slot->node, &word))
         return;
     void *field = slot->record + row.at;
     if (row.kind == HT_IS_BOOL)
@@ -215,18 +215,18 @@ static void read_words_value(struct reading *reading, const struct slot *slot)
         memcpy(field, &word->value, sizeof word->value);
 }
 
-void read_scalar(struct reading *reading, const struct slot *slot)
+void ht_read_scalar(struct reading *reading, const struct slot *slot)
 {
     double number;
     const char *text;
     void *field = slot->record + slot->row->at;
     switch (slot->row->kind) {
     case HT_IS_NUMBER:
-        if (value_number(reading, slot, slot->node, &number))
+        if (ht_value_number(reading, slot, slot->node, &number))
             *(double *)field = number;
         break;
     case HT_IS_TEXT:
-        if (value_text(reading, slot, slot->node, &text))
+        if (ht_value_text(reading, slot, slot->node, &text))
             *(const char **)field = text;
         break;
     case HT_IS_CHARS:

@@ -4,8 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
-void complain(struct reading *reading, const struct node *node,
-              const char *format, ...)
+void ht_complain(struct reading *reading, const struct node *node,
+                 const char *format, ...)
 {
     char text[400];
     va_list arguments;
@@ -15,8 +15,9 @@ void complain(struct reading *reading, const struct node *node,
     struct place place = { 0, 0 };
     if (node)
         place = node->place;
-    note(&reading->noter, place, node ? node_width(node) : 1, "%s%s%s",
-         reading->path, reading->path[0] ? ": " : "", text);
+    ht_problem_note(&reading->noter, place, node ? ht_node_width(node) : 1,
+                    "%s%s%s", reading->path, reading->path[0] ? ": " : "",
+                    text);
 }
 
 static size_t path_append(struct reading *reading, const char *text)
@@ -27,7 +28,7 @@ static size_t path_append(struct reading *reading, const char *text)
     return before;
 }
 
-size_t path_add(struct reading *reading, const char *name)
+size_t ht_path_add(struct reading *reading, const char *name)
 {
     size_t before = strlen(reading->path);
     if (before > 0)
@@ -36,19 +37,19 @@ size_t path_add(struct reading *reading, const char *name)
     return before;
 }
 
-size_t path_add_number(struct reading *reading, size_t number)
+size_t ht_path_add_number(struct reading *reading, size_t number)
 {
     char text[32];
     (void)snprintf(text, sizeof text, "[%zu]", number);
     return path_append(reading, text);
 }
 
-void path_cut(struct reading *reading, size_t length)
+void ht_path_cut(struct reading *reading, size_t length)
 {
     reading->path[length] = '\0';
 }
 
-const char *node_shown(const struct node *node, char *buffer, size_t size)
+const char *ht_node_shown(const struct node *node, char *buffer, size_t size)
 {
     if (node->kind == NODE_LIST)
         return "a list";
@@ -70,7 +71,7 @@ const char *node_shown(const struct node *node, char *buffer, size_t size)
     return buffer;
 }
 
-void *get_memory(struct reading *reading, size_t count, size_t size)
+void *ht_get_memory(struct reading *reading, size_t count, size_t size)
 {
     void *memory = ht_arena_get(reading->arena, count, size);
     if (!memory)
@@ -78,7 +79,7 @@ void *get_memory(struct reading *reading, size_t count, size_t size)
     return memory;
 }
 
-const char *get_text(struct reading *reading, const struct node *node)
+const char *ht_get_text(struct reading *reading, const struct node *node)
 {
     const char *text = ht_arena_text(reading->arena, node->text, node->length);
     if (!text)
@@ -105,8 +106,8 @@ static bool is_flow_yaml(const struct text_source *source)
     return brace < end && *brace != '"' && *brace != '}' && *brace != '\'';
 }
 
-enum ht_status problems_as_error(const struct ht_problems *problems,
-                                 struct ht_error *err)
+enum ht_status ht_problems_as_error(const struct ht_problems *problems,
+                                    struct ht_error *err)
 {
     if (problems->found == 0)
         return HT_OK;
@@ -135,54 +136,54 @@ static enum ht_status nodes_of(struct reading *reading)
     struct node *root = NULL;
     enum ht_status status;
     if (is_json(&reading->source) && !is_flow_yaml(&reading->source))
-        status = json_nodes(&root, &reading->nodes, &reading->source,
-                            &reading->noter);
+        status = ht_json_nodes(&root, &reading->nodes, &reading->source,
+                               &reading->noter);
     else
-        status = yaml_nodes(&root, &reading->nodes, &reading->source,
-                            &reading->noter);
+        status = ht_yaml_nodes(&root, &reading->nodes, &reading->source,
+                               &reading->noter);
     reading->root = root;
     return status;
 }
 
-enum ht_status reading_open(struct reading *reading,
-                            const struct ht_source *source,
-                            struct ht_problems *problems,
-                            struct ht_error *err)
+enum ht_status ht_reading_open(struct reading *reading,
+                               const struct ht_source *source,
+                               struct ht_problems *problems,
+                               struct ht_error *err)
 {
     *reading = (struct reading){ .noter = { .problems = problems } };
     problems->found = problems->kept = 0;
     (void)snprintf(problems->file, sizeof problems->file, "%s",
                    source->name ? source->name : "text");
-    enum ht_status status = source_open(&reading->source, source,
-                                        &reading->noter, err);
+    enum ht_status status =
+        ht_source_open(&reading->source, source, &reading->noter, err);
     if (status == HT_OK)
         status = nodes_of(reading);
     if (status == HT_BAD_FILE)
-        return problems_as_error(problems, err);
+        return ht_problems_as_error(problems, err);
     if (status == HT_NO_MEMORY)
         return out_of_memory(reading, err);
     return status;
 }
 
-enum ht_status reading_fill(struct reading *reading,
-                            const struct ht_schema *schema, void *record,
-                            struct ht_error *err)
+enum ht_status ht_reading_fill(struct reading *reading,
+                               const struct ht_schema *schema, void *record,
+                               struct ht_error *err)
 {
     if (reading->root)
-        read_map(reading, schema, reading->root, record,
-                 &quantity_of(HT_QUANTITY_PLAIN)->unit[0]);
+        ht_read_map(reading, schema, reading->root, record,
+                    &ht_quantity_of(HT_QUANTITY_PLAIN)->unit[0]);
     else
-        note(&reading->noter, (struct place){ 1, 1 }, 1,
-             "the file is empty; a %s was wanted", schema->name);
+        ht_problem_note(&reading->noter, (struct place){ 1, 1 }, 1,
+                        "the file is empty; a %s was wanted", schema->name);
     if (reading->no_memory)
         return out_of_memory(reading, err);
-    return problems_as_error(reading->noter.problems, err);
+    return ht_problems_as_error(reading->noter.problems, err);
 }
 
-void reading_close(struct reading *reading)
+void ht_reading_close(struct reading *reading)
 {
     ht_arena_free(&reading->nodes);
-    source_close(&reading->source);
+    ht_source_close(&reading->source);
 }
 
 enum ht_status ht_document_read(void *record, void **memory,
@@ -197,14 +198,14 @@ enum ht_status ht_document_read(void *record, void **memory,
     struct ht_arena *arena = ht_allocate(1, sizeof *arena);
     if (memory)
         *memory = NULL;
-    enum ht_status status = reading_open(&reading, source,
-                                         problems ? problems : &own, err);
+    enum ht_status status =
+        ht_reading_open(&reading, source, problems ? problems : &own, err);
     reading.arena = arena;
     if (!arena)
         status = out_of_memory(&reading, err);
     if (status == HT_OK)
-        status = reading_fill(&reading, schema, record, err);
-    reading_close(&reading);
+        status = ht_reading_fill(&reading, schema, record, err);
+    ht_reading_close(&reading);
     void *held = arena;
     if (status != HT_OK)
         ht_record_clear(record, schema);

@@ -22,19 +22,19 @@ struct reading {
 };
 
 /* Source, checks and tree. On failure err is filled; always close. */
-enum ht_status reading_open(struct reading *reading,
-                            const struct ht_source *source,
-                            struct ht_problems *problems,
-                            struct ht_error *err);
+enum ht_status ht_reading_open(struct reading *reading,
+                               const struct ht_source *source,
+                               struct ht_problems *problems,
+                               struct ht_error *err);
 /* Fills the record; HT_NO_MEMORY or HT_BAD_FILE with err filled. */
-enum ht_status reading_fill(struct reading *reading,
-                            const struct ht_schema *schema, void *record,
-                            struct ht_error *err);
-void reading_close(struct reading *reading);
+enum ht_status ht_reading_fill(struct reading *reading,
+                               const struct ht_schema *schema, void *record,
+                               struct ht_error *err);
+void ht_reading_close(struct reading *reading);
 
 /* The first problem as err, with file and place. */
-enum ht_status problems_as_error(const struct ht_problems *problems,
-                                 struct ht_error *err);
+enum ht_status ht_problems_as_error(const struct ht_problems *problems,
+                                    struct ht_error *err);
 
 /* ---- inside ----------------------------------------------------------- */
 
@@ -53,26 +53,26 @@ struct ht_finish {
 };
 
 /* "angles[2].slopes_deg: " and the text, at the node. */
-void complain(struct reading *reading, const struct node *node,
-              const char *format, ...) __attribute__((format(printf, 3, 4)));
+void ht_complain(struct reading *reading, const struct node *node,
+                 const char *format, ...) __attribute__((format(printf, 3, 4)));
 
-/* Length of the path before; path_cut goes back to it. */
-size_t path_add(struct reading *reading, const char *name);
-size_t path_add_number(struct reading *reading, size_t number);
-void path_cut(struct reading *reading, size_t length);
+/* Length of the path before; ht_path_cut goes back to it. */
+size_t ht_path_add(struct reading *reading, const char *name);
+size_t ht_path_add_number(struct reading *reading, size_t number);
+void ht_path_cut(struct reading *reading, size_t length);
 
 /* What stands there, for a message: the text cut to a few words, "a list". */
-const char *node_shown(const struct node *node, char *buffer, size_t size);
+const char *ht_node_shown(const struct node *node, char *buffer, size_t size);
 
-void *get_memory(struct reading *reading, size_t count, size_t size);
-const char *get_text(struct reading *reading, const struct node *node);
+void *ht_get_memory(struct reading *reading, size_t count, size_t size);
+const char *ht_get_text(struct reading *reading, const struct node *node);
 
-bool value_number(struct reading *reading, const struct slot *slot,
-                  const struct node *node, double *value);
-bool value_word(struct reading *reading, const struct slot *slot,
-                const struct node *node, const struct ht_word **word);
-bool value_text(struct reading *reading, const struct slot *slot,
-                const struct node *node, const char **text);
+bool ht_value_number(struct reading *reading, const struct slot *slot,
+                     const struct node *node, double *value);
+bool ht_value_word(struct reading *reading, const struct slot *slot,
+                   const struct node *node, const struct ht_word **word);
+bool ht_value_text(struct reading *reading, const struct slot *slot,
+                   const struct node *node, const char **text);
 
 /* A value alone is a list of one; walk it by count. */
 struct items {
@@ -81,18 +81,19 @@ struct items {
 };
 /* False, with the problem noted, when the number of items is not that of the
  * row or when they look like decimal commas. */
-bool value_items(struct reading *reading, const struct slot *slot,
-                 struct items *items);
+bool ht_value_items(struct reading *reading, const struct slot *slot,
+                    struct items *items);
 
-void read_row(struct reading *reading, const struct slot *slot);
-void read_scalar(struct reading *reading, const struct slot *slot);
-void read_list(struct reading *reading, const struct slot *slot);
-void read_maps(struct reading *reading, const struct slot *slot);
-void read_named(struct reading *reading, const struct slot *slot);
-void read_map(struct reading *reading, const struct ht_schema *schema,
-              const struct node *node, void *record, const struct unit *unit);
+void ht_read_row(struct reading *reading, const struct slot *slot);
+void ht_read_scalar(struct reading *reading, const struct slot *slot);
+void ht_read_list(struct reading *reading, const struct slot *slot);
+void ht_read_maps(struct reading *reading, const struct slot *slot);
+void ht_read_named(struct reading *reading, const struct slot *slot);
+void ht_read_map(struct reading *reading, const struct ht_schema *schema,
+                 const struct node *node, void *record,
+                 const struct unit *unit);
 
 /* One row's field back to "not said". */
-void row_clear(const struct ht_row *row, void *record);
+void ht_row_clear(const struct ht_row *row, void *record);
 
 #endif

@@ -57,10 +57,10 @@ static void rows_clear(const struct ht_schema *schema, void *record)
 {
     for (size_t r = 0; r < schema->row_count; r++)
         if (schema->rows[r].at < schema->size) /* else scratch only */
-            row_clear(&schema->rows[r], record);
+            ht_row_clear(&schema->rows[r], record);
 }
 
-void row_clear(const struct ht_row *row, void *record)
+void ht_row_clear(const struct ht_row *row, void *record)
 {
     char *field = (char *)record + row->at;
     size_t none = 0;

@@ -29,52 +29,53 @@ static const struct ht_row sheet_rows[] = {
     { "setting", HT_IS_WORD, .at = AT(setting), .words = setting_words,
       .help = "How likely it is beforehand that something is wrong" },
     { "identity", HT_IS_MAP, .at = AT(identity),
-      .child = &sheet_identity_schema, .help = "Which vehicle" },
-    { "safety", HT_IS_MAP, .at = AT(safety), .child = &sheet_safety_schema,
+      .child = &ht_sheet_identity_schema, .help = "Which vehicle" },
+    { "safety", HT_IS_MAP, .at = AT(safety), .child = &ht_sheet_safety_schema,
       .help = "What was confirmed before a drive" },
-    { "vehicle", HT_IS_MAP, .at = AT(vehicle), .child = &sheet_vehicle_schema,
-      .help = "The vehicle" },
+    { "vehicle", HT_IS_MAP, .at = AT(vehicle),
+      .child = &ht_sheet_vehicle_schema, .help = "The vehicle" },
     { "driveline", HT_IS_MAPS, .at = AT(drivelines),
       .count_at = AT(driveline_count), .most = 8,
-      .child = &sheet_driveline_schema, .flags = HT_OR_ONE,
+      .child = &ht_sheet_driveline_schema, .flags = HT_OR_ONE,
       .help = "Gearbox to axle; one, or a list" },
     { "angles", HT_IS_MAPS, .at = AT(angles), .count_at = AT(angles_count),
-      .most = 40, .child = &sheet_angles_schema, .flags = HT_OR_ONE,
+      .most = 40, .child = &ht_sheet_angles_schema, .flags = HT_OR_ONE,
       .help = "Gauge readings; one set, or a list (ride heights, before and "
               "after)" },
     { "complaint", HT_IS_MAP, .at = AT(complaint),
-      .child = &sheet_complaint_schema, .flags = HT_WHEN_MARKED | HT_KEEP_EMPTY,
-      .mark_at = AT(complaint.given), .help = "What the customer says" },
-    { "checks", HT_IS_MAP, .at = AT(checks), .child = &sheet_checks_schema,
+      .child = &ht_sheet_complaint_schema,
+      .flags = HT_WHEN_MARKED | HT_KEEP_EMPTY, .mark_at = AT(complaint.given),
+      .help = "What the customer says" },
+    { "checks", HT_IS_MAP, .at = AT(checks), .child = &ht_sheet_checks_schema,
       .help = "What was measured or looked at" },
     { "drive", HT_IS_MAPS, .at = AT(drives), .count_at = AT(drive_count),
-      .most = 20, .child = &sheet_drive_schema, .flags = HT_OR_ONE,
+      .most = 20, .child = &ht_sheet_drive_schema, .flags = HT_OR_ONE,
       .help = "Recorded road test; one, or a list" },
-    { "limits", HT_IS_MAP, .at = AT(limits), .child = &sheet_limits_schema,
+    { "limits", HT_IS_MAP, .at = AT(limits), .child = &ht_sheet_limits_schema,
       .help = "Which limits to judge by" },
-    { "next", HT_IS_MAP, .at = AT(next), .child = &sheet_next_schema,
+    { "next", HT_IS_MAP, .at = AT(next), .child = &ht_sheet_next_schema,
       .help = "What may be proposed" },
     { "shims", HT_IS_MAPS, .at = AT(shims), .count_at = AT(shim_count),
-      .most = 20, .child = &sheet_shim_schema, .flags = HT_OR_ONE,
+      .most = 20, .child = &ht_sheet_shim_schema, .flags = HT_OR_ONE,
       .help = "Shims on the shelf" },
 };
-const struct ht_schema sheet_schema = {
+const struct ht_schema ht_sheet_top_schema = {
     HT_SCHEMA("sheet",
               "Everything but `halfturn` is optional. What is absent is "
               "unknown, never a "
               "convenient value. File names are relative to the sheet.",
               sheet_rows, struct ht_sheet),
-    .finish = sheet_finish,
+    .finish = ht_sheet_finish,
 };
 
 const struct ht_schema *ht_sheet_schema(void)
 {
-    return &sheet_schema;
+    return &ht_sheet_top_schema;
 }
 
 void ht_sheet_clear(struct ht_sheet *sheet)
 {
-    ht_record_clear(sheet, &sheet_schema);
+    ht_record_clear(sheet, &ht_sheet_top_schema);
 }
 
 void ht_sheet_free(struct ht_sheet *sheet)
@@ -90,15 +91,16 @@ static bool is_newer(struct reading *reading)
     const struct node *node = NULL;
     double version = NAN;
     if (reading->root && reading->root->kind == NODE_MAP)
-        node = node_find(reading->root, "halfturn");
+        node = ht_node_find(reading->root, "halfturn");
     if (!node || node->kind != NODE_SCALAR ||
         ht_number_read(node->text, node->length, &version) != HT_NUMBER_FINE ||
         !(version > VERSION))
         return false;
-    complain(reading, node,
-             "this sheet is of version %.40s; this program reads version %d. "
-             "A newer program is needed",
-             node->text, VERSION);
+    ht_complain(
+        reading, node,
+        "this sheet is of version %.40s; this program reads version %d. "
+        "A newer program is needed",
+        node->text, VERSION);
     return true;
 }
 
@@ -107,16 +109,16 @@ static enum ht_status fill(struct reading *reading, struct ht_sheet *sheet,
 {
     reading->arena = sheet->memory;
     if (is_newer(reading))
-        return problems_as_error(reading->noter.problems, err);
-    return reading_fill(reading, &sheet_schema, sheet, err);
+        return ht_problems_as_error(reading->noter.problems, err);
+    return ht_reading_fill(reading, &ht_sheet_top_schema, sheet, err);
 }
 
 static const struct node *like_of(const struct reading *reading)
 {
     const struct node *node = NULL;
     if (reading->root && reading->root->kind == NODE_MAP)
-        node = node_find(reading->root, "like");
-    return node && !node_is_not_said(node) ? node : NULL;
+        node = ht_node_find(reading->root, "like");
+    return node && !ht_node_is_not_said(node) ? node : NULL;
 }
 
 static bool is_plain_name(const struct node *node)
@@ -131,18 +133,18 @@ static enum ht_status fill_from_template(struct ht_sheet *sheet,
                                          struct ht_error *err)
 {
     struct reading reading;
-    enum ht_status status = reading_open(
+    enum ht_status status = ht_reading_open(
         &reading, &(struct ht_source){ .name = path }, problems, err);
     const struct node *like = like_of(&reading);
     if (status == HT_OK && like) {
-        complain(&reading, like,
-                 "a template cannot be like another; one "
-                 "level is read");
-        status = problems_as_error(problems, err);
+        ht_complain(&reading, like,
+                    "a template cannot be like another; one "
+                    "level is read");
+        status = ht_problems_as_error(problems, err);
     }
     if (status == HT_OK)
         status = fill(&reading, sheet, err);
-    reading_close(&reading);
+    ht_reading_close(&reading);
     return status;
 }
 
@@ -153,15 +155,15 @@ static bool template_path(struct reading *reading, const char *sheet_path,
     const char *slash = sheet_path ? strrchr(sheet_path, '/') : NULL;
     size_t folder = slash ? (size_t)(slash - sheet_path) + 1 : 0;
     if (!sheet_path)
-        complain(reading, like,
-                 "'like' names a file, and this sheet has no "
-                 "folder; put the template's keys into it");
+        ht_complain(reading, like,
+                    "'like' names a file, and this sheet has no "
+                    "folder; put the template's keys into it");
     else if (!is_plain_name(like))
-        complain(reading, like,
-                 "a template stands in the folder of the "
-                 "sheet: give a file name without a path");
+        ht_complain(reading, like,
+                    "a template stands in the folder of the "
+                    "sheet: give a file name without a path");
     else if (folder + like->length + 1 > size)
-        complain(reading, like, "the name is too long");
+        ht_complain(reading, like, "the name is too long");
     else {
         (void)snprintf(path, size, "%.*s%s", (int)folder, sheet_path,
                        like->text);
@@ -179,7 +181,7 @@ static enum ht_status fill_all(struct reading *reading, struct ht_sheet *sheet,
     if (!like)
         return fill(reading, sheet, err);
     if (!template_path(reading, path, like, template, sizeof template))
-        return problems_as_error(problems, err);
+        return ht_problems_as_error(problems, err);
     enum ht_status status = fill_from_template(sheet, template, problems, err);
     if (status != HT_OK)
         return status;
@@ -198,14 +200,14 @@ static enum ht_status read_sheet(struct ht_sheet *sheet, const char *path,
     struct ht_problems own;
     ht_sheet_clear(sheet);
     enum ht_status status =
-        reading_open(&reading, source, problems ? problems : &own, err);
+        ht_reading_open(&reading, source, problems ? problems : &own, err);
     if (status == HT_OK) {
         sheet->memory = ht_allocate(1, sizeof(struct ht_arena));
         status = sheet->memory ? fill_all(&reading, sheet, path, err)
                                : ht_fail(err, HT_NO_MEMORY, "%s: out of memory",
                                          source->name);
     }
-    reading_close(&reading);
+    ht_reading_close(&reading);
     if (status != HT_OK)
         ht_sheet_free(sheet);
     return status;

@@ -2,19 +2,19 @@
  * bounds, wide on purpose: common practice, no source. */
 #include "sheet_tables.h"
 
-const struct ht_word sheet_joint_words[] = {
+const struct ht_word ht_sheet_joint_words[] = {
     { "cardan", HT_JOINT_CARDAN, "one cross and two yokes" },
     { "double_cardan", HT_JOINT_DOUBLE_CARDAN, "two crosses, one centring" },
     { "constant_velocity", HT_JOINT_CONSTANT_VELOCITY, 0 },
     { "rubber_disc", HT_JOINT_RUBBER_DISC, 0 },
     { 0 },
 };
-const struct ht_word sheet_end_words[] = {
+const struct ht_word ht_sheet_end_words[] = {
     { "front", HT_END_FRONT, 0 },
     { "rear", HT_END_REAR, 0 },
     { 0 },
 };
-const struct ht_word sheet_surface_words[] = {
+const struct ht_word ht_sheet_surface_words[] = {
     { "cap", HT_SURFACE_CAP, "bearing cap" },
     { "machined_flange", HT_SURFACE_MACHINED_FLANGE, 0 },
     { "yoke", HT_SURFACE_YOKE, "rough yoke or casting" },
@@ -47,7 +47,7 @@ static const struct ht_schema tube_schema = {
 static const struct ht_row chain_rows[] = {
     { "member", HT_IS_TEXT, .at = ITEM(member), .group = 1,
       .help = "Name of a member: gearbox, front shaft, pinion" },
-    { "joint", HT_IS_WORD, .at = ITEM(joint), .words = sheet_joint_words,
+    { "joint", HT_IS_WORD, .at = ITEM(joint), .words = ht_sheet_joint_words,
       .group = 1, .help = "Or the joint that follows the member before" },
     { "yoke_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE, .at = ITEM(yoke_rad),
       .low = -180, .high = 180,
@@ -81,7 +81,7 @@ static const struct ht_row driveline_rows[] = {
       .group = CHAIN_GROUP,
       .help = "Shorthand: the members' names, front to rear" },
     { "joints", HT_IS_WORDS, .at = AT(joints), .count_at = AT(joint_count),
-      .least = 1, .most = 8, .words = sheet_joint_words,
+      .least = 1, .most = 8, .words = ht_sheet_joint_words,
       .help = "Shorthand: the joints between neighbours" },
     { "yokes_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE, .at = AT(yokes_rad),
       .least = 1, .most = 9, .low = -180, .high = 180,
@@ -90,7 +90,7 @@ static const struct ht_row driveline_rows[] = {
       .least = 1, .most = 9, .child = &tube_schema,
       .help = "Shorthand: tube of each shaft section" },
     { "driven_from", HT_IS_WORD, .at = AT(driven_from),
-      .words = sheet_end_words, .help = "Which end the torque enters" },
+      .words = ht_sheet_end_words, .help = "Which end the torque enters" },
     { "engaged", HT_IS_WORD, .at = AT(engaged), .words = ht_words_yes_no,
       .help = "Whether it turned under torque on the drive" },
     { "spline_teeth", HT_IS_NUMBER, .at = AT(spline_teeth), .low = 4,
@@ -110,7 +110,7 @@ static const struct ht_row driveline_rows[] = {
       .at = AT(centring_error_m), .low = 0, .high = 10,
       .help = "Of the shaft in its flanges or cups" },
 };
-const struct ht_schema sheet_driveline_schema = {
+const struct ht_schema ht_sheet_driveline_schema = {
     HT_SCHEMA(
         "driveline",
         "From gearbox to axle. A member is anything that has a direction of "
@@ -119,7 +119,7 @@ const struct ht_schema sheet_driveline_schema = {
         "neighbours. Give `chain`, or the lists that are its shorthand.",
         driveline_rows, struct ht_sheet_driveline),
     .scratch_size = sizeof(struct driveline_scratch),
-    .finish = sheet_driveline_finish,
+    .finish = ht_sheet_driveline_finish,
 };
 
 #define SLOPE(field) offsetof(struct ht_sheet_slope, field)
@@ -150,7 +150,7 @@ const struct ht_schema sheet_driveline_schema = {
               "Read on a face across the axis, as the gauge shows it near "    \
               "90 degrees" },                                                  \
         { "read_on", HT_IS_WORD, .at = SLOPE(read_on),                         \
-          .words = sheet_surface_words, .help = "Where it differs" },          \
+          .words = ht_sheet_surface_words, .help = "Where it differs" },       \
     {                                                                          \
         "set_up_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE,                         \
             .at = SLOPE(set_up_rad), .low = 0, .high = 5,                      \
@@ -218,7 +218,7 @@ static const struct ht_row angles_rows[] = {
     { "suspension", HT_IS_WORD, .at = AT(suspension), .words = suspension_words,
       .help = "How the vehicle stood; absent: unknown, then no verdict" },
     { "gauge", HT_IS_MAP, .child = &gauge_schema, .help = "The gauge" },
-    { "read_on", HT_IS_WORD, .at = AT(read_on), .words = sheet_surface_words,
+    { "read_on", HT_IS_WORD, .at = AT(read_on), .words = ht_sheet_surface_words,
       .help = "What the gauge stood on; absent: unknown, 0.5 degrees" },
     { "read", HT_IS_MAPS, .at = offsetof(struct angles_scratch, read),
       .count_at = offsetof(struct angles_scratch, read_count), .least = 2,
@@ -239,12 +239,12 @@ static const struct ht_row angles_rows[] = {
       .help = "Instead: one per joint, signed, rear minus front (gauge "
               "zeroed on one cap, read on the next)" },
 };
-const struct ht_schema sheet_angles_schema = {
+const struct ht_schema ht_sheet_angles_schema = {
     HT_SCHEMA(
         "angles",
         "Readings of one driveline at one ride height. Give `read`, or "
         "`slopes_deg` and `headings_deg` as its shorthand, or `joints_deg`.",
         angles_rows, struct ht_sheet_angles),
     .scratch_size = sizeof(struct angles_scratch),
-    .finish = sheet_angles_finish,
+    .finish = ht_sheet_angles_finish,
 };

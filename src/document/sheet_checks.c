@@ -53,7 +53,7 @@ static const struct node *read_list_of(const struct ht_finish *finish,
 {
     char path[80];
     (void)snprintf(path, sizeof path, "angles/%zu/read", set + 1);
-    return node_find(finish->node, path);
+    return ht_node_find(finish->node, path);
 }
 
 /* Names of the per-member form are those of the driveline, in its order. */
@@ -65,7 +65,7 @@ static void check_names(struct ht_finish *finish, size_t set,
     if (!list || list->kind != NODE_LIST || list->count != members->count)
         return;
     for (const struct node *item = list->first; item; item = item->next, i++) {
-        const struct node *name = node_find(item, "member");
+        const struct node *name = ht_node_find(item, "member");
         if (item->kind != NODE_MAP || !name ||
             strcmp(name->text, members->text[i]) == 0)
             continue;
@@ -110,13 +110,13 @@ static void members_from_readings(struct ht_finish *finish,
     const char **names = ht_finish_get(finish, list->count, sizeof *names);
     if (!line || !names)
         return;
-    ht_record_clear(line, &sheet_driveline_schema);
+    ht_record_clear(line, &ht_sheet_driveline_schema);
     for (const struct node *item = list->first; item; item = item->next) {
         const struct node *name =
-            item->kind == NODE_MAP ? node_find(item, "member") : NULL;
+            item->kind == NODE_MAP ? ht_node_find(item, "member") : NULL;
         if (!name || name->kind != NODE_SCALAR)
             return;
-        names[line->members.count++] = get_text(finish->reading, name);
+        names[line->members.count++] = ht_get_text(finish->reading, name);
     }
     line->members.text = names;
     sheet->drivelines = line;
@@ -159,7 +159,7 @@ static void check_gears(struct ht_finish *finish, const struct ht_sheet *sheet)
     }
 }
 
-void sheet_finish(struct ht_finish *finish, void *record)
+void ht_sheet_finish(struct ht_finish *finish, void *record)
 {
     struct ht_sheet *sheet = record;
     if (finish->node->kind != NODE_MAP)

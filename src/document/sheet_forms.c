@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-bool sheet_is_date(const char *text)
+bool ht_sheet_is_date(const char *text)
 {
     static const char shape[] = "dddd-dd-dd";
     if (!text)
@@ -19,20 +19,20 @@ bool sheet_is_date(const char *text)
 
 static void check_date(struct ht_finish *finish, const char *text)
 {
-    if (!sheet_is_date(text))
+    if (!ht_sheet_is_date(text))
         ht_finish_problem(finish, "date",
                           "a day is written year first, as "
                           "2026-11-20; found '%.40s'",
                           text);
 }
 
-void sheet_identity_finish(struct ht_finish *finish, void *record)
+void ht_sheet_identity_finish(struct ht_finish *finish, void *record)
 {
     const struct ht_sheet_identity *identity = record;
     check_date(finish, identity->date);
 }
 
-void sheet_vehicle_finish(struct ht_finish *finish, void *record)
+void ht_sheet_vehicle_finish(struct ht_finish *finish, void *record)
 {
     const struct ht_sheet_vehicle *vehicle = record;
     const double *teeth = vehicle->axle_teeth.value;
@@ -46,7 +46,7 @@ void sheet_vehicle_finish(struct ht_finish *finish, void *record)
                           "an engine has 2 or 4 strokes");
 }
 
-void sheet_speed_finish(struct ht_finish *finish, void *record)
+void ht_sheet_speed_finish(struct ht_finish *finish, void *record)
 {
     const struct ht_sheet_speed *speed = record;
     bool from = !isnan(speed->from_m_s), to = !isnan(speed->to_m_s);
@@ -203,7 +203,7 @@ static void want(struct ht_finish *finish, const char *key, size_t found,
                           : "");
 }
 
-void sheet_driveline_finish(struct ht_finish *finish, void *record)
+void ht_sheet_driveline_finish(struct ht_finish *finish, void *record)
 {
     struct driveline_scratch *scratch = record;
     struct ht_sheet_driveline *line = &scratch->driveline;
@@ -274,7 +274,7 @@ static void read_to_lists(struct ht_finish *finish,
         angles->headings_rad.value[i] = scratch->read[i].heading_rad;
 }
 
-void sheet_angles_finish(struct ht_finish *finish, void *record)
+void ht_sheet_angles_finish(struct ht_finish *finish, void *record)
 {
     struct angles_scratch *scratch = record;
     const struct ht_sheet_angles *angles = &scratch->angles;

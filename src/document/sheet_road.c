@@ -79,7 +79,7 @@ static const struct ht_row complaint_rows[] = {
       .count_at = AT(measured_count), .most = 20, .child = &measured_schema,
       .flags = HT_OR_ONE, .help = "Frequencies already measured" },
 };
-const struct ht_schema sheet_complaint_schema = {
+const struct ht_schema ht_sheet_complaint_schema = {
     HT_SCHEMA("complaint", "What the customer says. Absent: nobody complained.",
               complaint_rows, struct ht_sheet_complaint),
 };
@@ -130,13 +130,13 @@ static const struct ht_row checks_rows[] = {
     { "ride_height_mm", HT_IS_MAP, HT_QUANTITY_LENGTH, .child = &ride_schema,
       .help = "Ride height" },
 };
-const struct ht_schema sheet_checks_schema = {
+const struct ht_schema ht_sheet_checks_schema = {
     HT_SCHEMA("checks",
               "What was measured or looked at on the standing vehicle.",
               checks_rows, struct ht_sheet_checks),
 };
 
-const struct ht_word sheet_place_words[] = {
+const struct ht_word ht_sheet_place_words[] = {
     { "seat_rail", HT_PLACE_SEAT_RAIL, 0 },
     { "floor", HT_PLACE_FLOOR, 0 },
     { "steering_wheel", HT_PLACE_STEERING_WHEEL, 0 },
@@ -181,7 +181,7 @@ static const struct ht_row channel_rows[] = {
       .help = "Units in one of the file's; absent: 1" },
     { "axis", HT_IS_WORD, .at = AT(axis), .words = axis_words,
       .help = "Which way it points" },
-    { "place", HT_IS_WORD, .at = AT(place), .words = sheet_place_words,
+    { "place", HT_IS_WORD, .at = AT(place), .words = ht_sheet_place_words,
       .help = "Where it sits, if not where `sensor` says" },
     { "pulses", HT_IS_MAP, .child = &pulses_schema,
       .help = "A channel of tacho pulses" },
@@ -211,13 +211,13 @@ static const struct ht_schema speed_schema = {
     HT_SCHEMA("speed", "A file name, or a mapping.", speed_rows,
               struct ht_sheet_speed),
     .bare = "file",
-    .finish = sheet_speed_finish,
+    .finish = ht_sheet_speed_finish,
 };
 
 #undef AT
 #define AT(field) offsetof(struct ht_sheet_drive, field)
 static const struct ht_row sensor_rows[] = {
-    { "place", HT_IS_WORD, .at = AT(place), .words = sheet_place_words,
+    { "place", HT_IS_WORD, .at = AT(place), .words = ht_sheet_place_words,
       .help = "Where the sensor sat" },
 };
 static const struct ht_schema sensor_schema = {
@@ -241,7 +241,7 @@ static const struct ht_row drive_rows[] = {
     { "gear", HT_IS_NUMBER, .at = AT(gear), .low = 1, .high = 16,
       .flags = HT_WHOLE, .help = "Gear in use; absent: found, or unknown" },
 };
-const struct ht_schema sheet_drive_schema = {
+const struct ht_schema ht_sheet_drive_schema = {
     HT_SCHEMA("drive",
               "A recorded road test. File names are relative to the sheet.",
               drive_rows, struct ht_sheet_drive),
@@ -266,7 +266,7 @@ static const struct ht_row limits_rows[] = {
     { "shaft_rad_s2", HT_IS_NUMBER, .at = AT(shaft_rad_s2), .low = 1,
       .high = 100000, .help = "The shaft's own shake, rad/s²" },
 };
-const struct ht_schema sheet_limits_schema = {
+const struct ht_schema ht_sheet_limits_schema = {
     HT_SCHEMA("limits",
               "The name of a set, or a mapping of figures; with both the "
               "figures override the set. Absent: every published set is shown.",
@@ -282,7 +282,7 @@ static const struct ht_row next_rows[] = {
     { "lawful_km_h", HT_IS_NUMBER, HT_QUANTITY_SPEED, .at = AT(lawful_m_s),
       .low = 5, .high = 350, .help = "Fastest lawful speed for a test" },
 };
-const struct ht_schema sheet_next_schema = {
+const struct ht_schema ht_sheet_next_schema = {
     HT_SCHEMA("next", "What may be proposed next.", next_rows,
               struct ht_sheet_next),
 };
@@ -309,7 +309,7 @@ static const struct ht_row shim_rows[] = {
     { "steps_mm", HT_IS_NUMBERS, HT_QUANTITY_LENGTH, .at = AT(steps_m),
       .most = 40, .low = 0.1, .high = 100, .help = "Plates on the shelf" },
 };
-const struct ht_schema sheet_shim_schema = {
+const struct ht_schema ht_sheet_shim_schema = {
     HT_SCHEMA("shims", "What is on the shelf.", shim_rows,
               struct ht_sheet_shim),
 };

@@ -4,14 +4,14 @@
 
 #include "halfturn/sheet.h"
 
-extern const struct ht_schema sheet_schema, sheet_identity_schema,
-    sheet_safety_schema, sheet_vehicle_schema, sheet_driveline_schema,
-    sheet_angles_schema, sheet_complaint_schema, sheet_checks_schema,
-    sheet_drive_schema, sheet_limits_schema, sheet_next_schema,
-    sheet_shim_schema;
+extern const struct ht_schema ht_sheet_top_schema, ht_sheet_identity_schema,
+    ht_sheet_safety_schema, ht_sheet_vehicle_schema, ht_sheet_driveline_schema,
+    ht_sheet_angles_schema, ht_sheet_complaint_schema, ht_sheet_checks_schema,
+    ht_sheet_drive_schema, ht_sheet_limits_schema, ht_sheet_next_schema,
+    ht_sheet_shim_schema;
 
-extern const struct ht_word sheet_joint_words[], sheet_surface_words[],
-    sheet_end_words[], sheet_place_words[];
+extern const struct ht_word ht_sheet_joint_words[], ht_sheet_surface_words[],
+    ht_sheet_end_words[], ht_sheet_place_words[];
 
 /* The per-member forms, as written; `finish` turns them into lists. */
 struct chain_item {
@@ -37,12 +37,12 @@ struct angles_scratch {
     size_t read_count;
 };
 
-void sheet_driveline_finish(struct ht_finish *finish, void *record);
-void sheet_angles_finish(struct ht_finish *finish, void *record);
-void sheet_speed_finish(struct ht_finish *finish, void *record);
-void sheet_vehicle_finish(struct ht_finish *finish, void *record);
-bool sheet_is_date(const char *text);
-void sheet_identity_finish(struct ht_finish *finish, void *record);
-void sheet_finish(struct ht_finish *finish, void *record);
+void ht_sheet_driveline_finish(struct ht_finish *finish, void *record);
+void ht_sheet_angles_finish(struct ht_finish *finish, void *record);
+void ht_sheet_speed_finish(struct ht_finish *finish, void *record);
+void ht_sheet_vehicle_finish(struct ht_finish *finish, void *record);
+bool ht_sheet_is_date(const char *text);
+void ht_sheet_identity_finish(struct ht_finish *finish, void *record);
+void ht_sheet_finish(struct ht_finish *finish, void *record);
 
 #endif

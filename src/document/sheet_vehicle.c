@@ -16,10 +16,10 @@ static const struct ht_row identity_rows[] = {
       .at = offsetof(struct ht_sheet_identity, measured_by),
       .help = "Who measured" },
 };
-const struct ht_schema sheet_identity_schema = {
+const struct ht_schema ht_sheet_identity_schema = {
     HT_SCHEMA("identity", "Which vehicle, when, by whom. Only printed.",
               identity_rows, struct ht_sheet_identity),
-    .finish = sheet_identity_finish,
+    .finish = ht_sheet_identity_finish,
 };
 
 static const struct ht_word walk_words[] = {
@@ -36,7 +36,7 @@ static const struct ht_row safety_rows[] = {
       .at = offsetof(struct ht_sheet_safety, walk_round), .words = walk_words,
       .help = "The walk round the vehicle before a drive" },
 };
-const struct ht_schema sheet_safety_schema = {
+const struct ht_schema ht_sheet_safety_schema = {
     HT_SCHEMA("safety",
               "What was confirmed before any drive. Absent means not "
               "confirmed, and is shown as that.",
@@ -160,8 +160,8 @@ static const struct ht_row vehicle_rows[] = {
       .help = "Hub reduction: half-shaft turns per wheel turn" },
     { "axle", HT_IS_MAP, .child = &axle_schema, .help = "The driven axle" },
 };
-const struct ht_schema sheet_vehicle_schema = {
+const struct ht_schema ht_sheet_vehicle_schema = {
     HT_SCHEMA("vehicle", "What turns how fast follows from here.", vehicle_rows,
               struct ht_sheet_vehicle),
-    .finish = sheet_vehicle_finish,
+    .finish = ht_sheet_vehicle_finish,
 };

@@ -88,8 +88,8 @@ static enum ht_status check_bytes(const struct text_source *source,
     size_t at = 0, n = 1;
     if (source->length >= 2 && (memcmp(p, "\xff\xfe", 2) == 0 ||
                                 memcmp(p, "\xfe\xff", 2) == 0)) {
-        note(noter, (struct place){ 1, 1 }, 1,
-             "the file is saved as UTF-16; save it as UTF-8");
+        ht_problem_note(noter, (struct place){ 1, 1 }, 1,
+                        "the file is saved as UTF-16; save it as UTF-8");
         return HT_BAD_FILE;
     }
     while (at < source->length && p[at] != 0 &&
@@ -98,19 +98,20 @@ static enum ht_status check_bytes(const struct text_source *source,
     if (at >= source->length)
         return HT_OK;
     if (p[at] == 0)
-        note(noter, source_place(source, at), 1,
-             "a byte 0: this is not a text file, or it was cut off while "
-             "being saved");
+        ht_problem_note(
+            noter, ht_source_place(source, at), 1,
+            "a byte 0: this is not a text file, or it was cut off while "
+            "being saved");
     else
-        note(noter, source_place(source, at), 1,
-             "the byte 0x%02x is not UTF-8; save the file as UTF-8",
-             (unsigned)p[at]);
+        ht_problem_note(noter, ht_source_place(source, at), 1,
+                        "the byte 0x%02x is not UTF-8; save the file as UTF-8",
+                        (unsigned)p[at]);
     return HT_BAD_FILE;
 }
 
-enum ht_status source_open(struct text_source *source,
-                           const struct ht_source *from, struct noter *noter,
-                           struct ht_error *err)
+enum ht_status ht_source_open(struct text_source *source,
+                              const struct ht_source *from, struct noter *noter,
+                              struct ht_error *err)
 {
     size_t most = from->most_bytes ? from->most_bytes : HT_SHEET_BYTES_MAX;
     *source = (struct text_source){ .name = from->name ? from->name : "text",
@@ -130,13 +131,13 @@ enum ht_status source_open(struct text_source *source,
     return status == HT_OK ? check_bytes(source, noter) : status;
 }
 
-void source_close(struct text_source *source)
+void ht_source_close(struct text_source *source)
 {
     ht_release(source->owned);
     *source = (struct text_source){ 0 };
 }
 
-struct place source_place(const struct text_source *source, size_t at)
+struct place ht_source_place(const struct text_source *source, size_t at)
 {
     struct place place = { 1, 1 };
     for (size_t i = 0; i < at && i < source->length; i++) {
@@ -148,8 +149,8 @@ struct place source_place(const struct text_source *source, size_t at)
     return place;
 }
 
-const char *source_line(const struct text_source *source, size_t line,
-                        size_t *length)
+const char *ht_source_line(const struct text_source *source, size_t line,
+                           size_t *length)
 {
     const char *start = source->bytes, *end = start + source->length;
     for (size_t n = 1; n < line && start; n++) {

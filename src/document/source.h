@@ -23,21 +23,22 @@ struct noter {
 };
 
 /* Refuses a repeat of the same text at the same place. */
-void note(struct noter *noter, struct place place, size_t width,
-          const char *format, ...) __attribute__((format(printf, 4, 5)));
+void ht_problem_note(struct noter *noter, struct place place, size_t width,
+                     const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 
 /* Reads the file when the caller gave no bytes; checks size, NUL, UTF-8.
  * HT_BAD_FILE leaves its problems in the noter. */
-enum ht_status source_open(struct text_source *source,
-                           const struct ht_source *from, struct noter *noter,
-                           struct ht_error *err);
-void source_close(struct text_source *source);
+enum ht_status ht_source_open(struct text_source *source,
+                              const struct ht_source *from, struct noter *noter,
+                              struct ht_error *err);
+void ht_source_close(struct text_source *source);
 
 /* The place of a byte; columns count characters. */
-struct place source_place(const struct text_source *source, size_t at);
+struct place ht_source_place(const struct text_source *source, size_t at);
 
 /* Start of a line counted from 1; *length without its end. NULL: no such. */
-const char *source_line(const struct text_source *source, size_t line,
-                        size_t *length);
+const char *ht_source_line(const struct text_source *source, size_t line,
+                           size_t *length);
 
 #endif

@@ -48,8 +48,8 @@ static json_t *text_value(const struct field *field, const char *text)
         return NULL;
     json_t *value = json_string(text);
     if (!value)
-        json_failed(field->json, field->row->key,
-                    "a text that is not UTF-8, or no memory");
+        ht_json_failed(field->json, field->row->key,
+                       "a text that is not UTF-8, or no memory");
     return value;
 }
 
@@ -124,8 +124,8 @@ static json_t *item_value(const struct field *field, const char *items,
         return text_value(field, items + i * row->item_size);
     case HT_IS_MAPS:
     case HT_IS_MAP_ARRAY:
-        return json_of_record(field->json, row->child,
-                              items + i * row->child->size, field->unit);
+        return ht_json_of_record(field->json, row->child,
+                                 items + i * row->child->size, field->unit);
     default:
         return text_value(field,
                           ((const char *const *)(const void *)items)[i]);
@@ -146,14 +146,14 @@ static json_t *list_value(const struct field *field)
         json_t *item = item_value(field, items, i);
         said += item != NULL;
         if (json_array_append_new(list, item ? item : json_null()))
-            json_failed(field->json, row->key, NULL);
+            ht_json_failed(field->json, row->key, NULL);
     }
     if (list && is_fixed && said == 0) {
         json_decref(list);
         return NULL;
     }
     if (!list)
-        json_failed(field->json, row->key, NULL);
+        ht_json_failed(field->json, row->key, NULL);
     return list;
 }
 
@@ -165,7 +165,7 @@ static json_t *word_set_value(const struct field *field)
         if (!(set & (unsigned)w->value))
             continue;
         if (json_array_append_new(list, json_string(w->text)))
-            json_failed(field->json, field->row->key, NULL);
+            ht_json_failed(field->json, field->row->key, NULL);
         set &= ~(unsigned)w->value;
     }
     if (list && json_array_size(list) == 0 &&
@@ -183,7 +183,7 @@ static json_t *named_list(const struct field *field,
     for (size_t i = 0; list && i < numbers->count; i++) {
         json_t *item = number_value(field, numbers->value[i]);
         if (json_array_append_new(list, item ? item : json_null()))
-            json_failed(field->json, field->row->key, NULL);
+            ht_json_failed(field->json, field->row->key, NULL);
     }
     return list;
 }
@@ -205,15 +205,15 @@ static json_t *named_value(const struct field *field)
                               : number_value(field, one->ratio);
         if (value && json_object_set_new(map, lists ? many->name : one->name,
                                          value))
-            json_failed(field->json, field->row->key, NULL);
+            ht_json_failed(field->json, field->row->key, NULL);
     }
     return map;
 }
 
 static json_t *map_value(const struct field *field)
 {
-    json_t *map = json_of_record(field->json, field->row->child, at(field),
-                                 field->unit);
+    json_t *map = ht_json_of_record(field->json, field->row->child, at(field),
+                                    field->unit);
     if (map && json_is_object(map) && json_object_size(map) == 0 &&
         !(field->row->flags & HT_KEEP_EMPTY)) {
         json_decref(map);
@@ -256,15 +256,15 @@ static bool is_written(const struct ht_row *row, const char *record)
     return marked == ((row->flags & HT_WHEN_MARKED) != 0);
 }
 
-void json_fill(struct ht_json *json, json_t *object,
-               const struct ht_schema *schema, const void *record,
-               const struct unit *unit)
+void ht_json_fill(struct ht_json *json, json_t *object,
+                  const struct ht_schema *schema, const void *record,
+                  const struct unit *unit)
 {
     for (size_t r = 0; r < schema->row_count; r++) {
         const struct ht_row *row = &schema->rows[r];
         struct field field = { json, row, record, unit };
         if (row->quantity != HT_QUANTITY_SAME)
-            field.unit = &quantity_of(row->quantity)->unit[0];
+            field.unit = &ht_quantity_of(row->quantity)->unit[0];
         if (!is_written(row, record))
             continue;
         json_t *value = field_value(&field);
@@ -273,9 +273,9 @@ void json_fill(struct ht_json *json, json_t *object,
         if (!value)
             continue;
         if (json_object_get(object, row->key))
-            json_failed(json, row->key, "the key is given twice");
+            ht_json_failed(json, row->key, "the key is given twice");
         if (json_object_set_new(object, row->key, value))
-            json_failed(json, row->key, NULL);
+            ht_json_failed(json, row->key, NULL);
     }
 }
 
@@ -292,15 +292,15 @@ static json_t *bare_or_all(const struct ht_schema *schema, json_t *object)
     return value;
 }
 
-json_t *json_of_record(struct ht_json *json, const struct ht_schema *schema,
-                       const void *record, const struct unit *unit)
+json_t *ht_json_of_record(struct ht_json *json, const struct ht_schema *schema,
+                          const void *record, const struct unit *unit)
 {
     json_t *object = json_object();
     if (!object) {
-        json_failed(json, schema->name, NULL);
+        ht_json_failed(json, schema->name, NULL);
         return NULL;
     }
-    json_fill(json, object, schema, record, unit);
+    ht_json_fill(json, object, schema, record, unit);
     return bare_or_all(schema, object);
 }
 

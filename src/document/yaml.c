@@ -21,7 +21,7 @@ static struct place place_of(yaml_mark_t mark)
 
 static void refuse(struct walk *walk, yaml_mark_t mark, const char *text)
 {
-    note(walk->noter, place_of(mark), 1, "%s", text);
+    ht_problem_note(walk->noter, place_of(mark), 1, "%s", text);
     walk->status = HT_BAD_FILE;
 }
 
@@ -87,7 +87,7 @@ static bool has_tab_indent(const char *line, size_t length)
 static bool is_tab(const struct text_source *source, struct place place)
 {
     size_t length = 0, column = 0;
-    const char *line = source_line(source, place.line, &length);
+    const char *line = ht_source_line(source, place.line, &length);
     for (size_t i = 0; line && i < length; i++) {
         column += ((unsigned char)line[i] & 0xc0) != 0x80;
         if (column == place.column)
@@ -108,8 +108,8 @@ static bool note_tabs(struct walk *walk)
         if (has_tab_indent(line, length)) {
             size_t column = (size_t)((const char *)memchr(line, '\t', length) -
                                      line) + 1;
-            note(walk->noter, (struct place){ number, column }, 1,
-                 "a tab in the indentation; use blanks");
+            ht_problem_note(walk->noter, (struct place){ number, column }, 1,
+                            "a tab in the indentation; use blanks");
             found = true;
         }
         line = stop ? stop + 1 : NULL;
@@ -133,16 +133,17 @@ static void syntax_problem(struct walk *walk)
     char where[60] = "";
     const char *problem = parser->problem ? parser->problem : "not YAML";
     if (parser->error == YAML_READER_ERROR)
-        place = source_place(source, parser->problem_offset);
+        place = ht_source_place(source, parser->problem_offset);
     else if (strstr(problem, "end of stream"))
         place = start; /* the open quote, not the end of the file */
     else if (strstr(problem, "',' or") && start.line < place.line)
         (void)snprintf(where, sizeof where, " (it begins on line %zu)",
                        start.line);
     if (is_tab(source, place))
-        note(walk->noter, place, 1, "a tab; use blanks");
+        ht_problem_note(walk->noter, place, 1, "a tab; use blanks");
     else
-        note(walk->noter, place, 1, "%s%s", in_our_words(problem), where);
+        ht_problem_note(walk->noter, place, 1, "%s%s", in_our_words(problem),
+                        where);
 }
 
 static bool next(struct walk *walk)
@@ -178,17 +179,17 @@ static struct node *out_of_memory(struct walk *walk)
 static struct node *build_scalar(struct walk *walk)
 {
     const yaml_event_t *event = &walk->event;
-    struct node *node = node_create(walk->arena, NODE_SCALAR,
-                                    place_of(event->start_mark));
+    struct node *node =
+        ht_node_create(walk->arena, NODE_SCALAR, place_of(event->start_mark));
     if (event->type == YAML_ALIAS_EVENT) {
         refuse(walk, event->start_mark,
                "aliases (*name) are not read; write the value out");
         return node ? node : out_of_memory(walk);
     }
     refuse_extras(walk, event->data.scalar.anchor, event->data.scalar.tag);
-    if (!node || !node_set_text(walk->arena, node,
-                                (const char *)event->data.scalar.value,
-                                event->data.scalar.length))
+    if (!node || !ht_node_set_text(walk->arena, node,
+                                   (const char *)event->data.scalar.value,
+                                   event->data.scalar.length))
         return out_of_memory(walk);
     node->quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
     if (memchr(node->text, 0, node->length))
@@ -198,8 +199,8 @@ static struct node *build_scalar(struct walk *walk)
 
 static struct node *build_list(struct walk *walk, size_t depth)
 {
-    struct node *list = node_create(walk->arena, NODE_LIST,
-                                    place_of(walk->event.start_mark));
+    struct node *list = ht_node_create(walk->arena, NODE_LIST,
+                                       place_of(walk->event.start_mark));
     if (!list)
         return out_of_memory(walk);
     list->flow = walk->event.data.sequence_start.style ==
@@ -214,14 +215,14 @@ static struct node *build_list(struct walk *walk, size_t depth)
         struct node *item = build(walk, depth + 1);
         if (!item)
             return NULL;
-        node_append(list, item);
+        ht_node_append(list, item);
     }
 }
 
 static struct node *build_map(struct walk *walk, size_t depth)
 {
-    struct node *map = node_create(walk->arena, NODE_MAP,
-                                   place_of(walk->event.start_mark));
+    struct node *map =
+        ht_node_create(walk->arena, NODE_MAP, place_of(walk->event.start_mark));
     if (!map)
         return out_of_memory(walk);
     refuse_extras(walk, walk->event.data.mapping_start.anchor,
@@ -241,7 +242,7 @@ static struct node *build_map(struct walk *walk, size_t depth)
         if (key->kind != NODE_SCALAR)
             refuse(walk, mark, "a key must be one word");
         value->key = key;
-        node_append(map, value);
+        ht_node_append(map, value);
     }
 }
 
@@ -278,9 +279,9 @@ static struct node *build_stream(struct walk *walk)
     return root;
 }
 
-enum ht_status yaml_nodes(struct node **root, struct ht_arena *arena,
-                          const struct text_source *source,
-                          struct noter *noter)
+enum ht_status ht_yaml_nodes(struct node **root, struct ht_arena *arena,
+                             const struct text_source *source,
+                             struct noter *noter)
 {
     struct walk walk = { .arena = arena, .noter = noter };
     *root = NULL;
