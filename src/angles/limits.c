@@ -115,8 +115,7 @@ enum ht_status ht_limits_read(struct ht_limits *limits, const char *path,
     if (!path) {
         source.name = "built-in limits";
         source.bytes = ht_angles_limits_yaml;
-        source.length =
-            (size_t)(ht_angles_limits_yaml_end - ht_angles_limits_yaml);
+        source.length = EMBED_LENGTH(ht_angles_limits_yaml);
     }
     *limits = (struct ht_limits){ 0 };
     enum ht_status status =

@@ -163,7 +163,7 @@ enum ht_status ht_catalogue_read(struct ht_catalogue **catalogue,
     if (!path)
         source = (struct ht_source){
             "the built-in catalogue", ht_catalogue_file,
-            (size_t)(ht_catalogue_file_end - ht_catalogue_file),
+            EMBED_LENGTH(ht_catalogue_file),
             HT_CATALOGUE_BYTES_MAX
         };
     *catalogue = ht_allocate(1, sizeof **catalogue);

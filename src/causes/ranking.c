@@ -101,7 +101,7 @@ static void set_causes(struct ht_ranking *ranking, struct ranking_work *work)
         sheet ? sheet->vehicle.class : HT_CLASS_UNKNOWN;
     const struct ht_findings *findings = work->request->findings;
     struct ht_network *network = &work->network;
-    double weight[HT_CAUSES_MAX], sum = 0;
+    double weight[HT_CAUSES_MAX] = { 0 }, sum = 0;
     for (size_t c = 0; c < catalogue->cause_count; c++) {
         const struct cat_cause *cause = &catalogue->causes[c];
         const char *why = ht_cause_struck(cause, sheet);

@@ -2,6 +2,7 @@
 
 #include "output.h"
 
+#include "common/memory.h"
 #include "halfturn/document.h"
 #include "halfturn/sheet.h"
 #include "halfturn/text.h"
@@ -21,9 +22,9 @@ static enum ht_status split_path(struct case_file *file, const char *path,
         return ht_fail(err, HT_CANNOT_READ, "The path is too long: %.200s",
                        path);
     if (!slash)
-        (void)strcpy(file->folder, ".");
+        snprintf(file->folder, sizeof file->folder, ".");
     else if (length == 0)
-        (void)strcpy(file->folder, "/");
+        snprintf(file->folder, sizeof file->folder, "/");
     else {
         memcpy(file->folder, path, length);
         file->folder[length] = '\0';
@@ -60,13 +61,13 @@ enum ht_status case_read(struct case_file *file,
     enum ht_status status = split_path(file, path, err);
     if (status != HT_OK)
         return status;
-    struct ht_problems *problems = calloc(1, sizeof *problems);
+    struct ht_problems *problems = ht_allocate(1, sizeof *problems);
     if (!problems)
         return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", path);
     status = ht_sheet_read(&file->sheet, path, problems, err);
     if (status != HT_OK)
         show_problems(problems, err);
-    free(problems);
+    ht_release(problems);
     return status;
 }
 

@@ -4,6 +4,7 @@
 #include "pairs.h"
 
 #include "common/constants.h"
+#include "common/memory.h"
 #include "halfturn/report.h"
 
 #include <ctype.h>
@@ -38,7 +39,7 @@ static enum ht_status work_case(const struct options *options,
                                 struct ht_error *err)
 {
     struct case_file file;
-    struct ht_workup *workup = calloc(1, sizeof *workup);
+    struct ht_workup *workup = ht_allocate(1, sizeof *workup);
     if (!workup)
         return ht_fail(err, HT_NO_MEMORY, "out of memory");
     enum ht_status status = case_read(&file, options, err);
@@ -55,7 +56,7 @@ static enum ht_status work_case(const struct options *options,
     }
     ht_workup_free(workup);
     case_free(&file);
-    free(workup);
+    ht_release(workup);
     return status;
 }
 
@@ -110,7 +111,7 @@ static enum ht_status work_pairs(const struct options *options,
 {
     struct pairs pairs;
     struct ht_sheet sheet;
-    struct ht_workup *workup = calloc(1, sizeof *workup);
+    struct ht_workup *workup = ht_allocate(1, sizeof *workup);
     if (!workup)
         return ht_fail(err, HT_NO_MEMORY, "out of memory");
     enum ht_status status = pairs_read(&pairs, options, err);
@@ -121,7 +122,7 @@ static enum ht_status work_pairs(const struct options *options,
     if (status == HT_OK)
         status = write_result(options, out, workup, ht_report_angles_text,
                               HT_BLOCK_ANGLES, err);
-    free(workup);
+    ht_release(workup);
     return status;
 }
 

@@ -126,3 +126,37 @@ double ht_fisher_threshold(double tail, double d1, double d2)
         high *= 2;
     return bisect(&target, 0, high);
 }
+
+/* Hoare's selection: the parts in which the middle does not lie are left
+ * unsorted, so the cost grows with n alone. */
+double ht_median(double *x, size_t n)
+{
+    if (n == 0)
+        return NAN;
+    size_t low = 0, high = n - 1, k = n / 2;
+    while (low < high) {
+        double pivot = x[(low + high) / 2];
+        size_t i = low, j = high;
+        while (i <= j) {
+            while (x[i] < pivot)
+                i++;
+            while (x[j] > pivot)
+                j--;
+            if (i <= j) {
+                double t = x[i];
+                x[i++] = x[j];
+                x[j] = t;
+                if (j == 0)
+                    break;
+                j--;
+            }
+        }
+        if (k <= j && j < high)
+            high = j;
+        else if (k >= i)
+            low = i;
+        else
+            break;
+    }
+    return x[k];
+}

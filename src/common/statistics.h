@@ -1,4 +1,4 @@
-/* statistics.h - distribution functions that several rooms need.
+/* statistics.h - distribution functions and the median, for several rooms.
  *
  * Pure. Relative accuracy 1e-10 or better over the ranges tested against
  * SciPy's values in tests/common/test_statistics.c. Incomplete beta by its
@@ -6,6 +6,8 @@
  */
 #ifndef HALFTURN_COMMON_STATISTICS_H
 #define HALFTURN_COMMON_STATISTICS_H
+
+#include <stddef.h>
 
 /* P(Z <= z) for a standard normal Z, and its inverse for 0 < p < 1. */
 double ht_normal_cdf(double z);
@@ -20,6 +22,10 @@ double ht_student_quantile(double p, double dof);
  * the f that is exceeded with probability 0 < tail < 1. */
 double ht_fisher_tail(double f, double d1, double d2);
 double ht_fisher_threshold(double tail, double d1, double d2);
+
+/* The middle of n values, of two middles the higher; NAN when n is 0. Reorders
+ * x; no value may be NAN. */
+double ht_median(double *x, size_t n);
 
 /* Regularised incomplete beta I_x(a, b), 0 <= x <= 1, a, b > 0. */
 double ht_incomplete_beta(double a, double b, double x);

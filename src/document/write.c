@@ -214,7 +214,7 @@ static json_t *map_value(const struct field *field)
 {
     json_t *map = ht_json_of_record(field->json, field->row->child, at(field),
                                     field->unit);
-    if (map && json_is_object(map) && json_object_size(map) == 0 &&
+    if (json_is_object(map) && json_object_size(map) == 0 &&
         !(field->row->flags & HT_KEEP_EMPTY)) {
         json_decref(map);
         return NULL;

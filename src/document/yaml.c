@@ -266,9 +266,11 @@ static struct node *build(struct walk *walk, size_t depth)
 static struct node *build_stream(struct walk *walk)
 {
     struct node *root = NULL;
-    if (!next(walk) || !next(walk)) /* stream start, document start */
+    if (!next(walk)) /* the start of the stream */
         return NULL;
-    if (walk->event.type == YAML_STREAM_END_EVENT || !next(walk))
+    if (!next(walk) || walk->event.type == YAML_STREAM_END_EVENT)
+        return NULL;
+    if (!next(walk)) /* the first event of the document */
         return NULL;
     root = build(walk, 1);
     if (!root || !next(walk) || !next(walk)) /* document end, stream end */

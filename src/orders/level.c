@@ -51,8 +51,10 @@ double ht_power_least(const struct ht_power *p, double threshold)
 double ht_digamma(double x)
 {
     double sum = 0;
-    for (; x < 10; x++)
+    while (x < 10) {
         sum -= 1 / x;
+        x += 1;
+    }
     double q = 1 / (x * x);
     return sum + log(x) - 0.5 / x -
            q * (1.0 / 12 - q * (1.0 / 120 - q / 252));
@@ -61,8 +63,10 @@ double ht_digamma(double x)
 double ht_trigamma(double x)
 {
     double sum = 0;
-    for (; x < 10; x++)
+    while (x < 10) {
         sum += 1 / (x * x);
+        x += 1;
+    }
     double q = 1 / (x * x);
     return sum + 1 / x + 0.5 * q +
            q / x * (1.0 / 6 - q * (1.0 / 30 - q / 42));

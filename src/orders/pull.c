@@ -107,8 +107,9 @@ static enum ht_pull_class class_of(const struct ht_forward *f,
                                    double to_s)
 {
     bool drive = true, overrun = true;
-    for (double at = from_s; at <= to_s; at += 0.1) {
-        double force = force_at(f, t, at);
+    double steps = floor((to_s - from_s) / 0.1); /* ten a second are enough */
+    for (size_t i = 0; (double)i <= steps; i++) {
+        double force = force_at(f, t, from_s + 0.1 * (double)i);
         drive = drive && force > drive_over;
         overrun = overrun && force < overrun_below;
     }

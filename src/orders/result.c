@@ -312,7 +312,8 @@ void ht_result_fill(struct ht_order_result *result, struct ht_work *w,
                     const struct ht_rotation *rotation, size_t order,
                     const char *unit)
 {
-    size_t channels = w->recording->channels, column = w->plan->column_of[order];
+    size_t channels = w->recording->channels;
+    size_t column = w->plan->column_of[order];
     for (size_t c = 0; c <= channels; c++) {
         empty_result(&result[c], w, rotation, order, (int)c - 1);
         if (column == SIZE_MAX)

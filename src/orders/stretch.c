@@ -1,9 +1,9 @@
 #include "stretch.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "common/memory.h"
+#include "common/statistics.h"
 
 /* Below this a car does 15 km/h: lines lie in the body's own motion. */
 static const double slowest_turns_per_s = 2;
@@ -85,18 +85,6 @@ static bool add(struct ht_stretches *found, size_t *room,
     return true;
 }
 
-static int rising(const void *a, const void *b)
-{
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-static double median(double *x, size_t n)
-{
-    qsort(x, n, sizeof *x, rising);
-    return n ? x[n / 2] : NAN;
-}
-
 static bool survey(struct ht_stretches *found, const struct ht_turns *t,
                    const struct ht_recording *r)
 {
@@ -116,8 +104,8 @@ static bool survey(struct ht_stretches *found, const struct ht_turns *t,
         found->slowest_m_s = fmin(found->slowest_m_s, t->speed_m_s[i]);
         found->fastest_m_s = fmax(found->fastest_m_s, t->speed_m_s[i]);
     }
-    found->usual_speed_m_s = median(speed, n);
-    found->speed_change = median(change, changes);
+    found->usual_speed_m_s = ht_median(speed, n);
+    found->speed_change = ht_median(change, changes);
     ht_release(speed);
     return true;
 }

@@ -1,9 +1,9 @@
 #include "surround.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "common/constants.h"
+#include "common/statistics.h"
 
 enum { AROUND = 32, WIDTH = 2 * AROUND + 2, OTHER_ROWS_LEAST = 3,
        ROWS_MOST = 4 * HT_BINS_MAX };
@@ -118,12 +118,6 @@ static double usual_beside(const struct ht_work *w, const double *power,
     return n >= 4 ? exp(sum / n) : NAN;
 }
 
-static int rising(const void *a, const void *b)
-{
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 /* How much this frequency stands above its surroundings at other speeds,
  * where it is no named order: the median over the rows. NAN: too few. */
 static double at_other_speeds(const struct ht_work *w, size_t column,
@@ -150,8 +144,7 @@ static double at_other_speeds(const struct ht_work *w, size_t column,
     }
     if (n < OTHER_ROWS_LEAST)
         return NAN;
-    qsort(ratio, n, sizeof *ratio, rising);
-    return ratio[n / 2];
+    return ht_median(ratio, n);
 }
 
 /* Strongest line beside the order that no other named order explains. */

@@ -114,29 +114,46 @@ static bool read_zone(const char *at, const char *end, double *seconds)
     return at == end;
 }
 
+enum { YEAR, MONTH, DAY, HOUR, MINUTE, SECOND, DATE_PARTS };
+
+/* 2026-03-01T14:05:09; the seconds may be missing. */
+static bool read_date_parts(const char **at, const char *end,
+                            int part[DATE_PARTS])
+{
+    static const struct {
+        int digits, least, most;
+        const char *mark; /* before it */
+    } forms[DATE_PARTS] = {
+        [YEAR] = { 4, 0, 9999, NULL },  [MONTH] = { 2, 1, 12, "-/" },
+        [DAY] = { 2, 1, 31, "-/" },     [HOUR] = { 2, 0, 24, "T t" },
+        [MINUTE] = { 2, 0, 59, ":" },   [SECOND] = { 2, 0, 60, ":" },
+    };
+    for (size_t i = 0; i < DATE_PARTS; i++) {
+        part[i] = 0;
+        if (forms[i].mark && !read_mark(at, end, forms[i].mark))
+            return i == SECOND;
+        if (!read_digits(at, end, forms[i].digits, &part[i]) ||
+            part[i] < forms[i].least || part[i] > forms[i].most)
+            return false;
+    }
+    return true;
+}
+
 static bool read_date(const struct cell *cell, double *value)
 {
     const char *at = cell->text, *end = at + cell->length;
-    int year, month, day, hour, minute, second = 0;
-    if (!read_digits(&at, end, 4, &year) || !read_mark(&at, end, "-/") ||
-        !read_digits(&at, end, 2, &month) || !read_mark(&at, end, "-/") ||
-        !read_digits(&at, end, 2, &day) || !read_mark(&at, end, "T t") ||
-        !read_digits(&at, end, 2, &hour) || !read_mark(&at, end, ":") ||
-        !read_digits(&at, end, 2, &minute))
+    int part[DATE_PARTS];
+    if (!read_date_parts(&at, end, part))
         return false;
-    if (read_mark(&at, end, ":") && !read_digits(&at, end, 2, &second))
-        return false;
-    if (month < 1 || month > 12 || day < 1 || day > 31 || hour > 24 ||
-        minute > 59 || second > 60)
-        return false;
-    double fraction = 0, place = 0.1, zone;
+    double fraction = 0, place = 0.1, zone_s;
     if (read_mark(&at, end, ".,"))
         for (; at < end && *at >= '0' && *at <= '9'; at++, place /= 10)
             fraction += place * (*at - '0');
-    if (!read_zone(at, end, &zone))
+    if (!read_zone(at, end, &zone_s))
         return false;
-    *value = 86400 * days_since_1970(year, month, day) + 3600.0 * hour +
-             60.0 * minute + second - zone + fraction;
+    *value = 86400 * days_since_1970(part[YEAR], part[MONTH], part[DAY]) +
+             3600.0 * part[HOUR] + 60.0 * part[MINUTE] + part[SECOND] -
+             zone_s + fraction;
     return true;
 }
 

@@ -1,20 +1,14 @@
 #include "clock.h"
 
 #include "common/memory.h"
+#include "common/statistics.h"
 #include "signal/fft.h"
 #include "signal/solve.h"
 #include "signal/window.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 static const double KNOT_S = 30;
-
-static int rising(const void *a, const void *b)
-{
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
 
 /* Middle of the steps: jitter and a few lost samples do not move it. */
 static bool median_step(const double *stamp_s, size_t n, double *step_s)
@@ -24,8 +18,7 @@ static bool median_step(const double *stamp_s, size_t n, double *step_s)
         return false;
     for (size_t i = 0; i + 1 < n; i++)
         step[i] = stamp_s[i + 1] - stamp_s[i];
-    qsort(step, n - 1, sizeof *step, rising);
-    *step_s = step[(n - 1) / 2];
+    *step_s = ht_median(step, n - 1);
     ht_release(step);
     return true;
 }
@@ -35,12 +28,11 @@ static bool median_step(const double *stamp_s, size_t n, double *step_s)
 static double lateness(const double *stamp_s, size_t n, size_t at,
                        double expected_s, double step_s)
 {
-    double late[7];
+    double late[7] = { 0 };
     size_t count = 0;
     for (size_t k = 0; k < 7 && at + k < n; k++)
         late[count++] = stamp_s[at + k] - (expected_s + (double)k * step_s);
-    qsort(late, count, sizeof *late, rising);
-    return late[count / 2];
+    return ht_median(late, count);
 }
 
 /* The middle of seven sees a gap up to three rows before it comes: it lies at
@@ -200,8 +192,7 @@ static double surroundings(const double *power, size_t k, size_t bins)
         if (k + d < bins)
             near[count++] = power[k + d];
     }
-    qsort(near, count, sizeof *near, rising);
-    return count ? near[count / 2] : 0;
+    return count ? ht_median(near, count) : 0;
 }
 
 /* Power spectrum, Hann, of the middle `length` samples. */

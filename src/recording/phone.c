@@ -180,6 +180,21 @@ static void place_by_clock(const struct phone *phone, size_t column,
         samples[s] = (float)before;
 }
 
+/* The values that stand, at rising stamps; returns how many. */
+static size_t stamped_values(const struct phone *phone, size_t column,
+                             double *x, double *y)
+{
+    size_t n = 0;
+    for (size_t r = 0; r < phone->rows; r++) {
+        double value = cell_of(phone, phone->row[r], column);
+        if (isnan(value) || (n > 0 && phone->stamp_s[r] <= x[n - 1]))
+            continue;
+        x[n] = phone->stamp_s[r];
+        y[n++] = value;
+    }
+    return n;
+}
+
 /* Values by the stamps: cubic spline through them, read on the grid. */
 static bool place_by_stamps(const struct phone *phone, size_t column,
                             float *samples)
@@ -187,15 +202,9 @@ static bool place_by_stamps(const struct phone *phone, size_t column,
     double *x = ht_allocate(phone->rows, sizeof *x);
     double *y = ht_allocate(phone->rows, sizeof *y);
     double *bend = ht_allocate(phone->rows, sizeof *bend);
-    size_t n = 0, i = 0;
-    for (size_t r = 0; x && y && bend && r < phone->rows; r++) {
-        double value = cell_of(phone, phone->row[r], column);
-        if (isnan(value) || (n > 0 && phone->stamp_s[r] <= x[n - 1]))
-            continue;
-        x[n] = phone->stamp_s[r];
-        y[n++] = value;
-    }
-    bool fitted = x && y && bend && n >= 3 && ht_spline_fit(x, y, bend, n);
+    bool have = x && y && bend;
+    size_t n = have ? stamped_values(phone, column, x, y) : 0, i = 0;
+    bool fitted = n >= 3 && ht_spline_fit(x, y, bend, n);
     for (size_t s = 0; fitted && s < phone->fit.slots; s++) {
         double at = phone->fit.start_s + (double)s * phone->fit.step_s;
         at = fmax(x[0], fmin(x[n - 1], at));
@@ -296,7 +305,8 @@ static enum ht_status find_gaps(struct phone *phone)
 static enum ht_status read_phone(struct phone *phone)
 {
     static enum ht_status (*const steps[])(struct phone *) = {
-        read_stamps, fit_clock, ask_referee, fill_axes, find_gaps, ht_phone_finish
+        read_stamps, fit_clock, ask_referee,
+        fill_axes,   find_gaps, ht_phone_finish
     };
     struct ht_recording *recording = phone->recording;
     enum ht_status status =

@@ -3,22 +3,16 @@
 
 #include "common/constants.h"
 #include "common/memory.h"
+#include "common/statistics.h"
 #include "notes.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum ht_status ht_phone_no_memory(struct phone *phone)
 {
     return ht_fail(phone->err, HT_NO_MEMORY, "%s: out of memory",
                    phone->path);
-}
-
-static int rising(const void *a, const void *b)
-{
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
 }
 
 /* Middle length of the acceleration vector, of at most 20 000 samples. */
@@ -35,8 +29,7 @@ static bool median_norm(const struct ht_recording *recording, double *middle)
                       (double)recording->channel[c].samples[i];
         norm[count++] = sqrt(square);
     }
-    qsort(norm, count, sizeof *norm, rising);
-    *middle = norm[count / 2];
+    *middle = ht_median(norm, count);
     ht_release(norm);
     return true;
 }

@@ -273,7 +273,8 @@ enum ht_status ht_table_read(struct ht_table *table, const char *path,
     struct reader reader = { .table = table, .path = path, .err = err };
     *table = (struct ht_table){ 0 };
     enum ht_status status = load(&reader);
-    if (status == HT_OK && memchr(reader.bytes, '\0', reader.length))
+    if (status == HT_OK && reader.length > 0 &&
+        memchr(reader.bytes, '\0', reader.length))
         status = ht_fail(err, HT_BAD_FILE,
                          "%s: this is not text. Wanted: a table of numbers.",
                          path);

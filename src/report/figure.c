@@ -42,7 +42,9 @@ void figure_hatching(struct ht_text *out, double x, double y, double width,
     if (width <= 1)
         return;
     ht_text_add(out, "<path class=\"hatch\" d=\"");
-    for (double at = step / 2; at < width + height; at += step) {
+    size_t lines = (size_t)ceil((width + height) / step - 0.5);
+    for (size_t i = 0; i < lines; i++) {
+        double at = step * ((double)i + 0.5);
         double x1 = fmin(at, width), y1 = at - x1;
         double y2 = fmin(at, height), x2 = at - y2;
         markup(out, "M%n %nL%n %n", x + x1, y + y1, x + x2, y + y2);

@@ -100,8 +100,8 @@ static void draw_axes(struct ht_text *out, const struct ht_orders *orders,
                       const struct scale *speed, const struct scale *level)
 {
     double step = tick_step(level->to, 5);
-    for (double v = 0; v <= level->to * (1 + 1e-9); v += step) {
-        double y = scale_px(level, v);
+    for (size_t i = 0; (double)i <= level->to / step * (1 + 1e-9); i++) {
+        double v = step * (double)i, y = scale_px(level, v);
         figure_line(out, speed->start - 5, y, speed->start, y, "axis");
         put_tick(out, speed->start - 8, y + 4, "t12 e dim", v,
                  tick_decimals(step));
@@ -109,7 +109,9 @@ static void draw_axes(struct ht_text *out, const struct ht_orders *orders,
     double from = speed->from * HT_KM_H_PER_M_S;
     double to = speed->to * HT_KM_H_PER_M_S;
     step = tick_step(to - from, 6);
-    for (double v = tick_first(from, step); v <= to + 1e-9; v += step) {
+    double first = tick_first(from, step);
+    for (size_t i = 0; first + step * (double)i <= to + 1e-9; i++) {
+        double v = first + step * (double)i;
         double x = scale_px(speed, v * HT_M_S_PER_KM_H);
         figure_line(out, x, level->start, x, level->start + 5, "axis");
         put_tick(out, x, level->start + 18, "t12 m dim", v, 0);

@@ -8,17 +8,27 @@
 /* Length of a valid UTF-8 sequence at `p`, or 0 (RFC 3629, section 4). */
 static size_t sequence_length(const unsigned char *p)
 {
+    static const struct {
+        unsigned char first, last; /* of the first byte */
+        unsigned char low, high;   /* of the second */
+        unsigned char length;
+    } forms[] = {
+        { 0xC2, 0xDF, 0x80, 0xBF, 2 }, { 0xE0, 0xE0, 0xA0, 0xBF, 3 },
+        { 0xE1, 0xEC, 0x80, 0xBF, 3 }, { 0xED, 0xED, 0x80, 0x9F, 3 },
+        { 0xEE, 0xEF, 0x80, 0xBF, 3 }, { 0xF0, 0xF0, 0x90, 0xBF, 4 },
+        { 0xF1, 0xF3, 0x80, 0xBF, 4 }, { 0xF4, 0xF4, 0x80, 0x8F, 4 },
+    };
     if (p[0] < 0x80)
         return 1;
-    size_t length = p[0] >= 0xF0 ? 4 : p[0] >= 0xE0 ? 3 : 2;
-    if (p[0] < 0xC2 || p[0] > 0xF4)
+    size_t f = 0, count = sizeof forms / sizeof *forms;
+    while (f < count && (p[0] < forms[f].first || p[0] > forms[f].last))
+        f++;
+    if (f == count || p[1] < forms[f].low || p[1] > forms[f].high)
         return 0;
-    for (size_t i = 1; i < length; i++)
+    for (size_t i = 2; i < forms[f].length; i++)
         if ((p[i] & 0xC0) != 0x80)
             return 0;
-    bool bad = (p[0] == 0xE0 && p[1] < 0xA0) || (p[0] == 0xED && p[1] > 0x9F) ||
-               (p[0] == 0xF0 && p[1] < 0x90) || (p[0] == 0xF4 && p[1] > 0x8F);
-    return bad ? 0 : length;
+    return forms[f].length;
 }
 
 void clean_text(struct ht_text *out, const char *text)

@@ -57,8 +57,7 @@ static void put_head(struct ht_text *out, const struct ht_workup *workup)
         "<title>");
     put_said(out, say_title, workup, "%a");
     ht_text_add(out, " - Halfturn report</title>\n<style>\n");
-    ht_text_add_bytes(out, ht_report_css,
-                      (size_t)(ht_report_css_end - ht_report_css));
+    ht_text_add_bytes(out, ht_report_css, EMBED_LENGTH(ht_report_css));
     ht_text_add(out, "</style></head>\n<body><main>\n");
 }
 

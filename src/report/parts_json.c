@@ -2,12 +2,13 @@
 
 #include "halfturn/json.h"
 
-#define ROW(name, field, what, unit, text)                                      \
-    { .key = name, .kind = HT_IS_##what, .quantity = HT_QUANTITY_##unit,        \
+#define ROW(name, field, what, unit, text)                                     \
+    { .key = name, .kind = HT_IS_##what, .quantity = HT_QUANTITY_##unit,       \
       .at = offsetof(struct parts_row, field), .help = text }
 
 static const struct ht_row part_rows[] = {
-    { .key = "part", .kind = HT_IS_CHARS, .at = offsetof(struct parts_row, part),
+    { .key = "part", .kind = HT_IS_CHARS,
+      .at = offsetof(struct parts_row, part),
       .most = sizeof ((struct parts_row *)0)->part, .help = "what turns" },
     ROW("multiple", multiple, NUMBER, PLAIN, "cycles per turn of the part"),
     ROW("hz", hz, NUMBER, PLAIN, "frequency"),

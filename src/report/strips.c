@@ -156,8 +156,8 @@ static void draw_value(struct ht_text *out, const struct strip *strip,
                "height=\"19\"/><rect class=\"under\" x=\"%n\" y=\"%n\" "
                "width=\"%n\" height=\"2\"/>",
                x, y - 15, width, x, y + 3, width);
-    figure_text(out, over ? x + 4 : x, y, over ? "t15 bold onpaint" : "t15 bold",
-                ht_text_get(&text));
+    figure_text(out, over ? x + 4 : x, y,
+                over ? "t15 bold onpaint" : "t15 bold", ht_text_get(&text));
     ht_text_free(&text);
     put_half_range(&text, &strip->value);
     figure_text(out, x + width + 4, y, "t12 dim", ht_text_get(&text));
@@ -208,10 +208,11 @@ void draw_joint_strips(struct ht_text *out, const struct strips *strips,
                 width > FIGURE_NARROW ? "wide" : "narrow", ht_text_get(&label));
     ht_text_free(&label);
     for (size_t i = 0; i < strips->count; i++) {
+        size_t row = i / ACROSS;
         double x = 4 + cell * (double)(i % ACROSS);
         struct scale axis = { 0, strips->top, x, x + length };
         draw_joint_strip(out, &strips->strip[i], &axis,
-                         (double)(i / ACROSS) * ROW);
+                         (double)row * ROW);
     }
     figure_close(out);
 }

@@ -65,8 +65,8 @@ void text_orders(struct ht_text *out, const struct ht_workup *workup)
     const struct ht_orders *orders = &workup->orders;
     const struct ht_order_result *sorted[HT_ORDERS_MAX];
     size_t count = orders_by_strength(orders, sorted, HT_ORDERS_MAX);
-    static const char *const heads[] = { "Order", "Level, 95 % range", "Worst at",
-                                         "Growth", "Pull, dB" };
+    static const char *const heads[] = { "Order", "Level, 95 % range",
+                                         "Worst at", "Growth", "Pull, dB" };
     struct table table = { .align = "cllll" };
     for (size_t i = 0; i < 5; i++)
         table_cell(&table, heads[i]);

@@ -4,7 +4,8 @@
  * formulae). Output frame k stands for time k * factor / rate exactly: the
  * filters' delay is taken out; beyond the ends the first and the last value go
  * on, so that an offset makes no step there. Flat within 0.1 % up to
- * pass_share of the output's Nyquist rate, at least 80 dB down from where aliases would fall into that band.
+ * pass_share of the output's Nyquist rate, at least 80 dB down from where
+ * aliases would fall into that band.
  */
 #ifndef HALFTURN_SIGNAL_DECIMATE_H
 #define HALFTURN_SIGNAL_DECIMATE_H

@@ -50,7 +50,7 @@ static enum ht_status search_lag(struct ht_finder *f, double *lag_s,
     *lag_s = 0;
     for (double base = from; base < to && status == HT_OK; base += 1) {
         status = make_frames(f, 2, base, err);
-        struct ht_fit fit;
+        struct ht_fit fit = { 0 };
         if (status == HT_OK)
             status = ht_fit_search(
                 &fit, &f->comb, &f->path, ratio,

@@ -3,6 +3,7 @@
 #include "whiten.h"
 
 #include "common/memory.h"
+#include "common/statistics.h"
 
 #include <math.h>
 

@@ -24,8 +24,9 @@ static void speed_range(const struct ht_finder *f, double *low, double *high)
 {
     *low = INFINITY;
     *high = 0;
-    for (double t = 0; t < ht_finder_length_s(f); t += 0.5) {
-        double v = ht_path_speed(&f->path, t);
+    size_t steps = (size_t)ceil(ht_finder_length_s(f) / 0.5);
+    for (size_t i = 0; i < steps; i++) {
+        double v = ht_path_speed(&f->path, 0.5 * (double)i);
         if (!isfinite(v))
             continue;
         *high = fmax(*high, v);

@@ -1,6 +1,7 @@
 #include "whiten.h"
 
 #include "common/memory.h"
+#include "common/statistics.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -10,36 +11,6 @@ enum { GROUPS = 10 };
 
 /* Median of an exponential variable over its mean. */
 static const double median_over_mean = 0.69314718055994531;
-
-double ht_median(double *v, size_t n)
-{
-    size_t low = 0, high = n - 1, k = n / 2;
-    while (low < high) {
-        double pivot = v[(low + high) / 2];
-        size_t i = low, j = high;
-        while (i <= j) {
-            while (v[i] < pivot)
-                i++;
-            while (v[j] > pivot)
-                j--;
-            if (i <= j) {
-                double t = v[i];
-                v[i++] = v[j];
-                v[j] = t;
-                if (j == 0)
-                    break;
-                j--;
-            }
-        }
-        if (k <= j && j < high)
-            high = j;
-        else if (k >= i)
-            low = i;
-        else
-            break;
-    }
-    return v[k];
-}
 
 struct whitener {
     struct ht_frames *f;

@@ -9,7 +9,4 @@
 bool ht_whiten(struct ht_frames *frames, const struct ht_speed_path *path,
                const struct ht_frames_plan *plan);
 
-/* Reorders the values. n >= 1. */
-double ht_median(double *values, size_t n);
-
 #endif

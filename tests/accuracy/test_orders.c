@@ -49,7 +49,8 @@ static double truth_of(const struct drive_bridge *bridge,
                            bin->from_m_s * to_road, bin->to_m_s * to_road);
 }
 
-/* Bins with at least 32 turns (half a long block) and a line above a third of the healthy band. */
+/* Bins with at least 32 turns (half a long block) and a line above a third of
+ * the healthy band. */
 static void judge_bins(const struct drive_bridge *bridge,
                        const struct ht_turns *turns, int part,
                        const struct ht_order_result *result)

@@ -1,8 +1,13 @@
 /* Wanted values: SciPy 1.10 (scipy.stats norm, t, f), printed with repr.
  * 1e-10: the accuracy the header promises. */
 #include "close.h"
+#include "random.h"
 
 #include "common/statistics.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 static const double PROMISED = 1e-10;
 
@@ -64,12 +69,44 @@ static void fishers_f_agrees_with_scipy(void **state)
                               thresholds[i][3], PROMISED);
 }
 
+static void the_median_is_the_middle_or_the_higher_of_two(void **state)
+{
+    (void)state;
+    double odd[] = { 7, -3, 5 }, even[] = { 8, 2, 4, 6 };
+    assert_true(ht_median(odd, 3) == 5);
+    assert_true(ht_median(even, 4) == 6);
+    assert_true(isnan(ht_median(odd, 0)));
+}
+
+static int rising(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* Few different values, so that many are equal: the hard case of selection. */
+static void the_median_is_what_sorting_finds(void **state)
+{
+    (void)state;
+    struct random_source random = { 11 };
+    for (size_t n = 1; n <= 300; n++) {
+        double x[300], sorted[300];
+        for (size_t i = 0; i < n; i++)
+            x[i] = floor(random_uniform(&random, 0, n % 3 ? 1e6 : 5));
+        memcpy(sorted, x, n * sizeof *x);
+        qsort(sorted, n, sizeof *sorted, rising);
+        assert_true(ht_median(x, n) == sorted[n / 2]);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_normal_distribution_agrees_with_scipy),
         cmocka_unit_test(students_t_agrees_with_scipy),
         cmocka_unit_test(fishers_f_agrees_with_scipy),
+        cmocka_unit_test(the_median_is_the_middle_or_the_higher_of_two),
+        cmocka_unit_test(the_median_is_what_sorting_finds),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

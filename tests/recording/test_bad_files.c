@@ -3,6 +3,7 @@
 #include "close.h"
 #include "random.h"
 #include "scratch.h"
+#include "wav_bytes.h"
 
 #include "common/memory.h"
 #include "halfturn/recording.h"
@@ -19,34 +20,6 @@ static enum ht_status read_file(const char *path, struct ht_recording *r,
     struct ht_recording_options options = { .highest_hz = NAN };
     *err = (struct ht_error){ 0 };
     return ht_recording_read(r, path, &options, err);
-}
-
-static void little(unsigned char *at, size_t value, size_t bytes)
-{
-    for (size_t i = 0; i < bytes; i++)
-        at[i] = (unsigned char)(value >> (8 * i));
-}
-
-/* A mono WAV of 16 bit at 2 kHz with a 50 Hz sine; returns its length. */
-static size_t make_wav(unsigned char *wav, size_t frames)
-{
-    static const unsigned char head[44] = "RIFF....WAVEfmt ";
-    memcpy(wav, head, sizeof head);
-    little(wav + 4, 36 + 2 * frames, 4);
-    little(wav + 16, 16, 4);
-    little(wav + 20, 1, 2);
-    little(wav + 22, 1, 2);
-    little(wav + 24, 2000, 4);
-    little(wav + 28, 4000, 4);
-    little(wav + 32, 2, 2);
-    little(wav + 34, 16, 2);
-    memcpy(wav + 36, "data", 4);
-    little(wav + 40, 2 * frames, 4);
-    for (size_t i = 0; i < frames; i++) {
-        int v = (int)lrint(9000 * sin(6.283185307179586 * 0.025 * (double)i));
-        little(wav + 44 + 2 * i, (size_t)(v & 0xffff), 2);
-    }
-    return 44 + 2 * frames;
 }
 
 /* Rows at 100 Hz; `odd` stands in for line `odd_line` (header: line 1). */
@@ -188,8 +161,8 @@ static void an_unfinished_wav_gives_what_is_there(void **state)
     (void)state;
     static const size_t claimed[] = { 0, 0xffffffff, 40000, 16000 };
     for (size_t i = 0; i < 4; i++) {
-        size_t length = make_wav(wav, 8000);
-        little(wav + 40, claimed[i], 4);
+        size_t length = wav_make(wav, 8000);
+        wav_little(wav + 40, claimed[i], 4);
         if (i == 3)
             length -= 4001;
         struct ht_recording r;
@@ -219,8 +192,8 @@ static void impossible_wav_heads_never_reach_the_decoder(void **state)
                  { 16, 4, 0xfffffff0, "beyond" },
                  { 12, 4, 0x61746164, "format" } };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        size_t length = make_wav(wav, 4000);
-        little(wav + rows[i].at, rows[i].value, rows[i].bytes);
+        size_t length = wav_make(wav, 4000);
+        wav_little(wav + rows[i].at, rows[i].value, rows[i].bytes);
         struct ht_recording r;
         struct ht_error err;
         assert_int_equal(
@@ -230,7 +203,7 @@ static void impossible_wav_heads_never_reach_the_decoder(void **state)
             fail_msg("row %zu: no '%s' in: %s", i, rows[i].word, err.text);
     }
     /* a second format chunk has crashed decoders */
-    size_t length = make_wav(wav, 4000);
+    size_t length = wav_make(wav, 4000);
     memmove(wav + 36 + 24, wav + 36, length - 36);
     memcpy(wav + 36, wav + 12, 24);
     struct ht_recording r;
@@ -244,7 +217,7 @@ static void impossible_wav_heads_never_reach_the_decoder(void **state)
 static void silence_is_no_recording(void **state)
 {
     (void)state;
-    size_t length = make_wav(wav, 8000);
+    size_t length = wav_make(wav, 8000);
     memset(wav + 44, 0, length - 44);
     struct ht_recording r;
     struct ht_error err;
@@ -257,12 +230,12 @@ static void silence_is_no_recording(void **state)
 static void numbers_that_are_none_in_a_float_file_are_placed(void **state)
 {
     (void)state;
-    size_t length = make_wav(wav, 8000);
-    little(wav + 20, 3, 2);
-    little(wav + 32, 4, 2);
-    little(wav + 34, 32, 2);
+    size_t length = wav_make(wav, 8000);
+    wav_little(wav + 20, 3, 2);
+    wav_little(wav + 32, 4, 2);
+    wav_little(wav + 34, 32, 2);
     memset(wav + 44, 0, length - 44);
-    little(wav + 44 + 4 * 1000, 0x7fc00000, 4);
+    wav_little(wav + 44 + 4 * 1000, 0x7fc00000, 4);
     struct ht_recording r;
     struct ht_error err;
     assert_int_equal(
@@ -324,7 +297,7 @@ static void mutated_files_end_in_a_sentence_or_in_numbers(void **state)
     size_t read = 0, tables = 0;
     for (uint64_t seed = 1; seed <= 1500; seed++) {
         struct random_source random = { seed };
-        size_t length = make_wav(wav, 300);
+        size_t length = wav_make(wav, 300);
         mutate(wav, &length, 60, &random);
         read += judge(scratch_file("m.wav", wav, length), seed);
         struct ht_text text = make_table("time_s,x,y,z\n", 40, 0, "");
@@ -375,8 +348,8 @@ static size_t every_allocation_fails_once(const char *path)
 static void each_missing_allocation_is_a_status(void **state)
 {
     (void)state;
-    size_t length = make_wav(wav, 20000);
-    little(wav + 24, 48000, 4);
+    size_t length = wav_make(wav, 20000);
+    wav_little(wav + 24, 48000, 4);
     size_t sound =
         every_allocation_fails_once(scratch_file("m.wav", wav, length));
     struct random_source random = { 3 };
