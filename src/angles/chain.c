@@ -167,7 +167,7 @@ static void errors_of(const struct line *line, size_t steps, double *error_rad,
 void ht_chain_errors(const struct ht_chain *chain, size_t steps,
                      double *error_rad)
 {
-    struct line line;
+    struct line line = { 0 };
     line_from(chain, &line);
     errors_of(&line, steps, error_rad, NULL);
 }
@@ -199,7 +199,7 @@ static const double eighths[HT_CHAIN_POINTS][2] = {
 
 struct ht_phasor ht_chain_second(const struct ht_chain *chain)
 {
-    struct line line;
+    struct line line = { 0 };
     struct ht_phasor sum = { 0, 0 };
     double first = 0, unused;
     line_from(chain, &line);
@@ -239,7 +239,7 @@ static double highest(const double *ratio, size_t steps)
 struct ht_chain_motion ht_chain_exact(const struct ht_chain *chain)
 {
     struct ht_chain_motion motion;
-    struct line line;
+    struct line line = { 0 };
     double error[STEPS], ratio[STEPS];
     line_from(chain, &line);
     errors_of(&line, STEPS, error, ratio);
@@ -287,8 +287,8 @@ static struct ht_phasor sum_of(const struct ht_phasor *term, size_t from,
 
 struct ht_phasor ht_chain_closed_form(const struct ht_chain *chain)
 {
-    struct line line;
-    struct ht_phasor term[HT_JOINTS_MAX];
+    struct line line = { 0 };
+    struct ht_phasor term[HT_JOINTS_MAX] = { { 0 } };
     line_from(chain, &line);
     joint_terms(&line, term);
     return sum_of(term, 0, line.members - 1);
@@ -296,8 +296,8 @@ struct ht_phasor ht_chain_closed_form(const struct ht_chain *chain)
 
 double ht_chain_worst_section(const struct ht_chain *chain)
 {
-    struct line line;
-    struct ht_phasor term[HT_JOINTS_MAX];
+    struct line line = { 0 };
+    struct ht_phasor term[HT_JOINTS_MAX] = { { 0 } };
     double worst = 0;
     line_from(chain, &line);
     joint_terms(&line, term);

@@ -72,7 +72,7 @@ static void take_lists(struct ht_driveline *driveline,
     for (size_t i = 0; i < driveline->members; i++) {
         if (line->members.count > 0)
             driveline->member[i] = line->members.text[i];
-        if (!driveline->by_joint)
+        if (!driveline->by_joint && angles->slopes)
             driveline->slope[i] = angles->slopes[i];
         if (angles->headings_rad.count > 0)
             driveline->heading_rad[i] = angles->headings_rad.value[i];

@@ -93,7 +93,8 @@ static void ask(struct judge *judge, const struct question *question,
     bool own;
     double limit = figure(judge, offset, &own);
     struct ht_angles *result = judge->result;
-    if (isnan(limit) || judge->full)
+    const struct ht_limit_set *set = own ? judge->own : judge->named;
+    if (isnan(limit) || !set || judge->full)
         return;
     if (result->verdicts == HT_VERDICTS_MAX) {
         judge->full = true;
@@ -109,7 +110,6 @@ static void ask(struct judge *judge, const struct question *question,
                                           .limit = limit,
                                           .unit = question->is_shake ? "rad/s2"
                                                                      : "rad" };
-    const struct ht_limit_set *set = own ? judge->own : judge->named;
     snprintf(verdict->what, sizeof verdict->what, "%s", question->what);
     snprintf(verdict->set, sizeof verdict->set, "%s", set->id);
     snprintf(verdict->source, sizeof verdict->source, "%s",

@@ -177,6 +177,14 @@ static void check_cause(struct ht_finish *finish,
                               cause->needs.text[i]);
 }
 
+static bool same_numbers(const double *a, const double *b, size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        if (a[i] != b[i])
+            return false;
+    return true;
+}
+
 static bool same_links(const struct cat_cause *a, const struct cat_cause *b)
 {
     if (a->link_count != b->link_count)
@@ -186,8 +194,8 @@ static bool same_links(const struct cat_cause *a, const struct cat_cause *b)
         for (size_t j = 0; j < b->link_count; j++)
             found = found ||
                     (a->links[i].kind == b->links[j].kind &&
-                     memcmp(a->links[i].below, b->links[j].below,
-                            sizeof a->links[i].below) == 0);
+                     same_numbers(a->links[i].below, b->links[j].below,
+                                  HT_ANSWERS_MAX));
         if (!found)
             return false;
     }

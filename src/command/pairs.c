@@ -104,7 +104,7 @@ static enum ht_status fill_list(double *values_rad, const char *list,
 enum ht_status pairs_read(struct pairs *pairs, const struct options *options,
                           struct ht_error *err)
 {
-    double row_rad[READINGS_MAX], yoke_rad[HT_MEMBERS_MAX] = { 0 };
+    double row_rad[READINGS_MAX] = { 0 }, yoke_rad[HT_MEMBERS_MAX] = { 0 };
     size_t joints = 0;
     enum ht_status status = read_row(row_rad, &joints, options, err);
     if (status != HT_OK)

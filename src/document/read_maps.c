@@ -59,7 +59,7 @@ void ht_read_maps(struct reading *reading, const struct slot *slot)
                    : NULL;
         if (items.count && !room)
             return;
-        if (keep)
+        if (keep && room)
             memcpy(room, old, row->child->size);
         memcpy(slot->record + row->at, &room, sizeof room);
     }

@@ -70,7 +70,7 @@ void ht_floor_plan(struct ht_floor_plan *plan, double position,
         plan->count = 0;
         return;
     }
-    double x[HT_NEIGHBOURS_MAX];
+    double x[HT_NEIGHBOURS_MAX] = { 0 };
     for (size_t i = 0; i < plan->count; i++)
         x[i] = ((double)plan->line[i] - position) / farthest;
     weights_at_zero(plan->share, x, plan->count, terms);

@@ -29,7 +29,7 @@ static double block_length(const double *order, size_t orders,
     if (s->longest_turns < 40)
         return 8;
     double length = 16;
-    for (double next = 32; next <= 64; next *= 2) {
+    for (int next = 32; next <= 64; next *= 2) {
         bool helps = false;
         for (size_t i = 0; i < orders; i++)
             for (size_t j = 0; j < i; j++) {

@@ -97,7 +97,7 @@ static size_t meetings(double a, double b, double rate_hz, double low,
                        double high, double *at)
 {
     size_t n = 0;
-    for (double k = 1; k <= 4; k++)
+    for (int k = 1; k <= 4; k++)
         for (int sign = -1; sign <= 1; sign += 2) {
             double sum = sign < 0 ? a + b : a - b;
             double turns = sum > 0 ? k * rate_hz / sum : 0;

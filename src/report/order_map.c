@@ -186,15 +186,17 @@ static void draw_axes(struct ht_text *out, const struct scale *order,
     double km_h_from = speed->from * HT_KM_H_PER_M_S;
     double km_h_to = speed->to * HT_KM_H_PER_M_S;
     double step = tick_step(km_h_to - km_h_from, 7);
-    for (double v = tick_first(km_h_from, step); v <= km_h_to + 1e-9;
-         v += step) {
+    double first = tick_first(km_h_from, step);
+    for (size_t i = 0; first + step * (double)i <= km_h_to + 1e-9; i++) {
+        double v = first + step * (double)i;
         double y = scale_px(speed, v * HT_M_S_PER_KM_H);
         figure_line(out, order->start - 5, y, order->start, y, "axis");
         put_tick_text(out, order->start - 8, y + 4, "t12 e dim", v, 0);
     }
     step = fmax(tick_step(order->to - order->from, 10), 0.5);
-    for (double v = tick_first(order->from, step); v <= order->to + 1e-9;
-         v += step) {
+    first = tick_first(order->from, step);
+    for (size_t i = 0; first + step * (double)i <= order->to + 1e-9; i++) {
+        double v = first + step * (double)i;
         double x = scale_px(order, v);
         figure_line(out, x, speed->start, x, speed->start + 5, "axis");
         put_tick_text(out, x, speed->start + 18, "t12 m dim", v,

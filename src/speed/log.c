@@ -99,7 +99,7 @@ struct columns {
 
 static size_t find_time(const struct ht_table *t)
 {
-    char name[64];
+    char name[64] = "";
     for (size_t c = 0; c < t->columns; c++) {
         lower(name, sizeof name, t->name[c]);
         if (is_called(name, time_names,
@@ -122,7 +122,7 @@ static bool says_speed(const char *name, int pass)
 static size_t find_speed(const struct ht_table *t, size_t time,
                          const char *wanted)
 {
-    char name[64];
+    char name[64] = "";
     if (wanted) {
         for (size_t c = 0; c < t->columns; c++)
             if (strcmp(t->name[c], wanted) == 0)
@@ -310,7 +310,7 @@ enum ht_status ht_speed_log_from_table(struct ht_speed_log *log,
                                        struct ht_error *err)
 {
     *log = (struct ht_speed_log){ .rows = 0 };
-    struct columns c;
+    struct columns c = { 0 };
     if (table->rows < 2 || table->columns < 2)
         return ht_fail(err, HT_BAD_FILE,
                        "%s: %zu rows and %zu columns; a speed log has a time "
