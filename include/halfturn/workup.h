@@ -1,5 +1,5 @@
-/* workup.h - one case through everything: the path that command, page and
- * fleet share. Stages that cannot run say why in `missing`.
+/* workup.h - one case through everything: the one path that every user of the
+ * library takes. Stages that cannot run say why in `missing`.
  */
 #ifndef HALFTURN_WORKUP_H
 #define HALFTURN_WORKUP_H

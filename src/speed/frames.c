@@ -81,9 +81,12 @@ static void spectrum(const struct maker *m, size_t channel, float *density)
 static void fill(struct maker *m)
 {
     struct ht_frames *f = m->frames;
-    double end = ht_work_length_s(m->work) - 0.5 * f->length_s;
+    double first = 0.5 * f->length_s;
+    double end = ht_work_length_s(m->work) - first;
+    size_t steps = end < first ? 0 : (size_t)((end - first) / f->hop_s) + 1;
     size_t stride = f->channels * f->bins, kept = 0;
-    for (double t = 0.5 * f->length_s; t <= end; t += f->hop_s) {
+    for (size_t i = 0; i < steps; i++) {
+        double t = first + f->hop_s * (double)i;
         if (!stretch(m, t) || !seen(m))
             continue;
         f->time_s[kept] = t;
