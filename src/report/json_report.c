@@ -2,6 +2,7 @@
 #include "halfturn/report.h"
 
 #include "json_view.h"
+#include "parts.h"
 
 #include "common/constants.h"
 #include "halfturn/json.h"
@@ -84,6 +85,27 @@ static bool put_rank(struct ht_json *json, const struct ht_workup *workup,
     return true;
 }
 
+/* What turns how fast at the complaint's highest speed, or the vehicle's. */
+static bool put_parts(struct ht_json *json, const struct ht_workup *workup,
+                      struct ht_arena *arena)
+{
+    const struct ht_numbers *felt = &workup->sheet->complaint.speed_m_s;
+    struct ht_parts_request request = {
+        .rotation = &workup->rotation,
+        .speed_m_s = felt->count > 0 ? felt->value[felt->count - 1]
+                                     : workup->sheet->vehicle.top_speed_m_s,
+        .hz = NAN,
+    };
+    if (!workup->has_rotation || isnan(request.speed_m_s))
+        return true;
+    struct parts_list *list = ht_arena_get(arena, 1, sizeof *list);
+    if (!list)
+        return false;
+    parts_collect(list, &request);
+    parts_json(json, list);
+    return true;
+}
+
 enum ht_status ht_report_json(struct ht_text *out,
                               const struct ht_workup *workup, unsigned blocks,
                               struct ht_error *err)
@@ -95,6 +117,8 @@ enum ht_status ht_report_json(struct ht_text *out,
                           : blocks;
     ht_json_count(json, "schema", SCHEMA_VERSION);
     bool fine = put_rest(json, workup, &arena);
+    if (wanted & HT_BLOCK_RANK)
+        fine = fine && put_parts(json, workup, &arena);
     if (wanted & HT_BLOCK_ANGLES)
         fine = fine && put_angles(json, workup, &arena);
     if (wanted & HT_BLOCK_ORDERS)

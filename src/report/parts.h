@@ -25,6 +25,10 @@ struct parts_list {
     struct parts_unknown part[HT_PARTS_MAX]; /* turns not known */
 };
 
+struct ht_json;
+/* "parts", "coincide" and, when asked, "could_be" into the open object. */
+void parts_json(struct ht_json *json, const struct parts_list *list);
+
 void parts_collect(struct parts_list *list,
                    const struct ht_parts_request *request);
 

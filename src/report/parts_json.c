@@ -45,6 +45,14 @@ static void write_pairs(struct ht_json *json, const struct parts_list *list)
     ht_json_close(json);
 }
 
+void parts_json(struct ht_json *json, const struct parts_list *list)
+{
+    write_list(json, "parts", list->row, list->rows);
+    write_pairs(json, list);
+    if (list->could_be)
+        write_list(json, "could_be", list->match, list->could_be);
+}
+
 enum ht_status ht_report_parts_json(struct ht_text *out,
                                     const struct ht_parts_request *request,
                                     struct ht_error *err)
@@ -53,10 +61,7 @@ enum ht_status ht_report_parts_json(struct ht_text *out,
     struct ht_json *json = ht_json_create();
     parts_collect(&list, request);
     ht_json_count(json, "schema", 1);
-    write_list(json, "parts", list.row, list.rows);
-    write_pairs(json, &list);
-    if (list.could_be)
-        write_list(json, "could_be", list.match, list.could_be);
+    parts_json(json, &list);
     ht_json_open_list(json, "notes");
     for (size_t i = 0; i < request->rotation->notes; i++)
         ht_json_text(json, NULL, request->rotation->note[i]);
