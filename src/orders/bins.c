@@ -20,9 +20,22 @@ static double blur_of(const struct ht_work *w, const struct ht_block *block,
     return 6.283185307179586 * w->plan->column[column] * block->sd_turns;
 }
 
+/* The bin's level is the mean over its turns, not over the blocks that lie
+ * mostly in it: each block counts by the turns of its own that were driven
+ * at the bin's speeds. */
+struct ht_share {
+    double turns;        /* sum of the weights */
+    double power;        /* weighted mean */
+    double cross, own;   /* sum of squared weights and neighbours' products,
+                            over the squared sum: of noise times line, of
+                            noise times noise */
+};
+
 struct ht_gathering {
     struct ht_gathered set;
-    size_t ends, pairs;
+    struct ht_share share;
+    double coarse;       /* power with levels that change in steps */
+    size_t pairs;
     double correction;   /* mean power factor that undoes the blur */
     double inflation;    /* mean over blocks */
     double evenness;     /* of the noise over the blocks */
@@ -70,7 +83,6 @@ static struct ht_gathering gather(struct ht_work *w, size_t column,
         w->follows[n] = n > 0 && block->follows && last + 1 == i;
         w->member[n] = i;
         g.pairs += w->follows[n];
-        g.ends += w->follows[n] ? 0 : 2;
         g.correction += exp(blur * blur);
         g.inflation += w->joint->inflation[(block->active - 1) * b->columns +
                                            column];
@@ -81,6 +93,101 @@ static struct ht_gathering gather(struct ht_work *w, size_t column,
     g.correction /= n;
     g.inflation /= n;
     return g;
+}
+
+/* Sixteenths of the block that it stands for: half-overlapping blocks stand
+ * for their middle half, and the ends of a stretch for what lies before or
+ * behind as well. */
+static bool stands_for(const struct ht_blocks *b, size_t i, size_t part)
+{
+    bool last = i + 1 == b->count || !b->block[i + 1].follows;
+    return part < HT_PARTS / 4 ? !b->block[i].follows
+                               : last || part < HT_PARTS - HT_PARTS / 4;
+}
+
+static const double bend_undone = 0.149;
+
+/* Adds `much` to a block's weight, and takes off its neighbours the bend that
+ * the blocks' own length puts into the levels: Hann over two hops smears by a
+ * variance of (1/12 - 1 / (2 pi^2)) * 4 hops squared, straight lines between
+ * blocks by 1/6; half of their sum times the second difference. */
+static void add_weight(double *weight, const struct ht_blocks *b, size_t i,
+                       double much, double bend)
+{
+    bool before = b->block[i].follows;
+    bool behind = i + 1 < b->count && b->block[i + 1].follows;
+    weight[i] += much;
+    if (!before || !behind)
+        return;
+    weight[i] += 2 * bend * much;
+    weight[i - 1] -= bend * much;
+    weight[i + 1] -= bend * much;
+}
+
+/* One sixteenth of a block, on a line between the block's power and that of
+ * the neighbour it lies towards. */
+static void add_part(double *weight, const struct ht_blocks *b, size_t i,
+                     size_t part)
+{
+    const double each = 2.0 / HT_PARTS; /* hops */
+    double away = ((double)part + 0.5) * each - 1;
+    bool next = away > 0 && i + 1 < b->count && b->block[i + 1].follows;
+    bool back = away < 0 && b->block[i].follows;
+    double other = next || back ? fabs(away) : 0;
+    add_weight(weight, b, i, (1 - other) * each, bend_undone);
+    if (next || back)
+        add_weight(weight, b, next ? i + 1 : i - 1, other * each,
+                   bend_undone);
+}
+
+/* Weights of the blocks in the mean over a bin's turns. Fine: levels change
+ * along a parabola from block to block; else in steps. */
+static void weigh(double *weight, const struct ht_work *w, size_t bin,
+                  bool fine)
+{
+    const struct ht_blocks *b = w->blocks;
+    double row = (double)(b->first_row + w->bin_row[bin]);
+    for (size_t i = 0; i < b->count; i++)
+        weight[i] = 0;
+    for (size_t i = 0; i < b->count; i++)
+        for (size_t k = 0; k < HT_PARTS; k++) {
+            double at = (double)b->block[i].part_m_s[k] / HT_ROW_M_S;
+            if (!stands_for(b, i, k) || at < row || at >= row + HT_BIN_ROWS)
+                continue;
+            if (fine)
+                add_part(weight, b, i, k);
+            else
+                weight[i] += 2.0 / HT_PARTS;
+        }
+}
+
+static struct ht_share share_out(const struct ht_work *w, size_t column,
+                                 size_t channel, size_t bin, bool fine)
+{
+    const struct ht_blocks *b = w->blocks;
+    struct ht_share s = { 0 };
+    double square = 0, pairs = 0, before = 0;
+    weigh(w->weight, w, bin, fine);
+    for (size_t i = 0; i < b->count; i++) {
+        const struct ht_block *block = &b->block[i];
+        bool out = block->active <= column ||
+                   blur_of(w, block, column) > blur_most;
+        double weight = out ? 0 : w->weight[i];
+        struct ht_phasor a = b->amplitude[(i * b->columns + column) *
+                                          b->channels + channel];
+        s.turns += weight;
+        s.power += weight * (a.re * a.re + a.im * a.im);
+        square += weight * weight;
+        pairs += block->follows ? weight * before : 0;
+        before = weight;
+    }
+    if (s.turns > 0) {
+        double all = s.turns * s.turns;
+        s.power /= s.turns;
+        s.cross = (square + 2 * pairs / 6) / all;
+        s.own = (square + 2 * pairs / 36) / all;
+    }
+    return s;
 }
 
 static void read_floor(const struct ht_work *w, struct ht_gathering *g,
@@ -115,41 +222,26 @@ void ht_work_sum_columns(struct ht_work *w)
     }
 }
 
-/* Scatter of the block powers beyond what line and noise account for, and
- * what it does to the mean: only turns at the ends of a run count less. */
-static double drift_variance(const struct ht_gathering *g, double power,
-                             double noise)
-{
-    size_t n = g->set.count;
-    if (n < 3)
-        return 0;
-    double square = 0;
-    for (size_t i = 0; i < n; i++) {
-        double re = g->set.amplitude[i].re, im = g->set.amplitude[i].im;
-        double d = re * re + im * im - power;
-        square += d * d;
-    }
-    double line = fmax(power - noise, 0);
-    double excess = square / (double)(n - 1) -
-                    (2 * line * noise + noise * noise);
-    return excess > 0 ? 0.25 * (double)g->ends * excess /
-                            ((double)n * (double)n)
-                      : 0;
-}
-
 static struct ht_power power_from(const struct ht_gathering *g, double power)
 {
-    double n = (double)g->set.count, noise = g->set.floor.power;
-    double looks = g->set.looks;
+    double noise = g->set.floor.power;
     double scatter = 1 / (0.5 * g->set.floor.dof - 0.5);
-    double up = g->correction;
+    double up = g->correction, looks = g->set.looks;
+    double n = (double)g->set.count;
     struct ht_power p = {
         .power = power * up, .noise = noise * up,
         .cross = 2 * noise * up * ht_overlap_factor(g->set.count, g->pairs) /
                  n,
         .own = noise * noise * up * up * (1 / looks + scatter),
     };
-    p.drift = up * up * drift_variance(g, power, noise);
+    if (g->share.turns > 0) {
+        p.power = g->share.power * up;
+        p.cross = 2 * noise * up * g->share.cross;
+        p.own = noise * noise * up * up *
+                (g->share.own / g->evenness + scatter);
+        /* what the finer reading changed is the uncertainty of both */
+        p.drift = pow(up * (g->share.power - g->coarse), 2);
+    }
     /* half the correction for the blur is its uncertainty */
     double line = fmax(p.power - p.noise, 0);
     p.drift += pow((up - 1) / up * line / 2, 2);
@@ -185,6 +277,10 @@ struct ht_bin_view ht_bin_look(struct ht_work *w, size_t column,
     if (g.set.count == 0)
         return view;
     read_floor(w, &g, column, channel, bin);
+    if (bin < w->bins) {
+        g.share = share_out(w, column, channel, bin, true);
+        g.coarse = share_out(w, column, channel, bin, false).power;
+    }
     struct ht_presence there = ht_presence_test(
         &g.set, bin == w->bins ? w->false_alarm_whole : w->false_alarm);
     view.seen = there.seen;

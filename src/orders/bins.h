@@ -42,6 +42,7 @@ struct ht_work {
     struct ht_phasor *amplitude;        /* room for every block */
     bool *follows;
     double *calm;
+    double *weight;
     size_t *member;                     /* block index */
     double *column_power;  /* [(bin * columns + column) * channels + channel]:
                               mean |amplitude|^2; bins + 1 of them */

@@ -52,6 +52,32 @@ static double sd_inside(const struct ht_turns *t, double time_s)
     return sd > 0 ? 0.626 * sd : 0;
 }
 
+static double speed_at(const struct ht_turns *t, double time_s)
+{
+    double at = (time_s - t->start_s) * t->rate_hz;
+    size_t last = t->points - 1;
+    if (!(at > 0))
+        return t->speed_m_s[0];
+    if (at >= (double)last)
+        return t->speed_m_s[last];
+    size_t i = (size_t)at;
+    double f = at - (double)i;
+    return t->speed_m_s[i] + f * (t->speed_m_s[i + 1] - t->speed_m_s[i]);
+}
+
+/* Each hop is half the block's turns. */
+static void fill_parts(struct ht_block *block, const struct ht_turns *t,
+                       const struct ht_hop *first, const struct ht_hop *second)
+{
+    enum { HALF = HT_PARTS / 2 };
+    for (size_t k = 0; k < HT_PARTS; k++) {
+        const struct ht_hop *hop = k < HALF ? first : second;
+        double f = ((double)(k % HALF) + 0.5) / HALF;
+        double at_s = hop->start_s + f * (hop->end_s - hop->start_s);
+        block->part_m_s[k] = (float)speed_at(t, at_s);
+    }
+}
+
 static size_t active_columns(const struct ht_plan *plan, double fastest_per_s,
                              double band_hz)
 {
@@ -163,6 +189,7 @@ static void add_block(struct ht_blocks *b, struct ht_cutting *cut,
     size_t row = (size_t)(block->speed_m_s / HT_ROW_M_S);
     row = row > b->first_row ? row - b->first_row : 0;
     block->row = row < b->rows ? row : b->rows - 1;
+    fill_parts(block, cut->turns, first, second);
     settle_amplitudes(b, cut->plan, cut->joint, first, second, block);
     add_spectrum(b, &cut->hopper, first, second, block->row);
     b->count++;

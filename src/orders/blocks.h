@@ -13,8 +13,11 @@
 #include "plan.h"
 #include "stretch.h"
 
+enum { HT_PARTS = 16 };
+
 struct ht_block {
     double middle_s, speed_m_s;
+    float part_m_s[HT_PARTS];  /* speed in each sixteenth of its turns */
     double sd_turns;      /* of the angle inside the block */
     size_t active;        /* columns below the band's edge: the lowest ones */
     bool follows;         /* overlaps the block before it in the list */

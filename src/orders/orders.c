@@ -70,6 +70,7 @@ static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
                                 sizeof *w->amplitude);
     w->follows = ht_arena_get(&job->arena, b->count + 1, sizeof *w->follows);
     w->calm = ht_arena_get(&job->arena, b->count + 1, sizeof *w->calm);
+    w->weight = ht_arena_get(&job->arena, b->count + 1, sizeof *w->weight);
     w->member = ht_arena_get(&job->arena, b->count + 1, sizeof *w->member);
     w->series = ht_arena_get(&job->arena, b->channels + 1, sizeof *w->series);
     w->column_power = ht_arena_get(&job->arena,
@@ -77,8 +78,8 @@ static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
                                        1, sizeof *w->column_power);
     enum ht_pull_class *pull = ht_arena_get(&job->arena, b->count + 1,
                                             sizeof *pull);
-    if (!w->amplitude || !w->follows || !w->calm || !w->member ||
-        !w->series || !pull || !w->column_power)
+    if (!w->amplitude || !w->follows || !w->calm || !w->weight ||
+        !w->member || !w->series || !pull || !w->column_power)
         return false;
     ht_work_sum_columns(w);
     enum ht_pull_source source = ht_pull_classify(pull, b, job->recording,

@@ -104,6 +104,31 @@ enum ht_status ht_finder_search(struct ht_finder *f, struct ht_error *err)
     return status;
 }
 
+/* An engine order this near in wheel orders passes the first low pass of the
+ * refinement beside a wheel or shaft order (1.5 Hz at 12 wheel turns a
+ * second): the stronger one would be followed. */
+static const double engine_beside = 0.13;
+
+static double strength(const struct ht_comb_detail *detail, size_t i)
+{
+    double sum = 0;
+    for (size_t c = 0; c < HT_COMB_CHANNELS_MAX; c++)
+        sum += detail->mean[i][c];
+    return sum;
+}
+
+static bool drowned_by_engine(const struct ht_lines *lines,
+                              const struct ht_comb_detail *detail, size_t i)
+{
+    for (size_t j = 0; j < lines->count; j++)
+        if (lines->line[j].family == HT_FAMILY_ENGINE &&
+            fabs(lines->line[i].order - lines->line[j].order) <
+                engine_beside &&
+            strength(detail, j) > strength(detail, i))
+            return true;
+    return false;
+}
+
 enum ht_status ht_finder_choose_lines(struct ht_finder *f, struct ht_error *err)
 {
     struct ht_comb_detail detail;
@@ -116,7 +141,9 @@ enum ht_status ht_finder_choose_lines(struct ht_finder *f, struct ht_error *err)
     ht_release(speed);
     for (size_t i = 0; i < f->lines.count; i++)
         f->use[i] =
-            f->lines.line[i].family != HT_FAMILY_ENGINE && detail.score[i] > 6;
+            f->lines.line[i].family != HT_FAMILY_ENGINE &&
+                    detail.score[i] > 6 &&
+                    !drowned_by_engine(&f->lines, &detail, i);
     return HT_OK;
 }
 

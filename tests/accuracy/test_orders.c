@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { DRIVES = 20, FIGURES_MAX = 20000 };
+enum { DRIVES = 40, FIGURES_MAX = 20000 };
 
 #define HEALTHY_M_S2                                                           \
     0.04 /* upper edge of the healthy band at the seat rail                    \
@@ -97,6 +97,19 @@ static void judge_absent(const struct drive_bridge *bridge,
                   result->level.value);
 }
 
+/* The truth is that of the turns that could be analysed: where the log has
+ * ended (it is up to a second late), the wheel's angle is not known. */
+static void judge_known_turns(struct drive *drive, const struct ht_turns *turns)
+{
+    size_t from = 0, to = turns->points - 1;
+    while (from < to && !turns->usable[from])
+        from++;
+    while (to > from && !turns->usable[to])
+        to--;
+    drive->judged_from_s = (double)from / turns->rate_hz;
+    drive->judged_to_s = (double)to / turns->rate_hz;
+}
+
 static void judge_fault(const struct drive_bridge *bridge,
                         const struct ht_order_result *result)
 {
@@ -148,6 +161,7 @@ static void drive_and_judge(uint64_t seed)
     if (ht_orders_find(&orders, &bridge->recording, &bridge->rotation, &turns,
                        HEALTHY_M_S2, &err) != HT_OK)
         fail_msg("%s", err.text);
+    judge_known_turns(bridge->drive, &turns);
     judge(bridge, &turns, &orders);
     ht_orders_free(&orders);
     ht_turns_free(&turns);
@@ -187,41 +201,42 @@ static void amplitudes_are_right_to_three_percent(void **state)
     assert_true(tally.error[tally.clear / 2] <= 0.03);
 }
 
-/* 95 % is what the limits claim. 90 % measured on 2026-11-25, five points
- * below: blocks reach over the edges of bins in which the level changes, as
- * where it follows the torque. Held to 85 %, three binomial standard
- * deviations of 450 bins below that, so that it cannot get worse unseen. */
+/* 95 % is what the limits claim, 93 % the least that is let pass. Misses come
+ * together in a drive: over 80 other drives (1680 bins) their number scattered
+ * from drive to drive 1.7 times as much as binomial. 828 bins at 93 %: below
+ * 91.1 % once in 20 honest suites. */
 static void limits_hold_the_truth(void **state)
 {
     (void)state;
-    assert_true((double)tally.covered >= 0.85 * (double)tally.errors);
+    assert_true(tally.errors > 700);
+    assert_true((double)tally.covered >= 0.911 * (double)tally.errors);
 }
 
-/* A line of 0.2 m/s2 missed in one of 20: more than 3 of 26 missed has
- * probability 0.04 (binomial). */
+/* A line of 0.2 m/s2 missed in one of 20: more than 5 of 53 missed has
+ * probability 0.05 (binomial). */
 static void a_clear_fault_line_is_seen(void **state)
 {
     (void)state;
-    assert_true(tally.faults >= 20);
-    assert_true(tally.faults - tally.faults_seen <= 3);
+    assert_true(tally.faults >= 40);
+    assert_true(tally.faults - tally.faults_seen <= 5);
 }
 
-/* 1 % false alarms a report: more than 2 drives of 20 has probability 0.001
+/* 1 % false alarms a report: more than 2 drives of 40 has probability 0.007
  * (binomial). */
 static void what_is_not_there_is_not_seen(void **state)
 {
     (void)state;
-    assert_true(tally.absent >= 40);
+    assert_true(tally.absent >= 80);
     assert_true(tally.drives_seeing_absent <= 2);
 }
 
 /* "Not seen" is said of a line above the healthy band in at most one of 20
- * bins: more than 5 of 43 has probability 0.02. */
+ * bins: more than 7 of 70 has probability 0.03. */
 static void not_seen_is_said_of_weak_lines_only(void **state)
 {
     (void)state;
     assert_true(tally.claims > 0);
-    assert_true(tally.wrong_claims <= 5);
+    assert_true(tally.wrong_claims <= 7);
 }
 
 int main(void)

@@ -135,7 +135,7 @@ struct drive *drive_make(const struct drive_request *request)
     struct random_source source = { request->seed * 1000003u +
                                     (uint64_t)request->fault };
     drive->request = *request;
-    drive->duration_s = request->duration_s;
+    drive->duration_s = drive->judged_to_s = request->duration_s;
     drive->rate_hz = request->rate_hz;
     drive->frames = (size_t)(request->duration_s * request->rate_hz);
     drive->log_rows = (size_t)(request->duration_s * request->log_rate_hz) + 1;
@@ -203,8 +203,10 @@ static double mean_level(const struct drive *drive,
 {
     double step_s = DRIVE_STEP / drive->rate_hz, sum = 0, turns = 0;
     for (size_t i = 0; i * DRIVE_STEP < drive->frames; i++) {
-        double speed = drive_speed_at(drive, (double)i * step_s);
-        if (speed < from_m_s || speed >= to_m_s)
+        double time_s = (double)i * step_s;
+        double speed = drive_speed_at(drive, time_s);
+        if (speed < from_m_s || speed >= to_m_s ||
+            time_s < drive->judged_from_s || time_s > drive->judged_to_s)
             continue;
         double driven = speed * step_s / drive->vehicle.circumference_m;
         double level = line ? (double)line->envelope[i] : 0;

@@ -102,6 +102,8 @@ struct drive {
     double mode_hz[3], mode_q[3], mode_gain[3]; /* per family */
     double mount[DRIVE_AXES][DRIVE_AXES];       /* sensor = mount x vehicle */
     double duration_s, rate_hz, lag_s, scale;
+    double judged_from_s, judged_to_s; /* the truth counts turns driven in
+                                          between; at first the whole drive */
     double grade, noise_m_s2;
     float *samples[DRIVE_AXES]; /* sensor axes, m/s2 */
     double *engine_turns;       /* at every sample */
@@ -121,9 +123,9 @@ double drive_speed_at(const struct drive *drive, double time_s);
 double drive_acceleration_at(const struct drive *drive, double time_s);
 
 /* Truth: amplitude of an order averaged over the wheel turns driven between
- * two speeds; axis 0..2 as the sensor sees it, -1: root of the sum of squares
- * over the axes. The beat partner of a second wheel is left out. 0: no such
- * line; NAN: fewer than 5 turns driven there. */
+ * two speeds, within the times to be judged; axis 0..2 as the sensor sees it,
+ * -1: root of the sum of squares over the axes. The beat partner of a second
+ * wheel is left out. 0: no such line; NAN: fewer than 5 turns driven there. */
 double drive_truth(const struct drive *drive, enum drive_part part,
                    double multiple, int axis, double from_m_s, double to_m_s);
 /* The same, root of the mean square over those turns: what power averaging
