@@ -60,6 +60,30 @@ static void describe_command(struct ht_text *text,
     ht_text_addf(text, "\nFor instance\n  %s\n", command->example);
 }
 
+/* Bash completion from the two tables; written to a file by the build. */
+static void write_completion(struct ht_text *text)
+{
+    ht_text_add(text, "_halfturn() {\n"
+                      "    local word=${COMP_WORDS[COMP_CWORD]}\n"
+                      "    local words\n"
+                      "    case ${COMP_WORDS[1]} in\n");
+    for (size_t i = 0; i < COMMANDS; i++) {
+        ht_text_addf(text, "    %s) words='", commands[i].name);
+        options_names(text, commands[i].bit);
+        ht_text_add(text, "' ;;\n");
+    }
+    ht_text_add(text, "    esac\n"
+                      "    [ \"$COMP_CWORD\" -eq 1 ] && words='--help "
+                      "--version");
+    for (size_t i = 0; i < COMMANDS; i++)
+        ht_text_addf(text, " %s", commands[i].name);
+    ht_text_add(text, "'\n"
+                      "    COMPREPLY=($(compgen -W \"$words\" -- "
+                      "\"$word\"))\n"
+                      "}\n"
+                      "complete -o default -F _halfturn halfturn\n");
+}
+
 static int finish(const struct ht_text *text, const char *path)
 {
     struct ht_error err = { 0 };
@@ -123,6 +147,9 @@ int main(int argc, char **argv)
             code = ht_status_exit_code(HT_BAD_USE);
     } else if (strcmp(argv[1], "--version") == 0) {
         ht_text_add(&text, "halfturn " HALFTURN_VERSION "\n");
+        code = finish(&text, NULL);
+    } else if (strcmp(argv[1], "--bash-completion") == 0) {
+        write_completion(&text);
         code = finish(&text, NULL);
     } else {
         const struct command *command = find_command(argv[1]);

@@ -299,6 +299,17 @@ void options_describe(struct ht_text *text, enum command_bit command)
             describe_row(text, &rows[i]);
 }
 
+void options_names(struct ht_text *text, enum command_bit command)
+{
+    const char *between = "";
+    for (size_t i = 0; i < ROWS; i++) {
+        if (!(rows[i].commands & command))
+            continue;
+        ht_text_addf(text, "%s--%s", between, rows[i].name);
+        between = " ";
+    }
+}
+
 bool options_degrees(const char *list, double *angle_rad, size_t room,
                      size_t *count)
 {

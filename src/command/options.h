@@ -40,6 +40,9 @@ enum ht_status options_read(struct options *options, enum command_bit command,
 /* The options of a command, one line each, for --help. */
 void options_describe(struct ht_text *text, enum command_bit command);
 
+/* Their names, "--json --output ...", with blanks between. */
+void options_names(struct ht_text *text, enum command_bit command);
+
 /* A comma list of degrees into radians; false: not such a list. */
 bool options_degrees(const char *list, double *angle_rad, size_t room,
                      size_t *count);

@@ -1,0 +1,75 @@
+# install.cmake - what is installed where, and the Debian package.
+include(CMakePackageConfigHelpers)
+
+install(TARGETS halfturn halfturn-report EXPORT halfturn-targets
+        ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR}
+        INCLUDES DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
+install(DIRECTORY include/halfturn DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}
+        FILES_MATCHING PATTERN "*.h")
+install(EXPORT halfturn-targets NAMESPACE halfturn::
+        DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/halfturn)
+
+configure_package_config_file(src/packaging/halfturn-config.cmake.in
+  ${CMAKE_BINARY_DIR}/halfturn-config.cmake
+  INSTALL_DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/halfturn)
+write_basic_package_version_file(
+  ${CMAKE_BINARY_DIR}/halfturn-config-version.cmake
+  COMPATIBILITY SameMinorVersion)
+install(FILES ${CMAKE_BINARY_DIR}/halfturn-config.cmake
+              ${CMAKE_BINARY_DIR}/halfturn-config-version.cmake
+        DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/halfturn)
+
+foreach(library halfturn halfturn-report)
+  configure_file(src/packaging/${library}.pc.in ${library}.pc @ONLY)
+  install(FILES ${CMAKE_BINARY_DIR}/${library}.pc
+          DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
+endforeach()
+
+# The completion is written by the program itself, from its option table.
+add_custom_command(TARGET halfturn-program POST_BUILD
+  COMMAND halfturn-program --bash-completion
+          > ${CMAKE_BINARY_DIR}/halfturn.bash-completion VERBATIM)
+install(FILES ${CMAKE_BINARY_DIR}/halfturn.bash-completion RENAME halfturn
+        DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
+
+find_program(SCDOC scdoc)
+if(SCDOC)
+  file(GLOB manuals CONFIGURE_DEPENDS src/packaging/man/*.scd)
+  foreach(manual ${manuals})
+    get_filename_component(page ${manual} NAME_WLE)
+    string(REGEX REPLACE ".*\\." "" section ${page})
+    add_custom_command(OUTPUT ${CMAKE_BINARY_DIR}/man/${page}
+      COMMAND ${CMAKE_COMMAND} -E make_directory ${CMAKE_BINARY_DIR}/man
+      COMMAND ${SCDOC} < ${manual} > ${CMAKE_BINARY_DIR}/man/${page}
+      DEPENDS ${manual} VERBATIM)
+    list(APPEND manual_pages ${CMAKE_BINARY_DIR}/man/${page})
+    install(FILES ${CMAKE_BINARY_DIR}/man/${page}
+            DESTINATION ${CMAKE_INSTALL_MANDIR}/man${section})
+  endforeach()
+  add_custom_target(manuals ALL DEPENDS ${manual_pages})
+else()
+  message(STATUS "scdoc is not installed: no man pages")
+endif()
+
+install(FILES src/angles/limits.yaml src/causes/catalogue.yaml
+        DESTINATION ${CMAKE_INSTALL_DATADIR}/halfturn)
+install(FILES samples/van/case.yaml samples/van/drive.flac
+              samples/van/speed.csv
+        DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples/van)
+install(FILES samples/angles-only.yaml
+        DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples)
+install(FILES src/packaging/copyright DESTINATION ${CMAKE_INSTALL_DOCDIR})
+
+set(CPACK_GENERATOR DEB)
+set(CPACK_PACKAGE_NAME halfturn)
+set(CPACK_PACKAGE_VERSION ${PROJECT_VERSION})
+set(CPACK_PACKAGE_CONTACT "Halfturn maintainers <maintainers@halfturn.invalid>")
+set(CPACK_PACKAGE_DESCRIPTION_SUMMARY ${PROJECT_DESCRIPTION})
+set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+set(CPACK_STRIP_FILES ON)
+set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_DEBIAN_PACKAGE_SECTION science)
+set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+set(CPACK_DEBIAN_PACKAGE_SUGGESTS
+    "libfftw3-dev, libyaml-dev, libjansson-dev, liblapacke-dev, libpng-dev")
+include(CPack)
