@@ -45,12 +45,15 @@ struct ht_order_result {
     struct ht_order_bin bin[HT_BINS_MAX];
 };
 
-/* Level over order (across) and speed (up), channel "all". */
+/* Level over order (across) and speed (up), channel "all": what stands above
+ * the road noise. Per row the running median across orders is taken off in
+ * power, and what noise alone reaches is 0. `whole` has the noise in it. */
 struct ht_order_map {
     size_t across, up;
     double order_from, order_to;   /* wheel orders of the outer cell edges */
     double from_m_s, to_m_s;
     float *level;                  /* up * across; NAN: not driven */
+    float *whole;                  /* likewise; NULL: not kept */
 };
 
 struct ht_cannot_separate {

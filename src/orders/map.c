@@ -1,21 +1,120 @@
 #include "map.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 #include "result.h"
 
 enum { ACROSS_MOST = 480 };
 
-/* Mean power of a line in a row, summed over the axes. */
-static double cell_power(const struct ht_blocks *b,
-                         const struct ht_recording *r, size_t row,
-                         size_t line)
+/* The floor is the median over three quarters of an order either way, and
+ * never over fewer lines than this. */
+static const double floor_reach_orders = 0.75;
+enum { REACH_LEAST = 8, REACH_MOST = 48 };
+/* Below it lies the body's own motion, and nothing that turns. */
+static const double lowest_order = 0.5;
+/* Noise alone stands above its edge in one cell of 200. */
+static const double one_in_200 = 2.576;
+
+struct strip {
+    const struct ht_blocks *blocks;
+    const struct ht_recording *recording;
+    size_t lines;
+    double *power; /* of the row at hand */
+    double looks;  /* independent values in each of its means */
+};
+
+static double axes_power(const struct strip *s, size_t row, size_t line)
 {
+    const struct ht_blocks *b = s->blocks;
     double sum = 0;
     for (size_t c = 0; c < b->channels; c++)
-        if (ht_result_summed(r, c))
+        if (ht_result_summed(s->recording, c))
             sum += b->row_power[(row * b->channels + c) * b->lines + line];
-    return sum / (double)b->row_blocks[row];
+    return sum;
+}
+
+/* A row and half of its neighbours, blocks counting alike. */
+static void read_row(struct strip *s, size_t row)
+{
+    const struct ht_blocks *b = s->blocks;
+    double weight = 0, square = 0, axes = 0;
+    for (size_t l = 0; l < s->lines; l++)
+        s->power[l] = 0;
+    for (size_t r = row > 0 ? row - 1 : 0; r <= row + 1 && r < b->rows; r++) {
+        double share = r == row ? 1 : 0.5, n = (double)b->row_blocks[r];
+        weight += share * n;
+        square += share * share * n;
+        for (size_t l = 0; l < s->lines && n > 0; l++)
+            s->power[l] += share * axes_power(s, r, l);
+    }
+    for (size_t l = 0; l < s->lines; l++)
+        s->power[l] /= weight;
+    for (size_t c = 0; c < b->channels; c++)
+        axes += ht_result_summed(s->recording, c) ? 1 : 0;
+    /* As for the axes' phases: half of the further axes count. */
+    s->looks = weight * weight / square * (axes + 1) / 2;
+}
+
+static int rising(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static double floor_at(const struct strip *s, size_t line)
+{
+    double near[2 * REACH_MOST + 1] = { 0 };
+    size_t reach = (size_t)(floor_reach_orders * s->blocks->block_turns);
+    reach = reach < REACH_LEAST ? REACH_LEAST : reach;
+    reach = reach > REACH_MOST ? REACH_MOST : reach;
+    /* Lines 0 and 1 hold what is left of gravity. */
+    size_t from = line > reach + 2 ? line - reach : 2;
+    size_t to = line + reach < s->lines ? line + reach + 1 : s->lines, n = 0;
+    for (size_t l = from; l < to; l++)
+        near[n++] = s->power[l];
+    qsort(near, n, sizeof *near, rising);
+    return n > 0 ? near[n / 2] : 0;
+}
+
+/* What noise reaches over its median, chi-square of 2 looks after Wilson and
+ * Hilferty (PNAS 17 (1931) 684). */
+static double noise_edge(double looks)
+{
+    double spread = 1 / (9 * looks);
+    return pow((1 - spread + one_in_200 * sqrt(spread)) / (1 - spread), 3);
+}
+
+static void fill_row(struct ht_order_map *map, const struct strip *s,
+                     size_t row, size_t together)
+{
+    double edge = noise_edge(s->looks);
+    size_t first = (size_t)(lowest_order * s->blocks->block_turns) + 1;
+    for (size_t x = 0; x < map->across; x++) {
+        double top = 0, above = 0;
+        for (size_t l = x * together; l < (x + 1) * together; l++) {
+            double floor = floor_at(s, l);
+            top = fmax(top, s->power[l]);
+            if (l >= first && s->power[l] > edge * floor)
+                above = fmax(above, s->power[l] - floor);
+        }
+        map->level[row * map->across + x] = (float)sqrt(above);
+        map->whole[row * map->across + x] = (float)sqrt(top);
+    }
+}
+
+/* Cells that say nothing: not driven, or above the band. */
+static void darken_row(struct ht_order_map *map, const struct ht_blocks *b,
+                       size_t row, size_t together)
+{
+    double turns_per_s = (double)(b->first_row + row + 1) * HT_ROW_M_S /
+                         b->circumference_m;
+    for (size_t x = 0; x < map->across; x++) {
+        double highest = (double)((x + 1) * together) / b->block_turns;
+        if (b->row_blocks[row] == 0 || highest * turns_per_s > b->band_hz)
+            map->level[row * map->across + x] =
+                map->whole[row * map->across + x] = NAN;
+    }
 }
 
 bool ht_map_make(struct ht_order_map *map, const struct ht_blocks *b,
@@ -24,32 +123,28 @@ bool ht_map_make(struct ht_order_map *map, const struct ht_blocks *b,
     *map = (struct ht_order_map){ 0 };
     if (b->count == 0)
         return true;
-    size_t lines = (size_t)(b->order_max * b->block_turns);
-    size_t together = (lines + ACROSS_MOST - 1) / ACROSS_MOST;
-    map->across = lines / together;
+    struct strip strip = { .blocks = b, .recording = r };
+    strip.lines = (size_t)(b->order_max * b->block_turns);
+    size_t together = (strip.lines + ACROSS_MOST - 1) / ACROSS_MOST;
+    map->across = strip.lines / together;
     map->up = b->rows;
     map->order_from = -0.5 / b->block_turns;
     map->order_to = map->order_from + (double)(map->across * together) /
                                           b->block_turns;
     map->from_m_s = (double)b->first_row * HT_ROW_M_S;
     map->to_m_s = (double)(b->first_row + b->rows) * HT_ROW_M_S;
-    map->level = ht_arena_get(arena, map->up * map->across,
-                              sizeof *map->level);
-    if (!map->level)
+    size_t cells = map->up * map->across;
+    map->level = ht_arena_get(arena, cells, sizeof *map->level);
+    map->whole = ht_arena_get(arena, cells, sizeof *map->whole);
+    strip.power = ht_arena_get(arena, strip.lines, sizeof *strip.power);
+    if (!map->level || !map->whole || !strip.power)
         return false;
     for (size_t row = 0; row < map->up; row++) {
-        double turns_per_s = (double)(b->first_row + row + 1) * HT_ROW_M_S /
-                             b->circumference_m;
-        for (size_t x = 0; x < map->across; x++) {
-            double top = 0;
-            for (size_t l = x * together; l < (x + 1) * together; l++)
-                top = b->row_blocks[row]
-                          ? fmax(top, cell_power(b, r, row, l)) : NAN;
-            bool dark = (double)((x + 1) * together) / b->block_turns *
-                            turns_per_s > b->band_hz;
-            map->level[row * map->across + x] =
-                dark || b->row_blocks[row] == 0 ? NAN : (float)sqrt(top);
+        if (b->row_blocks[row] > 0) {
+            read_row(&strip, row);
+            fill_row(map, &strip, row, together);
         }
+        darken_row(map, b, row, together);
     }
     return true;
 }

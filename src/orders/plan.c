@@ -100,15 +100,16 @@ static void make_columns(struct ht_plan *plan, const struct ht_rotation *r,
     }
 }
 
-/* The figure shows at least 12 wheel orders, and every shaft order. */
+/* The figure shows the first three wheel orders and the first two of every
+ * shaft, and a fifth more. */
 static double map_edge(const struct ht_plan *plan, const struct ht_rotation *r)
 {
-    double edge = 12;
+    double edge = 3;
     for (size_t i = 0; i < plan->asked; i++)
         if (r->part[r->order[i].part].family == HT_FAMILY_SHAFT &&
-            plan->wheel_order[i] > 0)
-            edge = fmax(edge, 1.2 * plan->wheel_order[i]);
-    return fmin(ceil(edge), 48);
+            r->order[i].multiple <= 2 && plan->wheel_order[i] > 0)
+            edge = fmax(edge, plan->wheel_order[i]);
+    return fmin(ceil(1.2 * edge), 48);
 }
 
 void ht_plan_make(struct ht_plan *plan, const struct ht_rotation *r,

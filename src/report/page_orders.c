@@ -17,7 +17,8 @@ static enum ht_status put_map(struct ht_text *out,
         return HT_OK;
     ht_text_add(out, "<div><section><h2>What shakes, and when</h2>\n<p "
                      "class=\"small\">A part that shakes draws an upright "
-                     "ridge at its own order. Left blank: not "
+                     "ridge at its own order. Shown is what stands above "
+                     "the road noise. Left blank: not "
                      "driven.</p>\n<div class=\"plate\">\n");
     enum ht_status status = draw_order_map(out, workup, FIGURE_NARROW, err);
     if (status == HT_OK)

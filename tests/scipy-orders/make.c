@@ -30,7 +30,7 @@ int main(int count, char **argument)
     const struct ht_order_map *map = &orders.map;
     printf("%zu %.17g %.17g\n", map->up, map->order_from, map->order_to);
     for (size_t x = 0; x < map->across; x++)
-        printf("%.9g\n", (double)map->level[x]);
+        printf("%.9g\n", (double)map->whole[x]);
     ht_orders_free(&orders);
     made_free(&m);
     return 0;

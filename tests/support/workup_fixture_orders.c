@@ -70,7 +70,9 @@ static void fill_map(struct fixture *f, const struct line *lines, size_t count)
 {
     struct ht_order_map *map = &f->workup.orders.map;
     struct random_source random = { 7 };
-    *map = (struct ht_order_map){ ACROSS, UP, 0, 9, KMH(60), KMH(112), f->map };
+    *map = (struct ht_order_map){
+        ACROSS, UP, 0, 9, KMH(60), KMH(112), f->map, NULL
+    };
     for (size_t y = 0; y < UP; y++)
         for (size_t x = 0; x < ACROSS; x++) {
             double order = ((double)x + 0.5) * 9 / ACROSS;
