@@ -38,6 +38,10 @@ const char *ht_text_get(const struct ht_text *text);
 
 void ht_text_free(struct ht_text *text);
 
+/* Releases a piece whose bytes went into `whole`: when the piece has failed,
+ * so has the whole. */
+void ht_text_end(struct ht_text *whole, struct ht_text *piece);
+
 /* The same two number forms into a caller's buffer of at least 40 bytes. */
 void ht_format_number(char *buffer, size_t size, double value, int decimals);
 void ht_format_significant(char *buffer, size_t size, double value,

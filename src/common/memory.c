@@ -87,12 +87,15 @@ static struct ht_arena_block *block_with(struct ht_arena *arena, size_t bytes)
 void *ht_arena_get(struct ht_arena *arena, size_t count, size_t size)
 {
     size_t bytes;
-    if (!product(count, size, &bytes) || bytes > PTRDIFF_MAX - ALIGNMENT)
+    struct ht_arena_block *block = NULL;
+    if (product(count, size, &bytes) && bytes <= PTRDIFF_MAX - ALIGNMENT) {
+        bytes = (bytes + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
+        block = block_with(arena, bytes);
+    }
+    if (!block) {
+        arena->failed = true;
         return NULL;
-    bytes = (bytes + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
-    struct ht_arena_block *block = block_with(arena, bytes);
-    if (!block)
-        return NULL;
+    }
     void *piece = block->bytes + block->used_bytes;
     block->used_bytes += bytes;
     return piece;

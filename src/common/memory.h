@@ -23,11 +23,12 @@ char *ht_copy_text(const char *text, size_t length);
 
 void ht_release(void *memory);
 
-/* Arena: many small pieces, one release. A failed piece is NULL and leaves
- * the arena usable. */
+/* Arena: many small pieces, one release. A failed piece is NULL, sets
+ * `failed` and leaves the arena usable. */
 struct ht_arena {
     struct ht_arena_block *blocks;
     size_t used_bytes, limit_bytes; /* limit 0: none */
+    bool failed;
 };
 void *ht_arena_get(struct ht_arena *arena, size_t count, size_t size);
 char *ht_arena_text(struct ht_arena *arena, const char *text, size_t length);

@@ -135,3 +135,9 @@ void ht_text_free(struct ht_text *text)
     ht_release(text->bytes);
     *text = (struct ht_text){ 0 };
 }
+
+void ht_text_end(struct ht_text *whole, struct ht_text *piece)
+{
+    whole->failed = whole->failed || piece->failed;
+    ht_text_free(piece);
+}

@@ -15,6 +15,7 @@ const char *json_text_of(struct ht_arena *arena, const char *text)
     clean_text(&clean, text);
     const char *copy =
         clean.length ? ht_arena_text(arena, clean.bytes, clean.length) : NULL;
+    arena->failed = arena->failed || clean.failed;
     ht_text_free(&clean);
     return copy;
 }

@@ -126,7 +126,7 @@ enum ht_status ht_report_json(struct ht_text *out,
     if (wanted & HT_BLOCK_RANK)
         fine = fine && put_rank(json, workup, &arena);
     enum ht_status status = HT_OK;
-    if (fine)
+    if (fine && !arena.failed)
         status = ht_json_finish(json, out, err);
     else {
         ht_json_free(json);

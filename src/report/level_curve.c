@@ -93,7 +93,7 @@ static void put_tick(struct ht_text *out, double x, double y,
     struct ht_text number = { 0 };
     put_number(&number, value, decimals);
     figure_text(out, x, y, classes, ht_text_get(&number));
-    ht_text_free(&number);
+    ht_text_end(out, &number);
 }
 
 static void draw_axes(struct ht_text *out, const struct ht_orders *orders,
@@ -122,7 +122,7 @@ static void draw_axes(struct ht_text *out, const struct ht_orders *orders,
     ht_text_addf(&title, "%s peak, all axes, %s", unit_text(orders->unit),
                  place_word(orders->place));
     figure_text(out, 0, 12, "t12 dim", ht_text_get(&title));
-    ht_text_free(&title);
+    ht_text_end(out, &title);
     figure_text(out, speed->end + RIGHT - 8, level->start + 34, "t12 e dim",
                 "road speed, km/h");
 }
@@ -259,7 +259,7 @@ static void draw_others(struct ht_text *out, const struct ht_workup *workup,
         draw_line(out, r, speed, level, VALUE, family);
         put_order_name(&name, r->order.name);
         add_end(ends, &drawn, r, level, VALUE, family, ht_text_get(&name));
-        ht_text_free(&name);
+        ht_text_end(out, &name);
     }
     draw_ends(out, ends, drawn, speed, level);
 }
@@ -290,7 +290,7 @@ static void draw_peak(struct ht_text *out, const struct ht_order_result *chosen,
     ht_text_add(&text, "at ");
     put_speed(&text, chosen->at_m_s);
     figure_text(out, x, y + 31, classes, ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 static void say_curve(struct ht_text *out, const struct ht_workup *workup,
@@ -315,7 +315,7 @@ void draw_level_curve(struct ht_text *out, const struct ht_workup *workup,
     say_curve(&label, workup, chosen);
     figure_open(out, width, level.start + 40,
                 width > FIGURE_NARROW ? "wide" : "narrow", ht_text_get(&label));
-    ht_text_free(&label);
+    ht_text_end(out, &label);
     if (has_bands(&workup->orders))
         draw_bands(out, &speed, &level);
     draw_band(out, chosen, &speed, &level, family);

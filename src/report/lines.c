@@ -168,6 +168,5 @@ void table_write(struct ht_text *out, struct table *table)
             trim_line(out);
         p += length + 1;
     }
-    out->failed = out->failed || table->cells.failed;
-    ht_text_free(&table->cells);
+    ht_text_end(out, &table->cells);
 }

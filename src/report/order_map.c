@@ -21,6 +21,7 @@ struct name {
     char text[128];
 };
 struct names {
+    bool failed; /* a name was lost for want of memory */
     size_t count;
     struct name name[NAMES_MAX];
 };
@@ -90,7 +91,8 @@ pair_of(const struct ht_orders *orders, const char *name)
 }
 
 /* An order that cannot be told from another shares one name with it. */
-static void write_name(struct name *name, const struct ht_orders *orders,
+static void write_name(struct names *names, struct name *name,
+                       const struct ht_orders *orders,
                        const struct ht_order_result *result)
 {
     const struct ht_cannot_separate *pair =
@@ -103,6 +105,7 @@ static void write_name(struct name *name, const struct ht_orders *orders,
         name->family = "other";
     }
     (void)snprintf(name->text, sizeof name->text, "%s", ht_text_get(&text));
+    names->failed = names->failed || text.failed;
     ht_text_free(&text);
 }
 
@@ -126,7 +129,7 @@ static void place_names(struct names *names, const struct ht_workup *workup,
         if (!(order >= axis->from && order <= axis->to))
             continue;
         name.family = family_class(order_family(workup, sorted[i]));
-        write_name(&name, &workup->orders, sorted[i]);
+        write_name(names, &name, &workup->orders, sorted[i]);
         if (!is_named(names, name.text))
             add_name(names, name, width);
     }
@@ -177,7 +180,7 @@ static void put_tick_text(struct ht_text *out, double x, double y,
     struct ht_text number = { 0 };
     put_number(&number, value, decimals);
     figure_text(out, x, y, classes, ht_text_get(&number));
-    ht_text_free(&number);
+    ht_text_end(out, &number);
 }
 
 static void draw_axes(struct ht_text *out, const struct scale *order,
@@ -221,13 +224,13 @@ static void draw_key(struct ht_text *out, const struct ht_orders *orders,
         put_short(&number, first_edge * exp2(i - 1));
         figure_text(out, order->start + i * width, y + 23, "t12 m dim",
                     ht_text_get(&number));
-        ht_text_free(&number);
+        ht_text_end(out, &number);
     }
     struct ht_text title = { 0 };
     ht_text_addf(&title, "%s peak, %s; each step doubles",
                  unit_text(orders->unit), place_word(orders->place));
     figure_text(out, order->start, y + 38, "t12 dim", ht_text_get(&title));
-    ht_text_free(&title);
+    ht_text_end(out, &title);
 }
 
 /* ---- marks on the map --------------------------------------------------- */
@@ -265,7 +268,7 @@ static void draw_chosen(struct ht_text *out,
                 "limit");
     figure_text(out, x + (left ? -19 : 19), fmax(y + 4.5, speed->end + 14),
                 left ? "t13 bold halo e" : "t13 bold halo", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
     markup(out, "<path class=\"pointer\" d=\"M%n %nl-5 8h10z\"/>\n", x,
            speed->start + 1);
 }
@@ -316,10 +319,11 @@ enum ht_status draw_order_map(struct ht_text *out,
     struct names names;
     struct ht_text label = { 0 };
     place_all(&names, workup, width, &order, &speed);
+    out->failed = out->failed || names.failed;
     say_map(&label, chosen);
     figure_open(out, width, speed.start + 86,
                 width > FIGURE_NARROW ? "wide" : "narrow", ht_text_get(&label));
-    ht_text_free(&label);
+    ht_text_end(out, &label);
     enum ht_status status =
         draw_image(out, orders, &order, &speed, first_edge, err);
     draw_names(out, &names, speed.end);

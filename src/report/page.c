@@ -24,8 +24,7 @@ static void put_said(struct ht_text *out, say_function say,
     say(&text, workup);
     if (text.length)
         markup(out, format, ht_text_get(&text));
-    out->failed = out->failed || text.failed;
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 void page_list(struct ht_text *out, const char *lines, const char *classes)
@@ -39,8 +38,7 @@ void page_list(struct ht_text *out, const char *lines, const char *classes)
         markup(out, "<li>%t</li>\n", ht_text_get(&line));
         p += length + (p[length] == '\n');
     }
-    out->failed = out->failed || line.failed;
-    ht_text_free(&line);
+    ht_text_end(out, &line);
     ht_text_add(out, "</ul>\n");
 }
 
@@ -84,7 +82,7 @@ static void put_banner(struct ht_text *out, const struct ht_workup *workup,
            "14v8\"/><circle cx=\"4.5\" cy=\"4\" r=\"2.6\"/><circle "
            "cx=\"19.5\" cy=\"4\" r=\"2.6\"/></svg>Halfturn report</div>"
            "<div class=\"meta\">%t</div></header>\n", ht_text_get(&meta));
-    ht_text_free(&meta);
+    ht_text_end(out, &meta);
     put_said(out, say_title, workup, "<p class=\"title\">%t</p>\n");
 }
 
@@ -97,7 +95,7 @@ static void put_safety(struct ht_text *out, const struct ht_workup *workup)
         page_list(out, ht_text_get(&lines), "list");
         ht_text_add(out, "</div>\n");
     }
-    ht_text_free(&lines);
+    ht_text_end(out, &lines);
 }
 
 static void put_next(struct ht_text *out, const struct ht_workup *workup)
@@ -112,8 +110,8 @@ static void put_next(struct ht_text *out, const struct ht_workup *workup)
             page_list(out, ht_text_get(&outcomes), "small");
         ht_text_add(out, "</div>\n");
     }
-    ht_text_free(&next);
-    ht_text_free(&outcomes);
+    ht_text_end(out, &next);
+    ht_text_end(out, &outcomes);
 }
 
 static void put_answer(struct ht_text *out, const struct ht_workup *workup)
@@ -138,7 +136,7 @@ static void put_untold(struct ht_text *out, const struct ht_workup *workup)
         page_list(out, ht_text_get(&lines), "list");
         ht_text_add(out, "</section>\n");
     }
-    ht_text_free(&lines);
+    ht_text_end(out, &lines);
 }
 
 static void put_cautions(struct ht_text *out, const struct ht_workup *workup)
@@ -152,7 +150,7 @@ static void put_cautions(struct ht_text *out, const struct ht_workup *workup)
     ht_text_add(out, "\"/></svg><h2>Caution</h2>\n");
     page_list(out, ht_text_get(&lines), "");
     ht_text_add(out, "</section>\n");
-    ht_text_free(&lines);
+    ht_text_end(out, &lines);
 }
 
 static void put_foot(struct ht_text *out, const struct ht_workup *workup,
@@ -168,7 +166,7 @@ static void put_foot(struct ht_text *out, const struct ht_workup *workup,
     text.length = 0;
     say_made_from(&text, workup, names->case_name);
     markup(out, "<p>%t</p></footer>\n", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 /* ---- the whole --------------------------------------------------------- */

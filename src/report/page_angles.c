@@ -56,7 +56,7 @@ static void put_shake_verdict(struct ht_text *out, const struct judged *judged)
     clean_text(&text, v->source);
     ht_text_add(&text, ". The vehicle maker's figure comes first.");
     markup(out, "%t</p>\n", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 static void put_shake(struct ht_text *out, const struct ht_angles *angles)
@@ -73,7 +73,7 @@ static void put_shake(struct ht_text *out, const struct ht_angles *angles)
     draw_long_strip(out, &strip, FIGURE_NARROW, ht_text_get(&label));
     draw_long_strip(out, &strip, FIGURE_WIDE, ht_text_get(&label));
     ht_text_add(out, "</div>\n");
-    ht_text_free(&label);
+    ht_text_end(out, &label);
     if (judged.deciding)
         put_shake_verdict(out, &judged);
 }
@@ -98,7 +98,7 @@ static void put_leftover(struct ht_text *out, const struct ht_angles *angles)
         ht_text_add(&text, ".");
     }
     markup(out, "<p class=\"small block-text\">%t</p>\n", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
     if (shake)
         put_shake(out, angles);
 }
@@ -120,7 +120,7 @@ static void put_source(struct ht_text *out, const struct ht_angles *angles)
         ht_text_add(&text, ". The vehicle maker's figure comes first.");
     }
     markup(out, "<p class=\"small\">%t</p>\n", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 void page_angles(struct ht_text *out, const struct ht_workup *workup)

@@ -29,7 +29,7 @@ static void put_bar(struct ht_text *out, const struct ht_ranked_cause *cause)
         markup(out, "<line class=\"quarter\" x1=\"%d%%\" x2=\"%d%%\" "
                "y2=\"14\"/>", quarter, quarter);
     ht_text_add(out, "</svg>\n");
-    ht_text_free(&title);
+    ht_text_end(out, &title);
 }
 
 /* Heads lie in nested drawings: a path cannot be placed in percent. */
@@ -58,7 +58,7 @@ static void put_influence(struct ht_text *out,
            ht_text_get(&text), in_100(influence->without));
     put_arrow(out, influence->without, cause->probability, raised);
     ht_text_add(out, "</div>\n");
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 static void put_why(struct ht_text *out, const struct ht_ranked_cause *cause)
@@ -110,7 +110,7 @@ static void put_weighed(struct ht_text *out, const struct ht_ranking *ranking,
         small_letter(&said, title);
         ht_text_addf(&said, NBSP "%d", in_100(cause->probability));
         markup(out, "%t", ht_text_get(&said));
-        ht_text_free(&said);
+        ht_text_end(out, &said);
     }
     if (ranking->causes > from + WEIGHED_MOST)
         ht_text_addf(out, "; %zu more below that",

@@ -38,7 +38,7 @@ static void put_curve(struct ht_text *out, const struct ht_workup *workup)
            "class=\"small\">%t Band: 95" NBSP "%% range. Shaded: what drivers "
            "usually notice, and complain of.</p>\n<div class=\"plate\">\n",
            ht_text_get(&speed));
-    ht_text_free(&speed);
+    ht_text_end(out, &speed);
     draw_level_curve(out, workup, chosen, FIGURE_NARROW);
     draw_level_curve(out, workup, chosen, FIGURE_WIDE);
     ht_text_add(out, "</div></section></div>\n");
@@ -74,7 +74,7 @@ static void put_order_cells(struct ht_text *out,
         put_speed(&text, r->at_m_s);
     }
     markup(out, "<td>%t</td></tr>\n", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 void page_order_rows(struct ht_text *out, const struct ht_workup *workup)
@@ -99,7 +99,7 @@ void page_order_rows(struct ht_text *out, const struct ht_workup *workup)
            "speed</th></tr>\n",
            unit_text(workup->orders.unit), place_word(workup->orders.place),
            ht_text_get(&axis));
-    ht_text_free(&axis);
+    ht_text_end(out, &axis);
     for (size_t i = 0; i < count && i < ROWS_MOST; i++) {
         const char *family = family_class(order_family(workup, sorted[i]));
         struct ht_text name = { 0 };
@@ -107,7 +107,7 @@ void page_order_rows(struct ht_text *out, const struct ht_workup *workup)
         markup(out, "<tr><td><b class=\"%s\">%t</b> %s</td><td "
                "class=\"strip\">", family, ht_text_get(&name),
                state_word(sorted[i]->state));
-        ht_text_free(&name);
+        ht_text_end(out, &name);
         draw_order_row(out, &workup->orders, sorted[i], family);
         ht_text_add(out, "</td>");
         put_order_cells(out, sorted[i]);

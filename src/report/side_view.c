@@ -22,6 +22,7 @@ struct label {
 /* Node 0 is the free end of the first member, then the joints, then the free
  * end of the last. */
 struct drawing {
+    struct ht_text *out;
     const struct side_view *view;
     double width, times, ring, tube, end_length;
     size_t nodes;
@@ -176,14 +177,14 @@ static double wedge_y(const struct drawing *d, size_t j, size_t member)
 }
 
 /* Cut to what the figure can hold, at a character's start. */
-static void fit_name(char *buffer, size_t size, const char *name,
-                     double width_px)
+static void fit_name(struct ht_text *out, char *buffer, size_t size,
+                     const char *name, double width_px)
 {
     struct ht_text clean = { 0 };
     clean_text(&clean, name);
     (void)snprintf(buffer, size - 4, "%s", ht_text_get(&clean));
     bool cut = strlen(buffer) < clean.length;
-    ht_text_free(&clean);
+    ht_text_end(out, &clean);
     size_t length = strlen(buffer);
     while (length && (cut || text_width_px(buffer, 13) > width_px)) {
         cut = false;
@@ -202,7 +203,7 @@ static void place_labels(struct drawing *d)
 {
     for (size_t i = 0; i < d->view->members; i++) {
         char name[60];
-        fit_name(name, sizeof name, d->view->name[i], d->width / 2);
+        fit_name(d->out, name, sizeof name, d->view->name[i], d->width / 2);
         bool end = i == 0 || i + 1 == d->view->members;
         place_label(d, (d->x[i] + d->x[i + 1]) / 2,
                     (d->y[i] + d->y[i + 1]) / 2, -1, end ? 26 : 16, name,
@@ -218,7 +219,7 @@ static void place_labels(struct drawing *d)
                          : d->y[j],
                     1, last ? 5 : d->ring + 8, ht_text_get(&angle),
                     "t13 m halo bold blue");
-        ht_text_free(&angle);
+        ht_text_end(d->out, &angle);
     }
 }
 
@@ -256,7 +257,7 @@ static void draw_gearbox(struct ht_text *out, const struct drawing *d)
            -e, -h, -e * 0.45, -d->ring, -d->tube * 0.5, d->tube * 0.5,
            -e * 0.45, h, -e);
     draw_turned(out, d, 1, 0, ht_text_get(&shape));
-    ht_text_free(&shape);
+    ht_text_end(out, &shape);
 }
 
 static void draw_axle(struct ht_text *out, const struct drawing *d)
@@ -271,7 +272,7 @@ static void draw_axle(struct ht_text *out, const struct drawing *d)
            d->tube * 0.5, e - r, r, e - r);
     draw_turned(out, d, d->nodes - 2, d->view->members - 1,
                 ht_text_get(&shape));
-    ht_text_free(&shape);
+    ht_text_end(out, &shape);
 }
 
 static void draw_sections(struct ht_text *out, const struct drawing *d)
@@ -284,7 +285,7 @@ static void draw_sections(struct ht_text *out, const struct drawing *d)
                d->ring * 0.9, -d->tube / 2, fmax(length - 1.8 * d->ring, 1),
                d->tube);
         draw_turned(out, d, i, i, ht_text_get(&shape));
-        ht_text_free(&shape);
+        ht_text_end(out, &shape);
     }
 }
 
@@ -371,7 +372,7 @@ void draw_side_view(struct ht_text *out, const struct side_view *view,
                     double width)
 {
     bool wide = width > FIGURE_NARROW, crowded = view->members > 5;
-    struct drawing d = { .view = view, .width = width,
+    struct drawing d = { .out = out, .view = view, .width = width,
                          .times = side_view_times(view),
                          .ring = wide ? 13 : 9.5, .tube = wide ? 14 : 11,
                          .end_length = wide ? 66 : 46 };
@@ -387,7 +388,7 @@ void draw_side_view(struct ht_text *out, const struct side_view *view,
     say_view(&label, &d);
     figure_open(out, width, height, wide ? "wide" : "narrow",
                 ht_text_get(&label));
-    ht_text_free(&label);
+    ht_text_end(out, &label);
     draw_chain(out, &d);
     markup(out, "<path class=\"arrow\" d=\"M36 %nH6M6 %nl7 -4v8z\"/>",
            height - 7, height - 7);

@@ -138,7 +138,7 @@ static void draw_limit_numbers(struct ht_text *out, const struct judged *judged,
         bool whole = fabs(degrees - round(degrees)) < 0.05;
         put_degrees(&number, limit[i], whole ? 0 : 1);
         figure_text(out, x, y, "t12 m dim", ht_text_get(&number));
-        ht_text_free(&number);
+        ht_text_end(out, &number);
         last = x;
     }
 }
@@ -158,10 +158,10 @@ static void draw_value(struct ht_text *out, const struct strip *strip,
                x, y - 15, width, x, y + 3, width);
     figure_text(out, over ? x + 4 : x, y,
                 over ? "t15 bold onpaint" : "t15 bold", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
     put_half_range(&text, &strip->value);
     figure_text(out, x + width + 4, y, "t12 dim", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 static void draw_joint_strip(struct ht_text *out, const struct strip *strip,
@@ -178,7 +178,7 @@ static void draw_joint_strip(struct ht_text *out, const struct strip *strip,
     struct ht_text why = { 0 };
     put_why(&why, strip);
     figure_text(out, x, y + 114, "t12 dim", ht_text_get(&why));
-    ht_text_free(&why);
+    ht_text_end(out, &why);
 }
 
 static void say_strips(struct ht_text *out, const struct strips *strips)
@@ -206,7 +206,7 @@ void draw_joint_strips(struct ht_text *out, const struct strips *strips,
     say_strips(&label, strips);
     figure_open(out, width, (double)rows * ROW,
                 width > FIGURE_NARROW ? "wide" : "narrow", ht_text_get(&label));
-    ht_text_free(&label);
+    ht_text_end(out, &label);
     for (size_t i = 0; i < strips->count; i++) {
         size_t row = i / ACROSS;
         double x = 4 + cell * (double)(i % ACROSS);
@@ -223,7 +223,7 @@ static void draw_end_number(struct ht_text *out, double x, double y,
     struct ht_text number = { 0 };
     put_number(&number, value, 0);
     figure_text(out, x, y, classes, ht_text_get(&number));
-    ht_text_free(&number);
+    ht_text_end(out, &number);
 }
 
 void draw_long_strip(struct ht_text *out, const struct strip *strip,

@@ -14,7 +14,7 @@
 static void cell(struct table *table, struct ht_text *text)
 {
     table_cell(table, ht_text_get(text));
-    ht_text_free(text);
+    ht_text_end(&table->cells, text);
 }
 
 static void put_limits(struct ht_text *out, const struct judged *judged)
@@ -98,7 +98,7 @@ static void put_others(struct ht_text *out, const struct ht_angles *angles)
         put_chance(&text, v);
         ht_text_add(&text, ".");
         put_paragraph(out, "  ", ht_text_get(&text));
-        ht_text_free(&text);
+        ht_text_end(out, &text);
     }
 }
 
@@ -112,7 +112,7 @@ static void put_shake(struct ht_text *out, const char *name,
     put_rate_range(&text, value);
     ht_text_add(&text, ".");
     put_paragraph(out, "  ", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 static void put_chain(struct ht_text *out, const struct ht_angles *angles)
@@ -126,7 +126,7 @@ static void put_chain(struct ht_text *out, const struct ht_angles *angles)
                                : ".");
         put_paragraph(out, "  ", ht_text_get(&text));
     }
-    ht_text_free(&text);
+    ht_text_end(out, &text);
     const struct ht_accelerations *a = &angles->accelerations;
     if (!isfinite(a->axle.value))
         return;
@@ -138,7 +138,7 @@ static void put_chain(struct ht_text *out, const struct ht_angles *angles)
         put_speed(&text, a->speed_m_s);
     ht_text_add(&text, ":");
     put_paragraph(out, "  ", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
     put_shake(out, "Shake passed to the axle", &a->axle);
     put_shake(out, "The shaft's own shake, pulled from the front", &a->pulled);
     put_shake(out, "The shaft's own shake, held from the rear", &a->held);
@@ -164,7 +164,7 @@ static void put_sources(struct ht_text *out, const struct ht_angles *angles)
         }
     put_list(out, "Limits. The vehicle maker's figure comes first",
              ht_text_get(&lines));
-    ht_text_free(&lines);
+    ht_text_end(out, &lines);
 }
 
 void text_angles(struct ht_text *out, const struct ht_workup *workup)

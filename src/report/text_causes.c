@@ -21,7 +21,7 @@ static void put_influences(struct ht_text *out, const char *word,
         ht_text_addf(&text, NBSP "times %s; without it" NBSP "%d in 100.", word,
                      in_100(list[i].without));
         put_paragraph(out, "      ", ht_text_get(&text));
-        ht_text_free(&text);
+        ht_text_end(out, &text);
     }
 }
 
@@ -33,7 +33,7 @@ static void put_cause(struct ht_text *out, const struct ht_ranked_cause *cause)
                  likelihood_word(cause->probability),
                  in_100(cause->probability));
     put_paragraph(out, "  ", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
     put_influences(out, "likelier", cause->raised_by, cause->raised);
     put_influences(out, "less likely", cause->lowered_by, cause->lowered);
 }
@@ -46,7 +46,7 @@ static void put_rest(struct ht_text *out, size_t rest)
         return;
     ht_text_addf(&text, "%zu more, each below 5 in 100.", rest);
     put_paragraph(out, "  ", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 static bool said_before(const struct ht_ranking *ranking, size_t i)
@@ -76,7 +76,7 @@ static void put_struck(struct ht_text *out, const struct ht_ranking *ranking)
         ht_text_add(&lines, "\n");
     }
     put_list(out, "Left out: this vehicle cannot have it", ht_text_get(&lines));
-    ht_text_free(&lines);
+    ht_text_end(out, &lines);
 }
 
 void text_causes(struct ht_text *out, const struct ht_workup *workup)
@@ -94,7 +94,7 @@ void text_causes(struct ht_text *out, const struct ht_workup *workup)
         clean_text(&text, first->repair);
         ht_text_add(out, "\n");
         put_paragraph(out, "Repair: ", ht_text_get(&text));
-        ht_text_free(&text);
+        ht_text_end(out, &text);
     }
     put_struck(out, ranking);
 }

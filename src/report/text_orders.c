@@ -10,7 +10,7 @@
 static void cell(struct table *table, struct ht_text *text)
 {
     table_cell(table, ht_text_get(text));
-    ht_text_free(text);
+    ht_text_end(&table->cells, text);
 }
 
 static void put_state_level(struct ht_text *out,
@@ -82,5 +82,5 @@ void text_orders(struct ht_text *out, const struct ht_workup *workup)
     if (!orders->calibrated)
         ht_text_add(&text, " Not calibrated: compare orders, not vehicles.");
     put_paragraph(out, "  ", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }

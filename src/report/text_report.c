@@ -16,8 +16,7 @@ static void put_said(struct ht_text *out, const char *lead, say_function say,
     struct ht_text text = { 0 };
     say(&text, workup);
     put_paragraph(out, lead, ht_text_get(&text));
-    out->failed = out->failed || text.failed;
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 static void put_said_list(struct ht_text *out, const char *heading,
@@ -26,8 +25,7 @@ static void put_said_list(struct ht_text *out, const char *heading,
     struct ht_text text = { 0 };
     say(&text, workup);
     put_list(out, heading, ht_text_get(&text));
-    out->failed = out->failed || text.failed;
-    ht_text_free(&text);
+    ht_text_end(out, &text);
 }
 
 /* Safety, then the answer as `say` gives it, then why. */

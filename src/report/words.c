@@ -215,5 +215,5 @@ void put_order_name(struct ht_text *out, const char *name)
             ht_text_add(out, NBSP);
         else
             ht_text_add_bytes(out, p, 1);
-    ht_text_free(&clean);
+    ht_text_end(out, &clean);
 }
