@@ -22,7 +22,7 @@ struct ht_channel {
 };
 
 struct ht_gap {
-    double from_s, to_s;    /* no data; samples are 0 there */
+    double from_s, to_s;    /* from frame 0: no data, samples are 0 there */
 };
 
 struct ht_recording {

@@ -41,8 +41,9 @@ struct ht_turns {
     double *turns;           /* wheel turns since point 0 */
     double *speed_m_s;       /* circumference_m * d turns / dt */
     unsigned char *usable;   /* 0: standing, too hard, gap, unobserved */
-    double *sd_turns;        /* standard uncertainty of turns gained over the
-                                analysis block around this point */
+    double *sd_turns;        /* standard uncertainty of the angle about the
+                                mean of the block of 32 turns around this
+                                point */
     double circumference_m, circumference_u_m;
     bool circumference_found;/* from log against recording; else nominal */
     double lag_s, lag_u_s;   /* log late by this; NAN: not observable */

@@ -240,6 +240,16 @@ static void settle_state(struct ht_order_result *r, const struct ht_series *s,
     if (b || (s->whole.seen && !whole_deaf)) {
         r->state = HT_SEEN;
         b = b ? b : likeliest(r);
+        /* Seen by the drive as a whole, in no bin: its level is the drive's
+         * then, since no bin need show one. */
+        if (b && !(b->level.value > 0) && isfinite(s->whole.power.noise)) {
+            r->at_m_s = 0.5 * (b->from_m_s + b->to_m_s);
+            r->level = ht_power_level(&s->whole.power);
+            b = NULL;
+        }
+        /* Nothing shown at 0 is "seen". */
+        if (!b && !(r->level.value > 0))
+            r->state = HT_COULD_NOT_BE_SEEN;
     } else if (quiet > 0 && 2 * quiet >= turns) {
         r->state = HT_NOT_SEEN;
         r->least_seen = least;

@@ -10,7 +10,8 @@ static const double slowest_turns_per_s = 2;
 
 double ht_frame_time(const struct ht_recording *recording, double frame)
 {
-    return frame / recording->rate_hz;
+    double start_s = isfinite(recording->start_s) ? recording->start_s : 0;
+    return start_s + frame / recording->rate_hz;
 }
 
 struct ht_angle ht_angle_at(const struct ht_turns *t, double time_s)
@@ -36,8 +37,10 @@ static double turns_per_s(const struct ht_turns *t, size_t i)
     return (t->turns[b] - t->turns[a]) * t->rate_hz / (double)(b - a);
 }
 
+/* Gaps are counted from frame 0. */
 static bool in_gap(const struct ht_recording *r, double time_s)
 {
+    time_s -= ht_frame_time(r, 0);
     for (size_t i = 0; i < r->gaps; i++)
         if (time_s >= r->gap[i].from_s && time_s <= r->gap[i].to_s)
             return true;
@@ -59,7 +62,7 @@ static bool good(const struct ht_turns *t, const struct ht_recording *r,
 static bool gap_before(const struct ht_turns *t, const struct ht_recording *r,
                        size_t i)
 {
-    double to_s = t->start_s + (double)i / t->rate_hz;
+    double to_s = t->start_s + (double)i / t->rate_hz - ht_frame_time(r, 0);
     double from_s = to_s - 1 / t->rate_hz;
     for (size_t g = 0; g < r->gaps; g++)
         if (r->gap[g].from_s < to_s && r->gap[g].to_s > from_s)

@@ -125,6 +125,9 @@ static enum ht_status fit_clock(struct phone *phone)
     recording->file_rate_hz = recording->rate_hz;
     recording->band_hz = recording->rate_hz / 2;
     recording->frames = phone->fit.slots;
+    recording->start_s =
+        cell_of(phone, 0, phone->columns.time) * phone->columns.seconds +
+        phone->fit.start_s;
     if (phone->fit.slots > 2 * phone->rows + 100)
         return ht_fail(phone->err, HT_BAD_FILE,
                        "%s: more than half of the samples are missing (%zu "

@@ -298,6 +298,34 @@ static void pull_over_overrun_is_found_in_matched_bins(void **state)
     made_free(&m);
 }
 
+/* Frames, angle and gap of one drive on a clock that starts at 1000.25 s:
+ * times are then known to 1e-13 s, turns to 1e-12. */
+static void a_clock_that_starts_elsewhere_changes_nothing(void **state)
+{
+    (void)state;
+    struct made m;
+    struct ht_orders orders;
+    struct random_source source = { 14 };
+    struct ht_gap gap = { 20, 21 };
+    made_start(&m, 500, 60, 1, steady);
+    name_wheel_and_shaft(&m, 3.73);
+    made_line(&m, 0, 3.73, 0.2, 0, 0);
+    made_noise(&m, 0, 1e-4, &source);
+    m.recording.gap = &gap;
+    m.recording.gaps = 1;
+    struct ht_order_result first = *made_find(&orders, &m, 0.02, "shaft", 1);
+    ht_orders_free(&orders);
+    m.recording.start_s = m.turns.start_s = 1000.25;
+    const struct ht_order_result *r = made_find(&orders, &m, 0.02, "shaft",
+                                                1);
+    assert_non_null(r);
+    assert_int_equal(r->state, HT_SEEN);
+    assert_close_relative(r->level.value, first.level.value, 1e-9);
+    assert_close(r->bin[0].turns, first.bin[0].turns, 0);
+    ht_orders_free(&orders);
+    made_free(&m);
+}
+
 static void sum_over_axes_comes_first_and_is_the_root_of_squares(void **state)
 {
     (void)state;
@@ -359,6 +387,7 @@ int main(void)
             close_orders_are_refused_with_the_drive_that_parts_them),
         cmocka_unit_test(square_law_is_found_with_its_exponent),
         cmocka_unit_test(pull_over_overrun_is_found_in_matched_bins),
+        cmocka_unit_test(a_clock_that_starts_elsewhere_changes_nothing),
         cmocka_unit_test(
             sum_over_axes_comes_first_and_is_the_root_of_squares),
         cmocka_unit_test(

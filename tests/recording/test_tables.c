@@ -215,6 +215,30 @@ static void noisy_stamps_do_not_cost_amplitude(void **state)
     }
 }
 
+/* A table cut out of a longer one, in seconds and in milliseconds: half a
+ * millisecond is the rounding of the stamps. */
+static void a_table_keeps_its_own_clock(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *head;
+        double per_s;
+    } rows[] = { { "time_s,x\n", 1 }, { "time_ms,x\n", 1000 } };
+    for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
+        struct ht_text text = { 0 };
+        ht_text_add(&text, rows[k].head);
+        for (size_t i = 0; i < 2000; i++)
+            ht_text_addf(&text, "%.4f,%.5f\n",
+                         (1234.5 + (double)i / 100) * rows[k].per_s,
+                         sin((double)i));
+        struct ht_recording r =
+            read_or_fail(scratch_text("late.csv", ht_text_get(&text)));
+        ht_text_free(&text);
+        assert_close(r.start_s, 1234.5, 0.0005);
+        ht_recording_free(&r);
+    }
+}
+
 /* Sampling that really is uneven: the stamps are right then. 1 % up to 48 Hz
  * of 400 (eight samples a cycle) is what a cubic curve can do. */
 static void uneven_sampling_is_told_from_noisy_stamps(void **state)
@@ -351,6 +375,7 @@ int main(void)
         cmocka_unit_test(every_way_of_writing_gives_the_same_drive),
         cmocka_unit_test(dates_of_iso_8601_are_times),
         cmocka_unit_test(noisy_stamps_do_not_cost_amplitude),
+        cmocka_unit_test(a_table_keeps_its_own_clock),
         cmocka_unit_test(uneven_sampling_is_told_from_noisy_stamps),
         cmocka_unit_test(gaps_are_reported_and_empty_and_time_stays_right),
         cmocka_unit_test(columns_are_known_by_name_and_turning_rates_left_out),
