@@ -1,7 +1,5 @@
 /* The limit sets, built in and as an edited copy. */
-#include "halfturn/angles.h"
-
-#include "halfturn/document.h"
+#include "limits.h"
 
 #include "common/embed.h"
 
@@ -106,24 +104,31 @@ static enum ht_status same_id_twice(const struct ht_limits *limits,
     return HT_OK;
 }
 
+enum ht_status ht_limits_read_source(struct ht_limits *limits,
+                                     const struct ht_source *source,
+                                     struct ht_error *err)
+{
+    struct limits_file file;
+    void *memory = NULL;
+    *limits = (struct ht_limits){ 0 };
+    enum ht_status status =
+        ht_document_read(&file, &memory, &file_schema, source, NULL, err);
+    if (status == HT_OK)
+        status = same_id_twice(&file.limits, source->name, err);
+    if (status == HT_OK)
+        *limits = file.limits;
+    ht_document_free(&memory);
+    return status;
+}
+
 enum ht_status ht_limits_read(struct ht_limits *limits, const char *path,
                               struct ht_error *err)
 {
-    struct limits_file file;
     struct ht_source source = { .name = path };
-    void *memory = NULL;
     if (!path) {
         source.name = "built-in limits";
         source.bytes = ht_angles_limits_yaml;
         source.length = EMBED_LENGTH(ht_angles_limits_yaml);
     }
-    *limits = (struct ht_limits){ 0 };
-    enum ht_status status =
-        ht_document_read(&file, &memory, &file_schema, &source, NULL, err);
-    if (status == HT_OK)
-        status = same_id_twice(&file.limits, source.name, err);
-    if (status == HT_OK)
-        *limits = file.limits;
-    ht_document_free(&memory);
-    return status;
+    return ht_limits_read_source(limits, &source, err);
 }

@@ -155,6 +155,26 @@ static const struct ht_schema catalogue_schema = {
     .finish = ht_catalogue_finish
 };
 
+enum ht_status ht_catalogue_read_source(struct ht_catalogue **catalogue,
+                                        const struct ht_source *source,
+                                        struct ht_error *err)
+{
+    *catalogue = ht_allocate(1, sizeof **catalogue);
+    if (!*catalogue)
+        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", source->name);
+    void *memory = NULL;
+    enum ht_status status = ht_document_read(
+        *catalogue, &memory, &catalogue_schema, source, NULL, err);
+    (*catalogue)->memory = memory;
+    if (status == HT_OK) {
+        ht_catalogue_list_alike(*catalogue);
+        return HT_OK;
+    }
+    ht_catalogue_free(*catalogue);
+    *catalogue = NULL;
+    return status;
+}
+
 enum ht_status ht_catalogue_read(struct ht_catalogue **catalogue,
                                  const char *path, struct ht_error *err)
 {
@@ -166,20 +186,7 @@ enum ht_status ht_catalogue_read(struct ht_catalogue **catalogue,
             EMBED_LENGTH(ht_catalogue_file),
             HT_CATALOGUE_BYTES_MAX
         };
-    *catalogue = ht_allocate(1, sizeof **catalogue);
-    if (!*catalogue)
-        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", source.name);
-    void *memory = NULL;
-    enum ht_status status = ht_document_read(
-        *catalogue, &memory, &catalogue_schema, &source, NULL, err);
-    (*catalogue)->memory = memory;
-    if (status == HT_OK) {
-        ht_catalogue_list_alike(*catalogue);
-        return HT_OK;
-    }
-    ht_catalogue_free(*catalogue);
-    *catalogue = NULL;
-    return status;
+    return ht_catalogue_read_source(catalogue, &source, err);
 }
 
 void ht_catalogue_free(struct ht_catalogue *catalogue)

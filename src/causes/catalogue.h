@@ -54,6 +54,11 @@ struct ht_catalogue {
     void *memory;
 };
 
+/* As ht_catalogue_read. */
+enum ht_status ht_catalogue_read_source(struct ht_catalogue **catalogue,
+                                        const struct ht_source *source,
+                                        struct ht_error *err);
+
 /* Checks that look at several keys together, and what they fill. */
 void ht_catalogue_finish(struct ht_finish *finish, void *record);
 

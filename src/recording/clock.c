@@ -1,5 +1,6 @@
 #include "clock.h"
 
+#include "common/limits.h"
 #include "common/memory.h"
 #include "common/statistics.h"
 #include "signal/fft.h"
@@ -131,6 +132,8 @@ bool ht_clock_fit(struct clock_fit *fit, const double *stamp_s, size_t n)
     }
     if (count > 0 && sum > 0)
         step = sum / (double)count;
+    if (!(step * HT_RATE_HZ_MAX >= 1))
+        return true; /* no clock: step_s stays 0 */
     count_slots(fit, stamp_s, n, step);
     size_t knots = 2 + (size_t)((double)fit->slots * step / KNOT_S);
     if (!fit_broken_line(fit, stamp_s, n, knots)) {

@@ -121,6 +121,12 @@ static enum ht_status fit_clock(struct phone *phone)
     struct ht_recording *recording = phone->recording;
     if (!ht_clock_fit(&phone->fit, phone->stamp_s, phone->rows))
         return ht_phone_no_memory(phone);
+    if (!(phone->fit.step_s * HT_RATE_HZ_MAX >= 1))
+        return ht_fail(phone->err, HT_BAD_FILE,
+                       "%s: the rows lie less than a millionth of a second "
+                       "apart, or do not move on. Is the time in another "
+                       "unit, or is column %zu not the time?",
+                       phone->path, phone->columns.time + 1);
     recording->rate_hz = 1 / phone->fit.step_s;
     recording->file_rate_hz = recording->rate_hz;
     recording->band_hz = recording->rate_hz / 2;
@@ -172,7 +178,7 @@ static void place_by_clock(const struct phone *phone, size_t column,
             last = 0;
         }
         size_t steps = slot - last;
-        for (size_t k = 1; k < steps; k++)
+        for (size_t k = 0; k < steps; k++)
             samples[last + k] = (float)(before + (value - before) * (double)k /
                                                      (double)steps);
         samples[slot] = (float)value;
@@ -198,7 +204,9 @@ static size_t stamped_values(const struct phone *phone, size_t column,
     return n;
 }
 
-/* Values by the stamps: cubic spline through them, read on the grid. */
+/* Values by the stamps: cubic spline through them, read on the grid. A column
+ * with fewer than three values has no curve: the clock places them. False:
+ * out of memory. */
 static bool place_by_stamps(const struct phone *phone, size_t column,
                             float *samples)
 {
@@ -207,7 +215,9 @@ static bool place_by_stamps(const struct phone *phone, size_t column,
     double *bend = ht_allocate(phone->rows, sizeof *bend);
     bool have = x && y && bend;
     size_t n = have ? stamped_values(phone, column, x, y) : 0, i = 0;
-    bool fitted = n >= 3 && ht_spline_fit(x, y, bend, n);
+    bool curved = n >= 3, fitted = curved && ht_spline_fit(x, y, bend, n);
+    if (have && !curved)
+        place_by_clock(phone, column, samples);
     for (size_t s = 0; fitted && s < phone->fit.slots; s++) {
         double at = phone->fit.start_s + (double)s * phone->fit.step_s;
         at = fmax(x[0], fmin(x[n - 1], at));
@@ -218,7 +228,7 @@ static bool place_by_stamps(const struct phone *phone, size_t column,
     ht_release(x);
     ht_release(y);
     ht_release(bend);
-    return fitted;
+    return curved ? fitted : have;
 }
 
 /* Both readings of the axis with the strongest line; the stamps win only if

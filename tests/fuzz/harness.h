@@ -1,0 +1,39 @@
+/* harness.h - what the fuzz targets share.
+ *
+ * A target is one source file with one LLVMFuzzerTestOneInput that calls
+ * fuzz_run. It is linked with libFuzzer for long runs and with replay.c for
+ * the corpus. What the target finds wrong ends the process by FUZZ_DEMAND.
+ */
+#ifndef HALFTURN_TESTS_FUZZ_HARNESS_H
+#define HALFTURN_TESTS_FUZZ_HARNESS_H
+
+#include "halfturn/status.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* libFuzzer's entry; declared here because it brings no header for C. */
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+/* Calls `one`; for one input in fuzz_refuse_one_in it calls it again with
+ * allocations refused at random, seeded from the input. */
+int fuzz_run(void (*one)(const char *bytes, size_t length),
+             const uint8_t *data, size_t size);
+extern unsigned fuzz_refuse_one_in; /* 100; the replay sets 1 */
+
+/* What a reader must return: OK, or a refusal with a sentence in *err.
+ * HT_NO_MEMORY only when an allocation was refused; then nothing else is
+ * known. True: read, so look at what came out. */
+bool fuzz_was_read(enum ht_status status, const struct ht_error *err);
+
+/* A file without a name that holds these bytes; the path is good until the
+ * next call. */
+const char *fuzz_file(const char *bytes, size_t length);
+
+/* Unlike assert it also stands in builds with NDEBUG. */
+#define FUZZ_DEMAND(what)                                                      \
+    ((what) ? (void)0 : fuzz_fail(__FILE__, __LINE__, #what))
+_Noreturn void fuzz_fail(const char *file, int line, const char *what);
+
+#endif
