@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 static enum ht_status split_path(struct case_file *file, const char *path,
@@ -44,6 +45,45 @@ static void show_problems(const struct ht_problems *problems,
     ht_text_free(&text);
 }
 
+static bool same_file(const char *folder, const char *name,
+                      const struct stat *output)
+{
+    char path[8192];
+    struct stat known;
+    if (!name)
+        return false;
+    int length = folder && name[0] != '/'
+                     ? snprintf(path, sizeof path, "%s/%s", folder, name)
+                     : snprintf(path, sizeof path, "%s", name);
+    return length > 0 && (size_t)length < sizeof path &&
+           stat(path, &known) == 0 && known.st_dev == output->st_dev &&
+           known.st_ino == output->st_ino;
+}
+
+/* A result never takes the place of what it was made from. */
+static enum ht_status spare_inputs(const struct case_file *file,
+                                   const struct options *options,
+                                   struct ht_error *err)
+{
+    struct stat output;
+    if (!options->output || stat(options->output, &output) != 0 ||
+        !S_ISREG(output.st_mode))
+        return HT_OK;
+    const struct ht_sheet *sheet = &file->sheet;
+    bool hit = same_file(NULL, options->words[0], &output) ||
+               same_file(NULL, options->limits_file, &output) ||
+               same_file(NULL, options->catalogue_file, &output) ||
+               same_file(file->folder, sheet->like, &output);
+    for (size_t i = 0; i < sheet->drive_count && !hit; i++)
+        hit = same_file(file->folder, sheet->drives[i].recording, &output) ||
+              same_file(file->folder, sheet->drives[i].speed.file, &output);
+    if (!hit)
+        return HT_OK;
+    return ht_fail(err, HT_BAD_USE,
+                   "--output %s: the case is read from this file. Name "
+                   "another one for the result.", options->output);
+}
+
 enum ht_status case_read(struct case_file *file,
                          const struct options *options, struct ht_error *err)
 {
@@ -68,7 +108,7 @@ enum ht_status case_read(struct case_file *file,
     if (status != HT_OK)
         show_problems(problems, err);
     ht_release(problems);
-    return status;
+    return status == HT_OK ? spare_inputs(file, options, err) : status;
 }
 
 void case_free(struct case_file *file)

@@ -47,7 +47,7 @@ static const struct row {
       "print one JSON object instead of text" },
     { "output", 'o', TEXT, FOR_ALL, AT(output), 0, 0, NULL, "FILE",
       "write there instead of to the terminal" },
-    { "speed", 's', SPEED, FOR_PARTS, AT(speed_m_s), 0.3, 100, NULL, "SPEED",
+    { "speed", 's', SPEED, FOR_PARTS, AT(speed_m_s), 0.27, 100, NULL, "SPEED",
       "road speed: 95 is km/h, 60mph is miles per hour" },
     { "gear", 'g', NUMBER, FOR_PARTS, AT(gear), 1, 16, NULL, "N",
       "the gear, counted from 1" },
@@ -116,13 +116,15 @@ static enum ht_status bad_value(const struct row *row, const char *text,
         return ht_fail(err, HT_BAD_USE,
                        "--%s %s: write a decimal point, not a comma.",
                        row->name, text);
+    if (row->kind == SPEED)
+        return ht_fail(err, HT_BAD_USE,
+                       "--%s %s: wanted a speed from 1 to %.0f km/h, written "
+                       "as 95 (km/h), 95km/h or 60mph.",
+                       row->name, text, row->high / HT_M_S_PER_KM_H);
     return ht_fail(err, HT_BAD_USE,
                    "--%s %s: wanted a number from %g to %g%s.", row->name,
                    text, row->low, row->high,
-                   row->kind == ANGLE ? " degrees"
-                   : row->kind == SPEED ? " m/s, written as 95 (km/h), "
-                                          "95km/h or 60mph"
-                                        : "");
+                   row->kind == ANGLE ? " degrees" : "");
 }
 
 static bool ends_with(const char *text, const char *end, size_t *head)

@@ -57,7 +57,7 @@ enum ht_status output_text(const struct ht_text *text, const char *path,
 {
     if (!ht_text_ok(text))
         return ht_fail(err, HT_NO_MEMORY, "The result does not fit in memory.");
-    if (!path)
+    if (!path || strcmp(path, "-") == 0)
         return write_all(stdout, text, "standard output", err);
     if (is_plain(path))
         return replace(text, path, err);

@@ -4,9 +4,11 @@
 #include "common/memory.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 static enum ht_status too_big(struct ht_error *err, const char *name,
                               size_t most)
@@ -35,11 +37,25 @@ static enum ht_status read_all(struct text_source *source, FILE *file,
     return HT_OK;
 }
 
+/* Opened without waiting, so that a named pipe nobody writes to reads as
+ * empty; then waited on, so that a pipe somebody writes to is read whole. */
+static FILE *open_file(const char *path)
+{
+    int descriptor = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+    if (descriptor < 0)
+        return NULL;
+    (void)fcntl(descriptor, F_SETFL, 0);
+    FILE *file = fdopen(descriptor, "rb");
+    if (!file)
+        (void)close(descriptor);
+    return file;
+}
+
 static enum ht_status read_file(struct text_source *source, size_t most,
                                 struct ht_error *err)
 {
     struct stat info;
-    FILE *file = fopen(source->name, "rb");
+    FILE *file = open_file(source->name);
     if (!file)
         return ht_fail(err, HT_CANNOT_READ, "%s: cannot be opened: %s",
                        source->name, strerror(errno));

@@ -116,6 +116,11 @@ static enum ht_status read_head(const char *path, struct head *head,
                                 struct ht_error *err)
 {
     struct stat known;
+    if (stat(path, &known) == 0 && !S_ISREG(known.st_mode) &&
+        !S_ISDIR(known.st_mode)) /* opening a pipe could wait for ever */
+        return ht_fail(err, HT_CANNOT_READ,
+                       "%s: this is a pipe or a device. Save the recording "
+                       "as a file.", path);
     FILE *file = fopen(path, "rb");
     if (!file)
         return ht_fail(err, HT_CANNOT_READ, "%s: %s", path, strerror(errno));

@@ -27,6 +27,11 @@ struct reader {
 static enum ht_status load(struct reader *reader)
 {
     struct stat known;
+    if (stat(reader->path, &known) == 0 && !S_ISREG(known.st_mode) &&
+        !S_ISDIR(known.st_mode)) /* opening a pipe could wait for ever */
+        return ht_fail(reader->err, HT_CANNOT_READ,
+                       "%s: this is a pipe or a device. Save the table as a "
+                       "file.", reader->path);
     FILE *file = fopen(reader->path, "rb");
     if (!file)
         return ht_fail(reader->err, HT_CANNOT_READ, "%s: %s", reader->path,

@@ -78,14 +78,44 @@ static void answer_from_orders(struct ht_text *out,
     ht_text_add(out, ".");
 }
 
+/* A verdict on the angles that is bad, whatever the causes make of it. */
+static bool angles_are_bad(const struct ht_workup *workup)
+{
+    const struct ht_angles *angles = &workup->angles;
+    size_t joint;
+    return workup->has_angles && angles->verdict_allowed &&
+           (count_joints(angles, HT_VERDICT_OVER, &joint) ||
+            count_joints(angles, HT_VERDICT_UNDER, &joint) ||
+            judged_difference(angles, HT_VERDICT_OVER));
+}
+
+/* Whether anything was looked at that could have shown a fault. */
+static bool anything_measured(const struct ht_workup *workup)
+{
+    return workup->has_orders ||
+           (workup->has_angles && workup->angles.verdict_allowed);
+}
+
+/* "Nothing was found" wants something that was looked at and is not bad. */
+static void answer_nothing(struct ht_text *out,
+                           const struct ht_workup *workup)
+{
+    if (angles_are_bad(workup))
+        answer_from_joints(out, &workup->angles);
+    else if (!anything_measured(workup))
+        ht_text_add(out, "Too little is measured to say.");
+    else if (first_cause(workup)->probability >= 0.5)
+        ht_text_add(out, "Nothing abnormal was found.");
+    else
+        ht_text_add(out, "Cannot tell yet. Nothing stands out.");
+}
+
 static void answer_from_causes(struct ht_text *out,
                                const struct ht_workup *workup)
 {
     const struct ht_ranked_cause *first = first_cause(workup);
     if (is_nothing_abnormal(first)) {
-        ht_text_add(out, first->probability >= 0.5
-                             ? "Nothing abnormal was found."
-                             : "Cannot tell yet. Nothing stands out.");
+        answer_nothing(out, workup);
     } else if (workup->ranking.accused) {
         clean_text(out, first->title);
         ht_text_add(out, ".");
@@ -121,6 +151,13 @@ void say_sureness(struct ht_text *out, const struct ht_workup *workup)
     const struct ht_ranked_cause *first = first_cause(workup);
     if (!first)
         return;
+    if (is_nothing_abnormal(first) &&
+        (angles_are_bad(workup) || !anything_measured(workup))) {
+        ht_text_addf(out, "No cause of vibration stands out (nothing "
+                          "abnormal: %d" NBSP "in" NBSP "100).",
+                     in_100(first->probability));
+        return;
+    }
     if (workup->ranking.accused || is_nothing_abnormal(first)) {
         put_likelihood(out, first->probability);
         return;
