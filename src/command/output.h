@@ -5,8 +5,8 @@
 #include "halfturn/status.h"
 #include "halfturn/text.h"
 
-/* To stdout when path is NULL or "-"; else into a new file beside `path` that takes
- * its place only when every byte is written. */
+/* To stdout when path is NULL or "-"; else into a new file beside `path` that
+ * takes its place only when every byte is written. */
 enum ht_status output_text(const struct ht_text *text, const char *path,
                            struct ht_error *err);
 

@@ -107,6 +107,8 @@ static bool survey(struct ht_stretches *found, const struct ht_turns *t,
         found->slowest_m_s = fmin(found->slowest_m_s, t->speed_m_s[i]);
         found->fastest_m_s = fmax(found->fastest_m_s, t->speed_m_s[i]);
     }
+    if (n == 0)
+        found->slowest_m_s = 0;
     found->usual_speed_m_s = ht_median(speed, n);
     found->speed_change = ht_median(change, changes);
     ht_release(speed);

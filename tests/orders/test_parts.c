@@ -6,6 +6,7 @@
 #include "orders/joint.h"
 #include "orders/level.h"
 #include "orders/spectrum.h"
+#include "orders/stretch.h"
 
 static void cosine_and_sine_agree_with_the_c_library(void **state)
 {
@@ -166,6 +167,27 @@ static void growth_uncertainty_is_the_scatter_of_repeated_drives(void **state)
     assert_true(told > 0.9 * sd && told < 1.5 * sd);
 }
 
+static void a_drive_of_which_nothing_is_usable_has_finite_speeds(void **state)
+{
+    (void)state;
+    double turns[8], speed[8];
+    unsigned char usable[8] = { 0 };
+    for (size_t i = 0; i < 8; i++) {
+        turns[i] = (double)i;
+        speed[i] = 20;
+    }
+    struct ht_turns t = { .rate_hz = 10, .points = 8, .turns = turns,
+                          .speed_m_s = speed, .usable = usable,
+                          .circumference_m = 2 };
+    struct ht_recording r = { .rate_hz = 100, .frames = 80, .channels = 1 };
+    struct ht_stretches found;
+    assert_true(ht_stretches_find(&found, &r, &t));
+    assert_int_equal(found.count, 0);
+    assert_true(isfinite(found.slowest_m_s));
+    assert_true(found.slowest_m_s <= found.fastest_m_s);
+    ht_stretches_free(&found);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -179,6 +201,8 @@ int main(void)
             growth_of_a_square_law_is_two_and_narrow_sweeps_say_nothing),
         cmocka_unit_test(
             growth_uncertainty_is_the_scatter_of_repeated_drives),
+        cmocka_unit_test(
+            a_drive_of_which_nothing_is_usable_has_finite_speeds),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
