@@ -41,6 +41,16 @@ struct ht_recording {
     void *memory;
 };
 
+/* The program that decodes sound files in a process of its own, and what it
+ * may use; 0 and NULL: the usual. Any limit passed ends as HT_BAD_FILE. */
+struct ht_decoder {
+    const char *program;    /* its path; NULL: the one that was built in */
+    size_t memory_bytes;    /* address space */
+    double cpu_s;           /* computing time */
+    double silent_s;        /* longest wait for its next bytes */
+    double all_s;           /* from start to end, by the clock on the wall */
+};
+
 struct ht_recording_options {
     double highest_hz;      /* wanted band; decides the decimation; NAN: 500 */
     enum ht_unit unit;      /* of the whole file; UNKNOWN: found */
@@ -48,12 +58,29 @@ struct ht_recording_options {
     size_t channels;
     enum ht_place place;
     char decimal;           /* '.', ',' or 0: found; for tables */
+    const struct ht_decoder *decoder; /* for sound files; NULL: the usual */
 };
 
+/* Reads a sound file or a table. */
 enum ht_status ht_recording_read(struct ht_recording *recording,
                                  const char *path,
                                  const struct ht_recording_options *options,
                                  struct ht_error *err);
+
+/* Samples that the caller holds, of any origin: no file, no other program. */
+struct ht_samples {
+    const char *name;       /* for sentences about them; NULL: "samples" */
+    const float *frames;    /* interleaved: count * channels values */
+    size_t count, channels; /* channels 1 to 64 */
+    double rate_hz;         /* 1 to 1e6 */
+};
+
+/* The same channels, decimation, checks and notes as for a sound file that
+ * holds these samples; full scale is 1. They are copied. HT_BAD_USE for counts
+ * and rates that cannot be. On any failure the recording is left empty. */
+enum ht_status ht_recording_from_samples(
+    struct ht_recording *recording, const struct ht_samples *samples,
+    const struct ht_recording_options *options, struct ht_error *err);
 void ht_recording_free(struct ht_recording *recording);
 
 /* A table of numbers with a time column and named columns: speed logs too. */

@@ -1,186 +1,193 @@
 #include "decode.h"
 
-#include "common/limits.h"
-#include "common/memory.h"
+#include "child.h"
+#include "stream.h"
 
 #include <errno.h>
-#include <sndfile.h>
+#include <fcntl.h>
+#include <inttypes.h>
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
-enum { BLOCK_FRAMES = 65536 };
+#ifdef __has_feature
+#if __has_feature(address_sanitizer)
+#define ADDRESS_SANITIZER 1
+#endif
+#endif
+#if defined(__SANITIZE_ADDRESS__) || defined(ADDRESS_SANITIZER)
+/* its shadow needs more address space than any limit */
+enum { MEMORY_BYTES = 0 };
+#else
+/* 64 channels take 30 MB; the rest is what libraries ask for themselves */
+enum { MEMORY_BYTES = 256 * 1024 * 1024 };
+#endif
 
-static const struct {
-    int format;
-    const char *name;
-} major_names[] = {
-    { SF_FORMAT_WAV, "WAV" },   { SF_FORMAT_WAVEX, "WAV" },
-    { SF_FORMAT_RF64, "RF64" }, { SF_FORMAT_FLAC, "FLAC" },
-    { SF_FORMAT_OGG, "Ogg" },   { SF_FORMAT_AIFF, "AIFF" },
-    { SF_FORMAT_CAF, "CAF" },   { SF_FORMAT_MPEG, "MP3" },
+/* Six hours of four channels take less than two minutes of each. */
+static const double CPU_S = 600;
+static const double ALL_S = 1800;
+static const double SILENT_S = 30;
+
+/* Where the decoder is, the first that is there: the build folder's, if the
+ * build was told so, then the installed one. */
+static const char *const places[] = {
+#ifdef HALFTURN_DECODER_BUILT
+    HALFTURN_DECODER_BUILT,
+#endif
+    HALFTURN_DECODER_INSTALLED,
 };
 
-static const struct {
-    int format;
-    const char *name;
-} sample_names[] = {
-    { SF_FORMAT_PCM_S8, "8 bit" },    { SF_FORMAT_PCM_U8, "8 bit" },
-    { SF_FORMAT_PCM_16, "16 bit" },   { SF_FORMAT_PCM_24, "24 bit" },
-    { SF_FORMAT_PCM_32, "32 bit" },   { SF_FORMAT_FLOAT, "32 bit float" },
-    { SF_FORMAT_DOUBLE, "64 bit float" },
+enum { PLACES = sizeof places / sizeof places[0] };
+
+struct work {
+    const char *path;       /* of the sound file */
+    const char *program;
+    struct child child;
+    struct ht_error *err;
 };
 
-/* NULL: a kind that this program does not read. */
-static const char *major_name(int format)
+static double given_or(double given, double usual)
 {
-    for (size_t i = 0; i < sizeof major_names / sizeof major_names[0]; i++)
-        if ((format & SF_FORMAT_TYPEMASK) == major_names[i].format)
-            return major_names[i].name;
-    return NULL;
+    return given > 0 ? given : usual;
 }
 
-static void describe(struct sound_format *format, const SF_INFO *info)
+static struct child_limits limits_of(const struct ht_decoder *decoder)
 {
-    const char *sample = "compressed";
-    for (size_t i = 0; i < sizeof sample_names / sizeof sample_names[0]; i++)
-        if ((info->format & SF_FORMAT_SUBMASK) == sample_names[i].format)
-            sample = sample_names[i].name;
-    (void)snprintf(format->name, sizeof format->name, "%s, %s",
-                   major_name(info->format), sample);
-    format->channels = (size_t)info->channels;
-    format->rate_hz = info->samplerate;
-    /* a stream of unknown length says the largest number */
-    format->frames = info->frames > 0 && info->frames < ((sf_count_t)1 << 48)
-                         ? (uint64_t)info->frames
-                         : 0;
+    struct child_limits limits = {
+        .memory_bytes = decoder->memory_bytes ? decoder->memory_bytes
+                                              : (size_t)MEMORY_BYTES,
+        .cpu_s = given_or(decoder->cpu_s, CPU_S),
+        .silent_s = given_or(decoder->silent_s, SILENT_S),
+        .all_s = given_or(decoder->all_s, ALL_S),
+    };
+    return limits;
 }
 
-static enum ht_status check_info(const char *path, const SF_INFO *info,
-                                 struct ht_error *err)
+static enum ht_status cannot_start(const struct work *work, int failure)
 {
-    if (!major_name(info->format))
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: this kind of sound file is not read. Wanted: WAV, "
-                       "FLAC, Ogg, MP3, AIFF or CAF.",
-                       path);
-    if (info->channels < 1 || info->channels > HT_CHANNELS_MAX ||
-        info->samplerate < 1 || info->samplerate > HT_RATE_HZ_MAX)
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: its head claims %d channels at %d samples a "
-                       "second; that cannot be.",
-                       path, info->channels, info->samplerate);
-    return HT_OK;
+    if (failure == ENOENT || failure == EACCES || failure == ENOEXEC ||
+        failure == ENOTDIR)
+        return ht_fail(work->err, HT_CANNOT_READ,
+                       "%s: sound files need the decoder program %s, which %s. "
+                       "Install Halfturn again.",
+                       work->path, work->program,
+                       failure == ENOENT ? "is not there" : "cannot be run");
+    return ht_fail(work->err,
+                   failure == ENOMEM ? HT_NO_MEMORY : HT_CANNOT_READ,
+                   "%s: the decoder program %s cannot be started: %s.",
+                   work->path, work->program, strerror(failure));
 }
 
-static enum ht_status pump(const char *path, SNDFILE *file, size_t channels,
-                           double rate_hz, const struct sound_sink *sink,
-                           struct ht_error *err)
+static enum ht_status start(struct work *work, int file,
+                            const struct sound_patch *patch,
+                            const struct ht_decoder *decoder)
 {
-    float *block = ht_allocate(BLOCK_FRAMES * channels, sizeof *block);
-    if (!block)
-        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", path);
-    enum ht_status status = HT_OK;
-    double seconds = 0;
-    while (status == HT_OK) {
-        sf_count_t got = sf_readf_float(file, block, BLOCK_FRAMES);
-        if (got <= 0)
-            break;
-        seconds += (double)got / rate_hz;
-        status = seconds > HT_RECORDING_SECONDS_MAX
-                     ? ht_fail(err, HT_TOO_BIG,
-                               "%s: longer than %d hours. Cut out the drive.",
-                               path, HT_RECORDING_SECONDS_MAX / 3600)
-                     : sink->block(sink->context, block, (size_t)got, err);
+    char at[24] = "", bytes[16] = "";
+    const struct child_limits limits = limits_of(decoder);
+    if (patch) {
+        const unsigned char *b = patch->byte;
+        (void)snprintf(at, sizeof at, "%" PRIu64, patch->at);
+        (void)snprintf(bytes, sizeof bytes, "%02x%02x%02x%02x", b[0], b[1],
+                       b[2], b[3]);
     }
-    ht_release(block);
-    return status;
-}
-
-/* A file as the library sees it: with the patch laid over. */
-struct patched {
-    FILE *file;
-    const struct sound_patch *patch;
-};
-
-static sf_count_t file_length(void *user)
-{
-    FILE *file = ((struct patched *)user)->file;
-    off_t here = ftello(file), end = -1;
-    if (fseeko(file, 0, SEEK_END) == 0)
-        end = ftello(file);
-    return fseeko(file, here, SEEK_SET) == 0 ? (sf_count_t)end : -1;
-}
-
-static sf_count_t file_seek(sf_count_t offset, int whence, void *user)
-{
-    FILE *file = ((struct patched *)user)->file;
-    return fseeko(file, (off_t)offset, whence) == 0 ? (sf_count_t)ftello(file)
-                                                    : -1;
-}
-
-static sf_count_t file_read(void *to, sf_count_t count, void *user)
-{
-    const struct patched *patched = user;
-    const struct sound_patch *patch = patched->patch;
-    off_t from = ftello(patched->file);
-    size_t got = fread(to, 1, (size_t)count, patched->file);
-    for (size_t i = 0; patch && from >= 0 && i < sizeof patch->byte; i++) {
-        uint64_t at = patch->at + i;
-        if (at >= (uint64_t)from && at - (uint64_t)from < got)
-            ((unsigned char *)to)[at - (uint64_t)from] = patch->byte[i];
+    int failure = ENOENT;
+    size_t count = decoder->program ? 1 : PLACES;
+    for (size_t i = 0; i < count && failure == ENOENT; i++) {
+        work->program = decoder->program ? decoder->program : places[i];
+        char *arguments[] = { "halfturn-decoder", patch ? at : NULL, bytes,
+                              NULL };
+        failure = ht_child_start(&work->child, work->program, arguments, file,
+                                 &limits);
     }
-    return (sf_count_t)got;
+    return failure == 0 ? HT_OK : cannot_start(work, failure);
 }
 
-static sf_count_t file_write(const void *from, sf_count_t count, void *user)
+static enum ht_status stopped(const struct work *work, struct child_exit end)
 {
-    (void)from;
-    (void)count;
-    (void)user;
-    return 0;
+    static const char advice[] =
+        "The file may be damaged: copy it from the recorder again, or convert "
+        "it to WAV.";
+    const struct child_limits *limits = &work->child.limits;
+    if (end.signal == SIGXCPU)
+        return ht_fail(work->err, HT_BAD_FILE,
+                       "%s: the decoder stopped: it had computed for %g s. %s",
+                       work->path, limits->cpu_s, advice);
+    if (end.signal > 0)
+        return ht_fail(work->err, HT_BAD_FILE,
+                       "%s: the decoder stopped: it crashed (signal %d). %s",
+                       work->path, end.signal, advice);
+    return ht_fail(work->err, HT_BAD_FILE,
+                   "%s: the decoder stopped before the end of the sound (exit "
+                   "code %d). %s",
+                   work->path, end.code, advice);
 }
 
-static sf_count_t file_tell(void *user)
+static enum ht_status out_of_time(const struct work *work)
 {
-    return (sf_count_t)ftello(((struct patched *)user)->file);
+    const struct child *child = &work->child;
+    if (child->silent)
+        return ht_fail(work->err, HT_BAD_FILE,
+                       "%s: the decoder stopped answering and was ended after "
+                       "%g s. Is the file on a slow drive? Copy it nearer.",
+                       work->path, child->limits.silent_s);
+    return ht_fail(work->err, HT_BAD_FILE,
+                   "%s: the decoder had not come to the end after %g s and "
+                   "was stopped. Cut out the drive.",
+                   work->path, child->limits.all_s);
 }
 
-static enum ht_status decode_open(const char *path, SNDFILE *file,
-                                  const SF_INFO *info,
-                                  const struct sound_sink *sink,
-                                  struct ht_error *err)
+static enum ht_status judge(const struct work *work, enum stream_end said,
+                            struct child_exit end)
 {
-    struct sound_format format = { 0 };
-    enum ht_status status = check_info(path, info, err);
-    if (status == HT_OK) {
-        describe(&format, info);
-        status = sink->begin(sink->context, &format, err);
+    if (work->child.late || work->child.silent)
+        return out_of_time(work);
+    if (work->child.failure != 0)
+        return ht_fail(work->err, HT_CANNOT_READ,
+                       "%s: nothing can be read from the decoder: %s.",
+                       work->path, strerror(work->child.failure));
+    switch (said) {
+    case STREAM_COMPLETE:
+        return end.signal > 0 || end.code > 0 ? stopped(work, end) : HT_OK;
+    case STREAM_FOREIGN:
+        return ht_fail(work->err, HT_BAD_FILE,
+                       "%s: the decoder stopped: %s does not answer as this "
+                       "version wants it. Install Halfturn again.",
+                       work->path, work->program);
+    case STREAM_GARBLED:
+        return ht_fail(work->err, HT_BAD_FILE,
+                       "%s: the decoder stopped: its answer is garbled. Copy "
+                       "the file from the recorder again, or convert it to "
+                       "WAV.",
+                       work->path);
+    default:
+        return stopped(work, end);
     }
-    if (status == HT_OK)
-        status = pump(path, file, format.channels, format.rate_hz, sink, err);
-    return status;
+}
+
+static enum ht_status run(struct work *work, const struct sound_sink *sink)
+{
+    const struct stream_source source = { &work->child, ht_child_read };
+    enum ht_status status;
+    enum stream_end said =
+        ht_stream_read(&source, work->path, sink, &status, work->err);
+    bool at_once = said != STREAM_COMPLETE && said != STREAM_CUT;
+    at_once = at_once || work->child.late || work->child.silent;
+    struct child_exit end = ht_child_end(&work->child, at_once);
+    return said == STREAM_REFUSED ? status : judge(work, said, end);
 }
 
 enum ht_status ht_decode(const char *path, const struct sound_patch *patch,
+                         const struct ht_decoder *decoder,
                          const struct sound_sink *sink, struct ht_error *err)
 {
-    SF_VIRTUAL_IO io = { file_length, file_seek, file_read, file_write,
-                         file_tell };
-    SF_INFO info = { 0 };
-    struct patched patched = { fopen(path, "rb"), patch };
-    if (!patched.file)
+    static const struct ht_decoder usual = { 0 };
+    struct work work = { .path = path, .err = err };
+    int file = open(path, O_RDONLY | O_CLOEXEC);
+    if (file < 0)
         return ht_fail(err, HT_CANNOT_READ, "%s: %s", path, strerror(errno));
-    SNDFILE *file = sf_open_virtual(&io, SFM_READ, &info, &patched);
-    enum ht_status status;
-    if (file)
-        status = decode_open(path, file, &info, sink, err);
-    else
-        status = ht_fail(err, HT_BAD_FILE,
-                       "%s: this sound file cannot be decoded (%s). Is it "
-                       "complete?",
-                       path, sf_strerror(NULL));
-    if (file)
-        (void)sf_close(file);
-    (void)fclose(patched.file);
-    return status;
+    enum ht_status status =
+        start(&work, file, patch, decoder ? decoder : &usual);
+    (void)close(file);
+    return status == HT_OK ? run(&work, sink) : status;
 }

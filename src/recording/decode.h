@@ -1,12 +1,12 @@
-/* decode.h - the one function behind which a decoding library stands.
+/* decode.h - the one function behind which sound decoding stands.
  *
- * In-process; a later step moves it into a program of its own, so nothing
- * else may know the library.
+ * It runs the decoder program in a process of its own: a library that crashes,
+ * hangs or floods there costs one file, not this process.
  */
 #ifndef HALFTURN_RECORDING_DECODE_H
 #define HALFTURN_RECORDING_DECODE_H
 
-#include "halfturn/status.h"
+#include "halfturn/recording.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -37,8 +37,9 @@ struct sound_patch {
     unsigned char byte[4];
 };
 
-/* patch may be NULL. */
+/* patch and decoder may be NULL. */
 enum ht_status ht_decode(const char *path, const struct sound_patch *patch,
+                         const struct ht_decoder *decoder,
                          const struct sound_sink *sink, struct ht_error *err);
 
 #endif

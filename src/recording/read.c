@@ -2,12 +2,41 @@
 #include "halfturn/recording.h"
 
 #include "collect.h"
+#include "common/limits.h"
 #include "common/memory.h"
 #include "decode.h"
 #include "notes.h"
 #include "phone.h"
 #include "riff.h"
 #include "sniff.h"
+#include "stream.h"
+
+static struct collector *new_collector(
+    struct ht_recording *recording, const char *path,
+    const struct ht_recording_options *options, struct ht_error *err)
+{
+    struct collector *collector = ht_allocate(1, sizeof *collector);
+    if (!collector) {
+        (void)ht_fail(err, HT_NO_MEMORY, "%s: out of memory", path);
+        return NULL;
+    }
+    collector->recording = recording;
+    collector->options = options;
+    collector->path = path;
+    return collector;
+}
+
+/* After the last block, or what went wrong before it. */
+static enum ht_status end_collector(struct collector *collector,
+                                    enum ht_status status,
+                                    struct ht_error *err)
+{
+    if (status == HT_OK)
+        status = ht_collect_finish(collector, err);
+    ht_collect_free(collector);
+    ht_release(collector);
+    return status;
+}
 
 static enum ht_status read_patched(struct ht_recording *recording,
                                    const char *path,
@@ -15,20 +44,14 @@ static enum ht_status read_patched(struct ht_recording *recording,
                                    const struct ht_recording_options *options,
                                    struct ht_error *err)
 {
-    struct collector *collector = ht_allocate(1, sizeof *collector);
+    struct collector *collector = new_collector(recording, path, options, err);
     if (!collector)
-        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", path);
-    collector->recording = recording;
-    collector->options = options;
-    collector->path = path;
+        return HT_NO_MEMORY;
     struct sound_sink sink = { collector, ht_collect_begin,
                                ht_collect_block };
-    enum ht_status status = ht_decode(path, patch, &sink, err);
-    if (status == HT_OK)
-        status = ht_collect_finish(collector, err);
-    ht_collect_free(collector);
-    ht_release(collector);
-    return status;
+    enum ht_status status =
+        ht_decode(path, patch, options->decoder, &sink, err);
+    return end_collector(collector, status, err);
 }
 
 static enum ht_status read_sound(struct ht_recording *recording,
@@ -79,6 +102,63 @@ enum ht_status ht_recording_read(struct ht_recording *recording,
     enum ht_status status = ht_sniff_file(path, &kind, err);
     if (status == HT_OK)
         status = readers[kind](recording, path, options, err);
+    if (status != HT_OK)
+        ht_recording_free(recording);
+    return status;
+}
+
+static enum ht_status check_samples(const struct ht_samples *samples,
+                                    struct ht_error *err)
+{
+    if (samples->channels < 1 || samples->channels > HT_CHANNELS_MAX)
+        return ht_fail(err, HT_BAD_USE,
+                       "%s: %zu channels. Wanted: 1 to %d.", samples->name,
+                       samples->channels, HT_CHANNELS_MAX);
+    if (!(samples->rate_hz >= 1) || !(samples->rate_hz <= HT_RATE_HZ_MAX))
+        return ht_fail(err, HT_BAD_USE,
+                       "%s: %g samples a second. Wanted: 1 to %d.",
+                       samples->name, samples->rate_hz, HT_RATE_HZ_MAX);
+    if ((double)samples->count / samples->rate_hz > HT_RECORDING_SECONDS_MAX)
+        return ht_fail(err, HT_TOO_BIG,
+                       "%s: longer than %d hours. Cut out the drive.",
+                       samples->name, HT_RECORDING_SECONDS_MAX / 3600);
+    return HT_OK;
+}
+
+static enum ht_status collect_samples(struct collector *collector,
+                                      const struct ht_samples *samples,
+                                      struct ht_error *err)
+{
+    const struct sound_format format = { "samples", samples->channels,
+                                         samples->rate_hz, samples->count };
+    enum ht_status status = ht_collect_begin(collector, &format, err);
+    for (size_t at = 0; status == HT_OK && at < samples->count;
+         at += STREAM_BLOCK_FRAMES) {
+        size_t left = samples->count - at;
+        status = ht_collect_block(
+            collector, samples->frames + at * samples->channels,
+            left < STREAM_BLOCK_FRAMES ? left : STREAM_BLOCK_FRAMES, err);
+    }
+    return status;
+}
+
+enum ht_status ht_recording_from_samples(
+    struct ht_recording *recording, const struct ht_samples *samples,
+    const struct ht_recording_options *options, struct ht_error *err)
+{
+    struct ht_samples named = *samples;
+    *recording = (struct ht_recording){ 0 };
+    if (!named.name)
+        named.name = "samples";
+    enum ht_status status = check_samples(&named, err);
+    if (status != HT_OK)
+        return status;
+    struct collector *collector =
+        new_collector(recording, named.name, options, err);
+    if (!collector)
+        return HT_NO_MEMORY;
+    status = collect_samples(collector, &named, err);
+    status = end_collector(collector, status, err);
     if (status != HT_OK)
         ht_recording_free(recording);
     return status;

@@ -249,6 +249,81 @@ static void a_recorded_engine_has_its_line_at_87_hz(void **state)
     ht_recording_free(&r);
 }
 
+/* The decoder, its pipe and its own process change no bit. */
+static void samples_of_a_caller_give_what_their_file_gives(void **state)
+{
+    (void)state;
+    fill_frames();
+    const char *path =
+        write_sound("same.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, 2);
+    struct ht_sheet_channel named[2] = {
+        { .name = "seat", .scale = 9.81, .axis = HT_AXIS_UP },
+        { .name = "floor", .unit = HT_UNIT_G, .scale = NAN }
+    };
+    struct ht_recording_options options = { .highest_hz = 300,
+                                            .channel = named, .channels = 2 };
+    struct ht_samples samples = { "mine", frames, FRAMES, 2, RATE };
+    struct ht_recording file, own;
+    struct ht_error err = { 0 };
+    assert_int_equal(ht_recording_read(&file, path, &options, &err), HT_OK);
+    assert_int_equal(
+        ht_recording_from_samples(&own, &samples, &options, &err), HT_OK);
+    assert_int_equal(own.channels, 2);
+    assert_int_equal(own.frames, file.frames);
+    assert_close(own.rate_hz, file.rate_hz, 0);
+    assert_close(own.band_hz, file.band_hz, 0);
+    for (size_t c = 0; c < 2; c++) {
+        assert_memory_equal(own.channel[c].samples, file.channel[c].samples,
+                            own.frames * sizeof(float));
+        assert_memory_equal(own.channel[c].slow, file.channel[c].slow,
+                            own.slow_frames * sizeof(float));
+        assert_string_equal(own.channel[c].name, named[c].name);
+        assert_int_equal(own.channel[c].unit, HT_UNIT_M_S2);
+    }
+    /* 0.5 of full scale at 9.81 m/s2 each; the decimation's flatness */
+    assert_close(amplitude(&own, 0, 40), 0.5 * 9.81, 0.005);
+    ht_recording_free(&file);
+    ht_recording_free(&own);
+}
+
+static void samples_that_cannot_be_are_refused_by_name(void **state)
+{
+    (void)state;
+    static float values[4000];
+    static const struct {
+        struct ht_samples samples;
+        enum ht_status status;
+        const char *said;
+    } rows[] = {
+        { { "mine", values, 10, 0, 2000 }, HT_BAD_USE, "mine: 0 channels" },
+        { { "mine", values, 10, 65, 2000 }, HT_BAD_USE, "65 channels" },
+        { { "mine", values, 10, 1, 0 }, HT_BAD_USE, "0 samples a second" },
+        { { "mine", values, 10, 1, (double)NAN }, HT_BAD_USE, "nan samples" },
+        { { "mine", values, 10, 1, 2e6 }, HT_BAD_USE, "1 to 1000000" },
+        { { "mine", values, 200000, 1, 1 }, HT_TOO_BIG, "6 hours" },
+        { { "mine", values, 0, 1, 2000 }, HT_BAD_FILE, "no sound" },
+        { { NULL, values, 4000, 1, 2000 }, HT_BAD_FILE,
+          "samples: every sample is the same" },
+    };
+    const struct ht_recording_options options = { .highest_hz = NAN };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct ht_recording r;
+        struct ht_error err = { 0 };
+        enum ht_status status = ht_recording_from_samples(
+            &r, &rows[i].samples, &options, &err);
+        if (status != rows[i].status || !strstr(err.text, rows[i].said))
+            fail_msg("row %zu: status %d: %s", i, (int)status, err.text);
+        assert_null(r.channel);
+    }
+    values[3000] = (float)INFINITY;
+    const struct ht_samples odd = { NULL, values, 4000, 1, 2000 };
+    struct ht_recording r;
+    struct ht_error err = { 0 };
+    assert_int_equal(ht_recording_from_samples(&r, &odd, &options, &err),
+                     HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "1.500 s"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -257,6 +332,8 @@ int main(void)
         cmocka_unit_test(the_wanted_band_decides_the_rate),
         cmocka_unit_test(equal_channels_count_once_and_clipping_is_counted),
         cmocka_unit_test(the_sheets_scale_makes_metres_per_second_squared),
+        cmocka_unit_test(samples_of_a_caller_give_what_their_file_gives),
+        cmocka_unit_test(samples_that_cannot_be_are_refused_by_name),
         cmocka_unit_test(a_recorded_engine_has_its_line_at_87_hz),
     };
     return cmocka_run_group_tests(tests, scratch_begin, scratch_end);

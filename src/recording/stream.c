@@ -1,0 +1,144 @@
+#include "stream.h"
+
+#include "common/limits.h"
+#include "common/memory.h"
+
+#include <math.h>
+#include <string.h>
+
+struct reading {
+    const struct stream_source *source;
+    const char *path;
+    const struct sound_sink *sink;
+    struct sound_format format;
+    bool begun;
+    float *block;
+    size_t room;
+    uint64_t frames;        /* read so far */
+    enum ht_status status;
+    struct ht_error *err;
+};
+
+/* What a mark leads to: on to the next one, or an end. */
+enum step { STEP_ON = -1 };
+
+static bool fill(struct reading *reading, void *to, size_t length)
+{
+    const struct stream_source *source = reading->source;
+    return source->read(source->context, to, length) == length;
+}
+
+static int refuse(struct reading *reading, enum ht_status status)
+{
+    reading->status = status;
+    return status == HT_OK ? STEP_ON : STREAM_REFUSED;
+}
+
+static void make_printable(char *text, size_t length)
+{
+    for (size_t i = 0; i < length; i++)
+        if (text[i] < 0x20 || text[i] > 0x7e)
+            text[i] = '?';
+}
+
+static int read_head(struct reading *reading, const struct stream_mark *mark)
+{
+    struct stream_head head;
+    struct sound_format *format = &reading->format;
+    if (!fill(reading, &head, sizeof head))
+        return STREAM_CUT;
+    if (memcmp(head.magic, STREAM_MAGIC, sizeof head.magic) != 0 ||
+        head.version != STREAM_VERSION)
+        return STREAM_FOREIGN;
+    if (reading->begun || mark->count != head.channels || head.channels < 1 ||
+        head.channels > HT_CHANNELS_MAX || !(head.rate_hz >= 1) ||
+        !(head.rate_hz <= HT_RATE_HZ_MAX) ||
+        !memchr(head.name, '\0', sizeof head.name))
+        return STREAM_GARBLED;
+    make_printable(head.name, strlen(head.name));
+    memcpy(format->name, head.name, sizeof format->name);
+    format->channels = head.channels;
+    format->rate_hz = head.rate_hz;
+    format->frames = head.frames;
+    reading->begun = true;
+    return refuse(reading, reading->sink->begin(reading->sink->context, format,
+                                                reading->err));
+}
+
+static int read_block(struct reading *reading, const struct stream_mark *mark)
+{
+    size_t values = mark->count * reading->format.channels;
+    if (!reading->begun || mark->count < 1 ||
+        mark->count > STREAM_BLOCK_FRAMES)
+        return STREAM_GARBLED;
+    reading->frames += mark->count;
+    if ((double)reading->frames / reading->format.rate_hz >
+        HT_RECORDING_SECONDS_MAX)
+        return refuse(reading,
+                      ht_fail(reading->err, HT_TOO_BIG,
+                              "%s: longer than %d hours. Cut out the drive.",
+                              reading->path, HT_RECORDING_SECONDS_MAX / 3600));
+    if (!ht_grow((void **)&reading->block, &reading->room, values,
+                 sizeof *reading->block))
+        return refuse(reading, ht_fail(reading->err, HT_NO_MEMORY,
+                                       "%s: out of memory", reading->path));
+    if (!fill(reading, reading->block, values * sizeof *reading->block))
+        return STREAM_CUT;
+    return refuse(reading,
+                  reading->sink->block(reading->sink->context, reading->block,
+                                       mark->count, reading->err));
+}
+
+static int read_end(struct reading *reading, const struct stream_mark *mark)
+{
+    char more;
+    bool counted = reading->begun && mark->total == reading->frames;
+    return counted && !fill(reading, &more, 1) ? STREAM_COMPLETE
+                                               : STREAM_GARBLED;
+}
+
+static int read_refusal(struct reading *reading,
+                        const struct stream_mark *mark)
+{
+    char text[STREAM_TEXT_MAX + 1] = "";
+    if (mark->count < 1 || mark->count > STREAM_TEXT_MAX ||
+        mark->total == HT_OK || mark->total >= HT_STATUS_COUNT)
+        return STREAM_GARBLED;
+    if (!fill(reading, text, mark->count))
+        return STREAM_CUT;
+    make_printable(text, mark->count);
+    return refuse(reading, ht_fail(reading->err, (enum ht_status)mark->total,
+                                   "%s: %s", reading->path, text));
+}
+
+static int read_mark(struct reading *reading)
+{
+    static int (*const readers[])(struct reading *,
+                                  const struct stream_mark *) = {
+        [STREAM_HEAD] = read_head,
+        [STREAM_BLOCK] = read_block,
+        [STREAM_END] = read_end,
+        [STREAM_REFUSAL] = read_refusal,
+    };
+    struct stream_mark mark;
+    if (!fill(reading, &mark, sizeof mark))
+        return STREAM_CUT;
+    if (mark.kind < STREAM_HEAD || mark.kind > STREAM_REFUSAL)
+        return reading->begun ? STREAM_GARBLED : STREAM_FOREIGN;
+    return readers[mark.kind](reading, &mark);
+}
+
+enum stream_end ht_stream_read(const struct stream_source *source,
+                               const char *path,
+                               const struct sound_sink *sink,
+                               enum ht_status *status, struct ht_error *err)
+{
+    struct reading reading = { .source = source, .path = path, .sink = sink,
+                               .status = HT_OK, .err = err };
+    int end = STEP_ON;
+    while (end == STEP_ON)
+        end = read_mark(&reading);
+    ht_release(reading.block);
+    *status = reading.status;
+    return (enum stream_end)end;
+}
