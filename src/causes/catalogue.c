@@ -168,7 +168,9 @@ enum ht_status ht_catalogue_read_source(struct ht_catalogue **catalogue,
     (*catalogue)->memory = memory;
     if (status == HT_OK) {
         ht_catalogue_list_alike(*catalogue);
-        return HT_OK;
+        if (ht_text_ok(&(*catalogue)->alike))
+            return HT_OK;
+        status = ht_fail(err, HT_NO_MEMORY, "%s: out of memory", source->name);
     }
     ht_catalogue_free(*catalogue);
     *catalogue = NULL;

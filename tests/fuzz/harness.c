@@ -10,11 +10,17 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
-unsigned fuzz_refuse_one_in = 100;
+unsigned fuzz_refused_runs = 0;
+
+enum { REFUSE_ONE_IN = 100 };
 
 static struct random_source refusals;
 static unsigned refuse_one_of; /* of the allocations of this call */
 static bool refused;
+
+/* What the calls of one input gave with memory, in their order. */
+static enum ht_status with_memory[8];
+static size_t call;
 
 static bool permit(size_t bytes)
 {
@@ -33,35 +39,62 @@ static uint64_t hash(const uint8_t *data, size_t size)
     return sum;
 }
 
-int fuzz_run(void (*one)(const char *bytes, size_t length),
-             const uint8_t *data, size_t size)
+static void run_refused(void (*one)(const char *bytes, size_t length),
+                        const char *bytes, size_t size)
 {
     static const unsigned rates[] = { 1, 2, 5, 20, 100 };
-    const char *bytes = size > 0 ? (const char *)data : "";
-    refused = false;
-    one(bytes, size);
-    refusals.state = hash(data, size);
-    if (random_bits(&refusals) % fuzz_refuse_one_in != 0)
-        return 0;
     refuse_one_of =
         rates[random_bits(&refusals) % (sizeof rates / sizeof rates[0])];
+    call = 0;
     ht_memory_permit = permit;
     one(bytes, size);
     ht_memory_permit = NULL;
     refused = false;
+}
+
+int fuzz_run(void (*one)(const char *bytes, size_t length),
+             const uint8_t *data, size_t size)
+{
+    const char *bytes = size > 0 ? (const char *)data : "";
+    refused = false;
+    call = 0;
+    one(bytes, size);
+    refusals.state = hash(data, size);
+    unsigned runs = fuzz_refused_runs;
+    if (runs == 0)
+        runs = random_bits(&refusals) % REFUSE_ONE_IN == 0;
+    for (unsigned i = 0; i < runs; i++)
+        run_refused(one, bytes, size);
     return 0;
+}
+
+/* A good file for which memory was refused is neither read by halves nor
+ * called a bad one. */
+static void judge_refused(enum ht_status status)
+{
+    FUZZ_DEMAND(status != HT_OK);
+    FUZZ_DEMAND(status == HT_NO_MEMORY || with_memory[call] != HT_OK);
 }
 
 bool fuzz_was_read(enum ht_status status, const struct ht_error *err)
 {
-    if (status == HT_OK)
-        return true;
-    FUZZ_DEMAND(status == err->status);
-    FUZZ_DEMAND(err->text[0] != '\0');
-    FUZZ_DEMAND(memchr(err->text, '\0', sizeof err->text) != NULL);
-    FUZZ_DEMAND(status == HT_BAD_FILE || status == HT_TOO_BIG || refused);
-    FUZZ_DEMAND(status != HT_BUG);
-    return false;
+    FUZZ_DEMAND(call < sizeof with_memory / sizeof with_memory[0]);
+    if (!ht_memory_permit)
+        with_memory[call] = status;
+    else if (refused)
+        judge_refused(status);
+    else
+        FUZZ_DEMAND(status == with_memory[call]);
+    call++;
+    if (status != HT_OK) {
+        FUZZ_DEMAND(status == err->status);
+        FUZZ_DEMAND(err->text[0] != '\0');
+        FUZZ_DEMAND(memchr(err->text, '\0', sizeof err->text) != NULL);
+        FUZZ_DEMAND(status == HT_BAD_FILE || status == HT_TOO_BIG ||
+                    (status == HT_NO_MEMORY && refused));
+    }
+    refused = false;
+    return status == HT_OK;
 }
 
 const char *fuzz_file(const char *bytes, size_t length)

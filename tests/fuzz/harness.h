@@ -16,15 +16,16 @@
 /* libFuzzer's entry; declared here because it brings no header for C. */
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-/* Calls `one`; for one input in fuzz_refuse_one_in it calls it again with
- * allocations refused at random, seeded from the input. */
+/* Calls `one`; for one input in 100 it calls it again with allocations refused
+ * at random, seeded from the input. With fuzz_refused_runs, which the replay
+ * sets, it does so that many times for every input. */
 int fuzz_run(void (*one)(const char *bytes, size_t length),
              const uint8_t *data, size_t size);
-extern unsigned fuzz_refuse_one_in; /* 100; the replay sets 1 */
+extern unsigned fuzz_refused_runs;
 
-/* What a reader must return: OK, or a refusal with a sentence in *err.
- * HT_NO_MEMORY only when an allocation was refused; then nothing else is
- * known. True: read, so look at what came out. */
+/* What a reader must return: OK, or a refusal with a sentence in *err;
+ * HT_NO_MEMORY when an allocation was refused on the way, and only then. To be
+ * called once after each reading. True: read, so look at what came out. */
 bool fuzz_was_read(enum ht_status status, const struct ht_error *err);
 
 /* A file without a name that holds these bytes; the path is good until the

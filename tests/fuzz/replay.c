@@ -11,7 +11,7 @@
 #include <sys/stat.h>
 #include <time.h>
 
-enum { FILE_BYTES_MAX = 1 << 20 };
+enum { FILE_BYTES_MAX = 1 << 20, REFUSED_RUNS = 16 };
 
 static const double SECONDS_MAX = 1;
 static const long KILOBYTES_MAX = 256 * 1024;
@@ -67,7 +67,7 @@ int main(int count, char **paths)
     bool fine = true;
     struct rusage usage;
     struct stat known;
-    fuzz_refuse_one_in = 1;
+    fuzz_refused_runs = REFUSED_RUNS;
     for (int i = 1; i < count; i++)
         fine = (stat(paths[i], &known) == 0 && S_ISDIR(known.st_mode)
                     ? replay_folder(paths[i])
