@@ -20,19 +20,19 @@ static const struct change {
     {                                                                          \
         n, 0, 0, false, "Read every cap %1 times."                             \
     }
-#define GAUGE "No number of repeats will. A gauge of \302\261 %2\302\260 would."
+#define NEVER "No number of repeats will decide it. "
+#define ALONE "Repeating alone will not decide it. "
+#define GAUGE NEVER "A gauge of \302\261 %2\302\260 would."
 #define CAPS                                                                   \
-    "No number of repeats will. Reading on the caps, each yoke set with the "  \
-    "gauge crosswise, would."
+    NEVER "Reading on the caps, each yoke set with the gauge crosswise, would."
 #define BOTH                                                                   \
-    "No number of repeats will. A gauge of \302\261 %2\302\260 on the caps, "  \
-    "each yoke set with the gauge crosswise, would."
+    NEVER "A gauge of \302\261 %2\302\260 on the caps, each yoke set with "    \
+          "the gauge crosswise, would."
 #define ANEW                                                                   \
-    "No plain repeats will. Set yoke and gauge anew %1 times, give the mean "  \
-    "and set_up_deg %2."
+    ALONE "Set yoke and gauge anew %1 times, give the mean and set_up_deg %2."
 #define ALL                                                                    \
-    "No plain repeats will. A gauge of \302\261 %2\302\260, yoke and gauge "   \
-    "set anew %1 times and averaged, would."
+    ALONE "A gauge of \302\261 %2\302\260, yoke and gauge set anew %1 times "  \
+          "and averaged, would."
     REPEAT(3),
     REPEAT(5),
     REPEAT(8),

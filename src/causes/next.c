@@ -2,9 +2,8 @@
  * cause is repaired first, for each minute it takes. */
 #include "causes/ranking.h"
 
-#include "halfturn/text.h"
-
 #include <math.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -183,36 +182,46 @@ static double highest_speed_m_s(const struct ht_sheet *sheet)
                 sheet->next.lawful_m_s);
 }
 
+/* Adds to a text of fixed size; what does not fit is cut. */
+static void append(char *text, size_t size, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+static void append(char *text, size_t size, const char *format, ...)
+{
+    size_t used = strlen(text);
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(text + used, size - used, format, arguments);
+    va_end(arguments);
+}
+
 static void say_how(struct ht_next_check *check,
                     const struct ranking_work *work)
 {
     const struct ht_finding_kind *kind = &work->kinds[check->finding];
     const struct ht_sheet *sheet = work->request->sheet;
-    struct ht_text text = { .limit = sizeof check->how };
+    size_t size = sizeof check->how;
+    check->how[0] = '\0';
     if (kind->tool && strcmp(kind->tool, "hands") != 0) {
         char tool[40];
         snprintf(tool, sizeof tool, "%s", kind->tool);
         for (char *at = tool; *at; at++)
             *at = *at == '_' ? ' ' : *at;
-        ht_text_addf(&text, "Needs: %s. ", tool);
+        append(check->how, size, "Needs: %s. ", tool);
     }
     if (kind->needs_drive) {
         double speed = sheet ? highest_speed_m_s(sheet) : NAN;
-        if (isnan(speed)) {
-            ht_text_add(&text, "Keep to a lawful speed. ");
-        } else {
-            ht_text_add(&text, "No faster than ");
-            ht_text_number(&text, floor(speed * 3.6 + 1e-6), 0);
-            ht_text_add(&text, " km/h, within the law. ");
-        }
-        ht_text_add(&text, "Two people: one drives, one notes. ");
+        if (isnan(speed))
+            append(check->how, size, "Keep to a lawful speed. ");
+        else
+            append(check->how, size,
+                   "No faster than %d km/h, within the law. ",
+                   (int)floor(speed * 3.6 + 1e-6));
+        append(check->how, size, "Two people: one drives, one notes. ");
     }
     if (kind->caution)
-        ht_text_add(&text, kind->caution);
-    snprintf(check->how, sizeof check->how, "%s", ht_text_get(&text));
+        append(check->how, size, "%s", kind->caution);
     for (size_t n = strlen(check->how); n && check->how[n - 1] == ' '; n--)
         check->how[n - 1] = '\0';
-    ht_text_free(&text);
 }
 
 /* The cause whose probability the answer changes most. */
@@ -273,15 +282,15 @@ static void add_outcomes(struct ht_next_check *check,
 static void say_tools(struct ht_ranking *ranking, const struct ht_sheet *sheet)
 {
     bool listed = sheet && sheet->next.tools.count;
-    struct ht_text text = { .limit = sizeof ranking->tools };
-    ht_text_add(&text, listed ? "At hand, as the sheet says: hands"
-                              : "The sheet names no tools: taken to be at "
-                                "hand are hands, lamp, lever");
+    size_t size = sizeof ranking->tools;
+    ranking->tools[0] = '\0';
+    append(ranking->tools, size, "%s",
+           listed ? "At hand, as the sheet says: hands"
+                  : "The sheet names no tools: taken to be at hand are hands, "
+                    "lamp, lever");
     for (size_t i = 0; listed && i < sheet->next.tools.count; i++)
-        ht_text_addf(&text, ", %.30s", sheet->next.tools.text[i]);
-    snprintf(ranking->tools, sizeof ranking->tools, "%s.",
-             ht_text_get(&text));
-    ht_text_free(&text);
+        append(ranking->tools, size, ", %.30s", sheet->next.tools.text[i]);
+    append(ranking->tools, size, ".");
 }
 
 void ht_ranking_next(struct ht_ranking *ranking, struct ranking_work *work)

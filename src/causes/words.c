@@ -157,9 +157,18 @@ static bool accounts_for(const struct ht_network *network,
     return false;
 }
 
+/* A measured angle is a state of the vehicle that may be a cause, not a
+ * symptom that wants one. */
+static bool is_of_angles(const struct ht_finding_kind *kind)
+{
+    return kind->group && strncmp(kind->group, "angles", 6) == 0;
+}
+
 /* Observed at its most, seldom without a reason, and surely. */
 static bool wants_a_cause(const struct ranking_work *work, size_t f)
 {
+    if (is_of_angles(&work->kinds[f]))
+        return false;
     const struct ht_net_finding *finding = &work->network.finding[f];
     const struct ht_finding *found = &work->request->findings->finding[f];
     size_t top = finding->answers - 1;

@@ -50,7 +50,7 @@ static void put_shake_verdict(struct ht_text *out, const struct judged *judged)
     ht_text_add(out, "<p class=\"small block-text\">");
     put_verdict(out, judged->verdict);
     ht_text_addf(&text, ", %d" NBSP "in" NBSP "100 that it is over. Limit ",
-                 in_100(v->probability_over));
+                 verdict_in_100(v));
     put_number(&text, v->limit, 0);
     ht_text_add(&text, ": ");
     clean_text(&text, v->source);

@@ -115,7 +115,7 @@ static void put_why(struct ht_text *out, const struct strip *strip)
         return;
     if (judged->verdict == HT_VERDICT_OPEN) {
         ht_text_addf(out, "%d in 100 %s",
-                     in_100(judged->deciding->probability_over),
+                     verdict_in_100(judged->deciding),
                      judged->deciding->is_minimum ? "under" : "over");
         return;
     }

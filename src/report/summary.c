@@ -135,7 +135,7 @@ void say_answer(struct ht_text *out, const struct ht_workup *workup)
     else if (workup->has_turns && workup->turns.state == HT_SPEED_REFUSED)
         ht_text_add(out, "The speed could not be found.");
     else
-        ht_text_add(out, "Nothing is measured yet.");
+        ht_text_add(out, "No drive was worked out.");
 }
 
 static void put_likelihood(struct ht_text *out, double probability)

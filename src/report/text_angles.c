@@ -36,8 +36,8 @@ static void put_limits(struct ht_text *out, const struct judged *judged)
 
 static void put_chance(struct ht_text *out, const struct ht_limit_verdict *v)
 {
-    double p = v->probability_over;
-    ht_text_addf(out, "%s, %d in 100 %s", verdict_word(v->verdict), in_100(p),
+    ht_text_addf(out, "%s, %d in 100 %s", verdict_word(v->verdict),
+                 verdict_in_100(v),
                  v->is_minimum ? "under" : "over");
 }
 
@@ -81,7 +81,8 @@ static void put_others(struct ht_text *out, const struct ht_angles *angles)
         clean_text(&text, v->what);
         capital(&text, 0);
         ht_text_add(&text, ": ");
-        struct ht_estimate e = { v->value, v->u, v->value - 1.96 * v->u,
+        struct ht_estimate e = { v->value, v->u,
+                                 fmax(0, v->value - 1.96 * v->u),
                                  v->value + 1.96 * v->u };
         if (shake)
             put_rate_range(&text, &e);

@@ -83,7 +83,7 @@ void text_causes(struct ht_text *out, const struct ht_workup *workup)
 {
     const struct ht_ranking *ranking = &workup->ranking;
     size_t shown = 0;
-    ht_text_add(out, "\nLikely causes. Two can be true at once\n");
+    ht_text_add(out, "\nLikely causes of the shake. Two can be true at once\n");
     while (shown < ranking->causes &&
            (shown == 0 || ranking->cause[shown].probability >= 0.05))
         put_cause(out, &ranking->cause[shown++]);

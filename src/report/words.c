@@ -25,6 +25,14 @@ int in_100(double probability)
     return (int)fmin(fmax(hundred, 1), 99);
 }
 
+int verdict_in_100(const struct ht_limit_verdict *verdict)
+{
+    int hundred = in_100(verdict->probability_over);
+    if (verdict->verdict != HT_VERDICT_OPEN)
+        return hundred;
+    return hundred < 6 ? 6 : hundred > 94 ? 94 : hundred;
+}
+
 const char *likelihood_word(double probability)
 {
     size_t i = 0;

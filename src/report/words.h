@@ -18,6 +18,9 @@ const struct likelihood_word *likelihood_words(size_t *count);
 
 /* 1 to 99, never 0 or 100. */
 int in_100(double probability);
+/* The same of a verdict: an open one never shows a number that would have
+ * decided it (over from 95, within up to 5). */
+int verdict_in_100(const struct ht_limit_verdict *verdict);
 /* "very likely", of the number that in_100 shows. */
 const char *likelihood_word(double probability);
 

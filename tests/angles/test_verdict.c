@@ -101,7 +101,7 @@ static void an_open_verdict_names_what_would_decide_it(void **state)
     /* 0.2 below the limit: u of the difference is sqrt(6) a / sqrt(3); at
      * a = 0.1, 1.645 u = 0.23 does not do, at 0.05 it does */
     assert_string_equal(verdict->way_out,
-                        "No number of repeats will. A gauge of "
+                        "No number of repeats will decide it. A gauge of "
                         "\302\261 0.05\302\260 would.");
     line = driveline_of(3, (double[]){ 0, 3, 6.5 }, (double[]){ 0, 0, 0 });
     line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
