@@ -97,7 +97,7 @@ static void read_item(struct reading *reading, const struct slot *slot,
                       const struct node *node, char *to)
 {
     double number;
-    const char *text;
+    const char *text = NULL;
     const struct ht_word *word;
     switch (slot->row->kind) {
     case HT_IS_NUMBERS:
@@ -119,8 +119,11 @@ static void read_item(struct reading *reading, const struct slot *slot,
         }
         break;
     default:
-        if (ht_value_text(reading, slot, node, &text))
-            *(const char **)(void *)to = text;
+        /* the checks that follow see every text of a list */
+        if (!ht_value_text(reading, slot, node, &text) &&
+            slot->row->kind == HT_IS_TEXTS)
+            text = "";
+        *(const char **)(void *)to = text;
     }
 }
 
