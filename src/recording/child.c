@@ -1,5 +1,5 @@
 /* For prlimit, pipe2, F_SETPIPE_SZ and closefrom in a spawned process. */
-#define _GNU_SOURCE
+#define _GNU_SOURCE /* NOLINT(bugprone-reserved-identifier) */
 
 #include "child.h"
 
@@ -136,6 +136,10 @@ int ht_child_start(struct child *child, const char *program,
                    char *const arguments[], int file,
                    const struct child_limits *limits)
 {
+    /* asked first: where a spawn is a plain fork (under valgrind, say), it
+     * cannot tell that there is no such program */
+    if (access(program, X_OK) != 0)
+        return errno;
     int end[2], own = fcntl(file, F_DUPFD_CLOEXEC, 3);
     if (own < 0)
         return errno;

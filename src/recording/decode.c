@@ -161,7 +161,9 @@ static enum ht_status judge(const struct work *work, enum stream_end said,
                        "WAV.",
                        work->path);
     default:
-        return stopped(work, end);
+        /* POSIX: what a spawn that fails late leaves behind */
+        return end.code == 127 ? cannot_start(work, ENOEXEC)
+                               : stopped(work, end);
     }
 }
 

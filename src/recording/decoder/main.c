@@ -45,8 +45,12 @@ static bool write_all(struct iovec *part, int parts)
 static bool write_mark(struct stream_mark mark, const void *more,
                        size_t length)
 {
-    struct iovec part[] = { { &mark, sizeof mark },
-                            { (void *)(uintptr_t)more, length } };
+    /* iovec's pointers serve reading too, so they are not const */
+    union {
+        const void *given;
+        void *wanted;
+    } same = { more };
+    struct iovec part[] = { { &mark, sizeof mark }, { same.wanted, length } };
     return write_all(part, length > 0 ? 2 : 1);
 }
 
