@@ -111,15 +111,17 @@ static const struct misdeed {
 static void each_misdeed_ends_in_a_sentence_in_time(void **state)
 {
     (void)state;
-    struct ht_decoder patient = stub;
-    patient.silent_s = 0.5;
-    patient.all_s = 3;
     size_t before = open_descriptors();
     for (size_t i = 0; i < sizeof misdeeds / sizeof misdeeds[0]; i++) {
         struct ht_recording r;
         struct ht_error err;
         double from_s = now_s();
         const struct misdeed *row = &misdeeds[i];
+        /* short limits only for those that reach them: a busy machine may
+         * take a second to start a process */
+        struct ht_decoder patient = stub;
+        patient.silent_s = strstr(row->said, "answering") ? 0.5 : 20;
+        patient.all_s = strstr(row->said, "not come") ? 3 : 60;
         enum ht_status status = decode_word(row->word, &patient, &r, &err);
         double took_s = now_s() - from_s;
         printf("%-16s %.2f s  %s\n", row->word, took_s,
@@ -129,8 +131,7 @@ static void each_misdeed_ends_in_a_sentence_in_time(void **state)
             fail_msg("%s: status %d, no '%s' in: %s", row->word, (int)status,
                      row->said, err.text);
         assert_null(r.channel);
-        /* both limits, and as much again for a machine with other work */
-        assert_true(took_s < 2 * (patient.silent_s + patient.all_s));
+        assert_true(took_s < 15);
         assert_no_child();
         assert_int_equal(open_descriptors(), before);
     }
