@@ -1,3 +1,4 @@
+#include "coherent.h"
 #include "finder.h"
 #include "gear.h"
 
@@ -14,6 +15,9 @@ static enum ht_status refine(struct ht_finder *f, struct ht_error *err)
     enum ht_status status = ht_finder_choose_lines(f, err);
     if (status != HT_OK)
         return status;
+    if (!f->steady && !ht_coherent_align(&f->fit, &f->work, &f->path,
+                                         &f->lines, f->use))
+        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
     struct ht_log_doubt trust = { f->path.left_sd_m_s,
                                   fmax(f->fit.turns_per_m_u, 5e-4),
                                   f->steady ? 0 : fmin(f->fit.lag_u_s, 0.3) };
