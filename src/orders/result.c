@@ -241,8 +241,8 @@ static void settle_state(struct ht_order_result *r, const struct ht_series *s,
         r->state = HT_SEEN;
         b = b ? b : likeliest(r);
         /* Seen by the drive as a whole, in no bin: its level is the drive's
-         * then, since no bin need show one. */
-        if (b && !(b->level.value > 0) && isfinite(s->whole.power.noise)) {
+         * then; the likeliest bin would be chosen for its noise. */
+        if (b && b->state != HT_SEEN && isfinite(s->whole.power.noise)) {
             r->at_m_s = 0.5 * (b->from_m_s + b->to_m_s);
             r->level = ht_power_level(&s->whole.power);
             b = NULL;
