@@ -1,4 +1,5 @@
 /* All findings of a case, and what stands above them: safety. */
+#include "findings/texts.h"
 #include "findings/weigh.h"
 
 #include <stdio.h>
@@ -28,16 +29,11 @@ static void add_safety(struct ht_findings *findings, const char *id,
 static const struct {
     const char *word, *text;
 } stops[] = {
-    { "loose_wheel_nuts", "Wheel nuts are loose. Do not drive: tighten to the "
-                          "maker's torque, look for damaged studs and seats." },
-    { "loose_joint", "A joint has play, roughness or rust dust. Do not drive: "
-                     "a joint that lets go drops the shaft. Repair first." },
-    { "loose_flange", "Flange bolts are loose. Do not drive: renew single-use "
-                      "bolts, tighten to the maker's torque." },
-    { "wheel_bearing_play", "A wheel bearing has play or growls. Do not "
-                            "drive: repair first." },
-    { "worn_slip_spline", "The slip spline has play. Do not drive: have it "
-                          "judged against the maker's limit first." },
+    { "loose_wheel_nuts", FINDINGS_LOOSE_WHEEL_NUTS },
+    { "loose_joint", FINDINGS_LOOSE_JOINT },
+    { "loose_flange", FINDINGS_LOOSE_FLANGE },
+    { "wheel_bearing_play", FINDINGS_WHEEL_BEARING },
+    { "worn_slip_spline", FINDINGS_WORN_SPLINE },
 };
 
 static bool was_seen(const struct ht_sheet *sheet, const char *word)
@@ -53,28 +49,17 @@ static void collect_safety(struct ht_findings *findings,
                            const struct ht_sheet *sheet)
 {
     if (sheet->safety.walk_round == HT_WALK_FAILED)
-        add_safety(findings, "walk-round",
-                   "The walk-round failed. Do not drive: repair first.", true);
+        add_safety(findings, "walk-round", FINDINGS_WALK_FAILED, true);
     if (sheet->safety.clips_refitted == HT_ANSWER_NO)
-        add_safety(findings, "clips",
-                   "Retaining clips are not refitted. Do not drive: seat "
-                   "every clip all round, replace weak or rusted ones.",
-                   true);
+        add_safety(findings, "clips", FINDINGS_CLIPS_OFF, true);
     for (size_t i = 0; i < sizeof stops / sizeof stops[0]; i++)
         if (was_seen(sheet, stops[i].word))
             add_safety(findings, stops[i].word, stops[i].text, true);
     if (sheet->safety.clips_refitted == HT_ANSWER_UNKNOWN &&
         sheet->angles_count)
-        add_safety(findings, "clips",
-                   "Nobody has confirmed that the retaining clips are back "
-                   "and seated all round. Check before any drive.",
-                   false);
+        add_safety(findings, "clips", FINDINGS_CLIPS_UNKNOWN, false);
     if (sheet->safety.walk_round == HT_WALK_UNKNOWN)
-        add_safety(findings, "walk-round",
-                   "The walk-round is not confirmed: wheel nuts, tyres, joint "
-                   "play, centre bearing, slip spline, brakes, steering. Do "
-                   "it before any drive.",
-                   false);
+        add_safety(findings, "walk-round", FINDINGS_WALK_UNKNOWN, false);
 }
 
 void ht_findings_collect(struct ht_findings *findings,

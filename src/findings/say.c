@@ -1,4 +1,5 @@
 /* Likelihoods of one finding. */
+#include "findings/texts.h"
 #include "findings/weigh.h"
 
 #include <math.h>
@@ -53,5 +54,5 @@ void ht_finding_suppose(struct ht_finding *finding, size_t answer)
     double likelihood[HT_ANSWERS_MAX];
     for (size_t i = 0; i < kind->answers; i++)
         likelihood[i] = i == answer ? 1 : other;
-    ht_finding_say(finding, kind->answers, likelihood, "supposed");
+    ht_finding_say(finding, kind->answers, likelihood, FINDINGS_SUPPOSED);
 }

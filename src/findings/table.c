@@ -1,42 +1,34 @@
-/* The one table of findings. To add one: a row here, a leak and links in
- * src/causes/catalogue.yaml, and nothing else if a function fits. Minutes and
- * tools are common practice, no source. */
+/* The one table of findings, and of all that they say: whole sentences, one
+ * for each variant, so that they can be translated. To add a finding: a row
+ * here, a leak and links in src/causes/catalogue.yaml, and nothing else if a
+ * function fits. Minutes and tools are common practice, no source. */
 #include "findings/weigh.h"
 
 #include <math.h>
-#include <stdint.h>
-#include <string.h>
-
-#define TIMES "\xc3\x97 "
 
 /* An order of a part, from a drive. */
-#define LINE(name_, id_, part_, multiple_)                                     \
+#define LINE(id_, part_, multiple_, question_, not_seen_, seen_, stronger_)    \
     {                                                                          \
-        .id = id_,                                                             \
-        .question = "Record a sweep of speed. How strong is " name_ "?",       \
-        .answers = 3,                                                          \
+        .id = id_, .question = question_, .answers = 3,                        \
         .answer = { "not seen", "seen", "stronger than healthy" },             \
-        .statement = { name_ " is not seen", name_ " is seen",                 \
-                       name_ " is stronger than healthy" },                    \
+        .statement = { not_seen_, seen_, stronger_ },                          \
         .minutes = 20, .needs_drive = true, .tool = "recorder",                \
         .is_line = true, .weigh = ht_weigh_line, .subject = part_,             \
         .figure = multiple_                                                    \
     }
-#define GROWTH(name_, id_, part_, multiple_)                                   \
+#define GROWTH(id_, part_, multiple_, hardly_, grows_)                         \
     {                                                                          \
         .id = id_, .answers = 2,                                               \
         .answer = { "hardly grows with speed", "grows as speed squared" },     \
-        .statement = { name_ " hardly grows with speed",                       \
-                       name_ " grows about as speed squared" },                \
+        .statement = { hardly_, grows_ },                                      \
         .minutes = NAN, .needs_drive = true, .weigh = ht_weigh_growth,         \
         .subject = part_, .figure = multiple_                                  \
     }
-#define PULL(name_, id_, part_, multiple_)                                     \
+#define PULL(id_, part_, multiple_, same_, stronger_)                          \
     {                                                                          \
         .id = id_, .answers = 2,                                               \
         .answer = { "same on pull and overrun", "stronger under pull" },       \
-        .statement = { name_ " is the same on pull and overrun",               \
-                       name_ " is stronger under pull" },                      \
+        .statement = { same_, stronger_ },                                     \
         .minutes = NAN, .needs_drive = true, .weigh = ht_weigh_pull,           \
         .subject = part_, .figure = multiple_                                  \
     }
@@ -54,14 +46,12 @@
         .id = id_, .question = question_, .weigh = weigh_,                     \
         .of_complaint = true, __VA_ARGS__                                      \
     }
-#define RUNOUT(id_, subject_, limit_m_, minutes_, what_)                       \
+#define RUNOUT(id_, subject_, limit_m_, minutes_, question_, no_, yes_)        \
     {                                                                          \
-        .id = id_, .answers = 2, .tool = "dial_gauge", .minutes = minutes_,    \
-        .question = "Measure the run-out of " what_ ". Is it over?",           \
-        .answer = { "within", "over" },                                        \
-        .statement = { "Run-out of " what_ " is within",                       \
-                       "Run-out of " what_ " is over" },                       \
-        .weigh = ht_weigh_runout, .subject = subject_, .figure = limit_m_,     \
+        .id = id_, .question = question_, .answers = 2,                        \
+        .answer = { "within", "over" }, .statement = { no_, yes_ },            \
+        .tool = "dial_gauge", .minutes = minutes_, .weigh = ht_weigh_runout,   \
+        .subject = subject_, .figure = limit_m_,                               \
         .caution = "Vehicle on rated stands, never on a jack alone. Engine "   \
                    "off: turn by hand."                                        \
     }
@@ -75,28 +65,82 @@
                    "rated stands."                                             \
     }
 
-
 static const struct ht_finding_kind kinds[] = {
-    LINE("1" TIMES "wheel", "wheel-1x", "wheel", 1),
-    LINE("2" TIMES "wheel", "wheel-2x", "wheel", 2),
-    LINE("3" TIMES "wheel", "wheel-3x", "wheel", 3),
-    LINE("1" TIMES "shaft", "shaft-1x", "shaft", 1),
-    LINE("2" TIMES "shaft", "shaft-2x", "shaft", 2),
-    LINE("3" TIMES "shaft", "shaft-3x", "shaft", 3),
-    LINE("4" TIMES "shaft", "shaft-4x", "shaft", 4),
-    LINE("0.5" TIMES "engine", "engine-half", "engine", 0.5),
-    LINE("1" TIMES "engine", "engine-1x", "engine", 1),
-    LINE("the firing order", "engine-firing", "engine", 0),
-    LINE("an accessory", "accessory-1x", "accessory", 1),
-    LINE("1" TIMES "electric motor", "motor-1x", "electric motor", 1),
-    LINE("the axle gear mesh", "axle-mesh", "axle mesh", 1),
-    GROWTH("1" TIMES "wheel", "wheel-1x-growth", "wheel", 1),
-    GROWTH("1" TIMES "shaft", "shaft-1x-growth", "shaft", 1),
-    GROWTH("2" TIMES "shaft", "shaft-2x-growth", "shaft", 2),
-    PULL("3" TIMES "wheel", "wheel-3x-pull", "wheel", 3),
-    PULL("1" TIMES "shaft", "shaft-1x-pull", "shaft", 1),
-    PULL("2" TIMES "shaft", "shaft-2x-pull", "shaft", 2),
-    PULL("The axle gear mesh", "axle-mesh-pull", "axle mesh", 1),
+    LINE("wheel-1x", "wheel", 1,
+         "Record a sweep of speed. How strong is 1× wheel?",
+         "1× wheel is not seen", "1× wheel is seen",
+         "1× wheel is stronger than healthy"),
+    LINE("wheel-2x", "wheel", 2,
+         "Record a sweep of speed. How strong is 2× wheel?",
+         "2× wheel is not seen", "2× wheel is seen",
+         "2× wheel is stronger than healthy"),
+    LINE("wheel-3x", "wheel", 3,
+         "Record a sweep of speed. How strong is 3× wheel?",
+         "3× wheel is not seen", "3× wheel is seen",
+         "3× wheel is stronger than healthy"),
+    LINE("shaft-1x", "shaft", 1,
+         "Record a sweep of speed. How strong is 1× shaft?",
+         "1× shaft is not seen", "1× shaft is seen",
+         "1× shaft is stronger than healthy"),
+    LINE("shaft-2x", "shaft", 2,
+         "Record a sweep of speed. How strong is 2× shaft?",
+         "2× shaft is not seen", "2× shaft is seen",
+         "2× shaft is stronger than healthy"),
+    LINE("shaft-3x", "shaft", 3,
+         "Record a sweep of speed. How strong is 3× shaft?",
+         "3× shaft is not seen", "3× shaft is seen",
+         "3× shaft is stronger than healthy"),
+    LINE("shaft-4x", "shaft", 4,
+         "Record a sweep of speed. How strong is 4× shaft?",
+         "4× shaft is not seen", "4× shaft is seen",
+         "4× shaft is stronger than healthy"),
+    LINE("engine-half", "engine", 0.5,
+         "Record a sweep of speed. How strong is 0.5× engine?",
+         "0.5× engine is not seen", "0.5× engine is seen",
+         "0.5× engine is stronger than healthy"),
+    LINE("engine-1x", "engine", 1,
+         "Record a sweep of speed. How strong is 1× engine?",
+         "1× engine is not seen", "1× engine is seen",
+         "1× engine is stronger than healthy"),
+    LINE("engine-firing", "engine", 0,
+         "Record a sweep of speed. How strong is the firing order?",
+         "The firing order is not seen", "The firing order is seen",
+         "The firing order is stronger than healthy"),
+    LINE("accessory-1x", "accessory", 1,
+         "Record a sweep of speed. How strong is an accessory?",
+         "An accessory is not seen", "An accessory is seen",
+         "An accessory is stronger than healthy"),
+    LINE("motor-1x", "electric motor", 1,
+         "Record a sweep of speed. How strong is 1× electric motor?",
+         "1× electric motor is not seen", "1× electric motor is seen",
+         "1× electric motor is stronger than healthy"),
+    LINE("axle-mesh", "axle mesh", 1,
+         "Record a sweep of speed. How strong is the axle gear mesh?",
+         "The axle gear mesh is not seen", "The axle gear mesh is seen",
+         "The axle gear mesh is stronger than healthy"),
+
+    GROWTH("wheel-1x-growth", "wheel", 1,
+           "1× wheel hardly grows with speed",
+           "1× wheel grows about as speed squared"),
+    GROWTH("shaft-1x-growth", "shaft", 1,
+           "1× shaft hardly grows with speed",
+           "1× shaft grows about as speed squared"),
+    GROWTH("shaft-2x-growth", "shaft", 2,
+           "2× shaft hardly grows with speed",
+           "2× shaft grows about as speed squared"),
+
+    PULL("wheel-3x-pull", "wheel", 3,
+         "3× wheel is the same on pull and overrun",
+         "3× wheel is stronger under pull"),
+    PULL("shaft-1x-pull", "shaft", 1,
+         "1× shaft is the same on pull and overrun",
+         "1× shaft is stronger under pull"),
+    PULL("shaft-2x-pull", "shaft", 2,
+         "2× shaft is the same on pull and overrun",
+         "2× shaft is stronger under pull"),
+    PULL("axle-mesh-pull", "axle mesh", 1,
+         "The axle gear mesh is the same on pull and overrun",
+         "The axle gear mesh is stronger under pull"),
 
     ASKED("neutral-coast", ht_weigh_neutral_coast,
           "Coast out of gear at the complaint speed, engine running. Does it "
@@ -147,19 +191,33 @@ static const struct ht_finding_kind kinds[] = {
                          "It is felt below 60 km/h already",
                          "It is felt when pulling away" },
           .minutes = 1),
-#define BEGAN(id_, subject_, what_)                                            \
-    ASKED(id_, ht_weigh_began, "Did it begin after " what_ "?", .answers = 2,  \
-          .answer = { "no", "yes" },                                           \
-          .statement = { "It did not begin after " what_,                      \
-                         "It began after " what_ },                            \
+#define BEGAN(id_, subject_, question_, no_, yes_)                             \
+    ASKED(id_, ht_weigh_began, question_, .answers = 2,                        \
+          .answer = { "no", "yes" }, .statement = { no_, yes_ },               \
           .minutes = 1, .group = "began", .subject = subject_)
-    BEGAN("began-shaft-work", "shaft", "the shaft was off"),
-    BEGAN("began-engine-work", "engine", "gearbox or engine were out"),
+    BEGAN("began-shaft-work", "shaft",
+          "Did it begin after the shaft was off?",
+          "It did not begin after the shaft was off",
+          "It began after the shaft was off"),
+    BEGAN("began-engine-work", "engine",
+          "Did it begin after the gearbox or the engine was out?",
+          "It did not begin after gearbox or engine work",
+          "It began after the gearbox or the engine was out"),
     BEGAN("began-height-change", "height",
-          "a lift, a load or suspension work"),
-    BEGAN("began-wheel-work", "wheels", "tyre or wheel work"),
-    BEGAN("began-body-work", "body", "a body or tow bar was fitted"),
-    BEGAN("began-impact", "impact", "an accident"),
+          "Did it begin after a lift, a load or suspension work?",
+          "It did not begin after a lift, a load or suspension work",
+          "It began after a lift, a load or suspension work"),
+    BEGAN("began-wheel-work", "wheels",
+          "Did it begin after tyre or wheel work?",
+          "It did not begin after tyre or wheel work",
+          "It began after tyre or wheel work"),
+    BEGAN("began-body-work", "body",
+          "Did it begin after a body or tow bar was fitted?",
+          "It did not begin after a body or tow bar was fitted",
+          "It began after a body or tow bar was fitted"),
+    BEGAN("began-impact", "impact", "Did it begin after an accident?",
+          "It did not begin after an accident",
+          "It began after an accident"),
 
     ANGLES("leftover-over", ht_weigh_axle_shake, "angles-cancel",
            "Measure the slopes on the bearing caps. Is the shake passed to "
@@ -194,13 +252,26 @@ static const struct ht_finding_kind kinds[] = {
     /* Published limits: tube 0.4 to 0.8, flange 0.15, tyre 0.76 to 1.59
      * radial and 0.76 to 2.0 lateral, bare wheel 0.3 to 0.8 mm (published
      * service literature, 1983 to 2013; list in docs/findings.md). */
-    RUNOUT("runout-shaft", "shaft", 0.6e-3, 15, "the shaft"),
+    RUNOUT("runout-shaft", "shaft", 0.6e-3, 15,
+           "Measure the run-out of the shaft. Is it over the limit?",
+           "Run-out of the shaft is within the limit",
+           "Run-out of the shaft is over the limit"),
     RUNOUT("runout-flange", "pinion flange", 0.15e-3, 20,
-           "the pinion flange"),
-    RUNOUT("runout-tyre-radial", "tyre radial", 1.3e-3, 20, "the tyre"),
+           "Measure the run-out of the pinion flange. Is it over the limit?",
+           "Run-out of the pinion flange is within the limit",
+           "Run-out of the pinion flange is over the limit"),
+    RUNOUT("runout-tyre-radial", "tyre radial", 1.3e-3, 20,
+           "Measure the run-out of the tread. Is it over the limit?",
+           "Run-out of the tread is within the limit",
+           "Run-out of the tread is over the limit"),
     RUNOUT("runout-tyre-lateral", "tyre lateral", 1.5e-3, 20,
-           "the tyre's side"),
-    RUNOUT("runout-wheel", "wheel", 0.6e-3, 20, "the bare wheel"),
+           "Measure the run-out of the tyre's side. Is it over the limit?",
+           "Run-out of the tyre's side is within the limit",
+           "Run-out of the tyre's side is over the limit"),
+    RUNOUT("runout-wheel", "wheel", 0.6e-3, 20,
+           "Measure the run-out of the bare wheel. Is it over the limit?",
+           "Run-out of the bare wheel is within the limit",
+           "Run-out of the bare wheel is over the limit"),
     { .id = "ride-height-off",
       .question = "Measure the ride height. Is it off the maker's figure?",
       .answers = 2, .answer = { "as the maker says", "off" },
@@ -291,29 +362,4 @@ const struct ht_finding_kind *ht_finding_kinds(size_t *count)
 {
     *count = KINDS;
     return kinds;
-}
-
-size_t ht_finding_index(const char *id)
-{
-    for (size_t i = 0; i < KINDS; i++)
-        if (strcmp(kinds[i].id, id) == 0)
-            return i;
-    return SIZE_MAX;
-}
-
-static bool is_word(const struct ht_finding_kind *kind, const char *word,
-                    bool sound)
-{
-    if (kind->weigh != ht_weigh_word && kind->weigh != ht_weigh_yokes)
-        return false;
-    return strcmp(kind->subject, word) == 0 ||
-           (sound && kind->sound_word && strcmp(kind->sound_word, word) == 0);
-}
-
-bool ht_finding_word_known(const char *word, bool sound)
-{
-    for (size_t i = 0; i < KINDS; i++)
-        if (is_word(&kinds[i], word, sound))
-            return true;
-    return false;
 }

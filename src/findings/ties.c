@@ -1,8 +1,8 @@
 /* Lines that the drive could not separate: they speak as one. */
+#include "findings/texts.h"
 #include "findings/weigh.h"
 
 #include <stdint.h>
-#include <stdio.h>
 #include <string.h>
 
 static const struct ht_order_result *named(const struct ht_orders *orders,
@@ -36,16 +36,6 @@ static void join(struct ht_findings *findings, size_t a, size_t b)
         first > second ? second : first;
 }
 
-/* What the speaker says: "or 1x engine; 0.3 m/s² at 90 km/h". */
-static void speak(struct ht_findings *findings, size_t speaker,
-                  const char *other, const struct ht_orders *orders,
-                  const struct ht_order_result *result)
-{
-    char beside[70];
-    snprintf(beside, sizeof beside, "or %.40s; ", other);
-    ht_line_say_seen(&findings->finding[speaker], orders, result, beside);
-}
-
 static void tie_pair(struct ht_findings *findings,
                      const struct ht_findings_input *input, const char *a,
                      const char *b)
@@ -65,8 +55,8 @@ static void tie_pair(struct ht_findings *findings,
     bool first_speaks =
         fa != SIZE_MAX && (fb == SIZE_MAX || fa < fb);
     size_t speaker = speaker_of(findings, first_speaks ? fa : fb);
-    speak(findings, speaker, first_speaks ? b : a, input->orders,
-          first_speaks ? first : second);
+    ht_line_say_seen(&findings->finding[speaker], input->orders,
+                     first_speaks ? first : second, first_speaks ? b : a);
 }
 
 void ht_findings_tie(struct ht_findings *findings,
@@ -82,6 +72,6 @@ void ht_findings_tie(struct ht_findings *findings,
         if (finding->one_with == f)
             continue;
         ht_finding_say(finding, 3, (double[]){ 1, 1, 1 },
-                       "in one line with another");
+                       FINDINGS_IN_ONE_LINE);
     }
 }

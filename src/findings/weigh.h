@@ -37,7 +37,6 @@ HT_WEIGH(word);
 HT_WEIGH(runout);
 HT_WEIGH(ride_height);
 
-
 /* After the findings: lines that the drive could not separate speak as one.
  * What is seen there is the strongest of them, which is what one finding with
  * all their causes says (docs/causes.md). */
@@ -47,11 +46,11 @@ void ht_findings_tie(struct ht_findings *findings,
 /* The finding about an order, or SIZE_MAX. */
 size_t ht_line_about(const struct ht_order *order,
                      const struct ht_findings_input *input);
-/* Says a line that is there. */
+/* Says a line that is there; `other`: the order that shares it, or NULL. */
 void ht_line_say_seen(struct ht_finding *finding,
                       const struct ht_orders *orders,
                       const struct ht_order_result *result,
-                      const char *beside);
+                      const char *other);
 
 /* Two answers from the probability that the second is true; kept 1 in 100
  * away from certainty, for slips nobody models (common practice, no source).

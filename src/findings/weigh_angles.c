@@ -1,5 +1,6 @@
 /* Findings from the joint angles. Hanging or unknown suspension: nothing is
  * known. Where several published sets are judged, each counts the same. */
+#include "findings/texts.h"
 #include "findings/weigh.h"
 
 #include "common/constants.h"
@@ -99,10 +100,11 @@ static void say_figure(char *text, size_t size,
     int decimals = angle ? 2 : 0;
     ht_format_number(value, sizeof value, scale * verdict->value, decimals);
     ht_format_number(limit, sizeof limit, scale * verdict->limit, decimals);
-    snprintf(text, size, "%.60s%s%s%s, limit %s%s",
-             angle ? verdict->what : "", angle ? ": " : "", value,
-             angle ? "\xc2\xb0" : " rad/s\xc2\xb2", limit,
-             angle ? "\xc2\xb0" : " rad/s\xc2\xb2");
+    if (angle)
+        snprintf(text, size, FINDINGS_ANGLE_LIMIT, verdict->what, value,
+                 limit);
+    else
+        snprintf(text, size, FINDINGS_SHAKE_LIMIT, value, limit);
 }
 
 /* From the side alone the true angle is at least what was read: a maximum
@@ -141,7 +143,7 @@ void ht_weigh_axle_shake(struct ht_finding *finding,
     char text[80], number[40];
     ht_format_number(number, sizeof number,
                      angles->leftover_rad.value * HT_DEG_PER_RAD, 2);
-    snprintf(text, sizeof text, "leftover angle %s\xc2\xb0", number);
+    snprintf(text, sizeof text, FINDINGS_LEFTOVER, number);
     ht_finding_say_chance(finding, chance, text);
 }
 
@@ -196,7 +198,7 @@ void ht_weigh_yokes(struct ht_finding *finding,
     }
     char text[80], number[40];
     ht_format_number(number, sizeof number, largest * HT_DEG_PER_RAD, 0);
-    snprintf(text, sizeof text, "%s\xc2\xb0", number);
+    snprintf(text, sizeof text, FINDINGS_YOKES, number);
     ht_finding_say_chance(
         finding,
         ht_normal_cdf((largest * HT_DEG_PER_RAD - 3) / 2), text);

@@ -1,4 +1,5 @@
 /* Findings from what was measured and looked at on the vehicle. */
+#include "findings/texts.h"
 #include "findings/weigh.h"
 
 #include "common/statistics.h"
@@ -31,10 +32,12 @@ void ht_weigh_word(struct ht_finding *finding,
         return;
     const struct ht_sheet_checks *checks = &input->sheet->checks;
     if (holds(&checks->seen, kind->subject))
-        ht_finding_say(finding, 2, (double[]){ 0.02, 1 }, "seen");
+        ht_finding_say(finding, 2, (double[]){ 0.02, 1 },
+                       FINDINGS_LOOKED_SEEN);
     else if (holds(&checks->sound, kind->subject) ||
              (kind->sound_word && holds(&checks->sound, kind->sound_word)))
-        ht_finding_say(finding, 2, (double[]){ 1, 0.1 }, "found sound");
+        ht_finding_say(finding, 2, (double[]){ 1, 0.1 },
+                       FINDINGS_LOOKED_SOUND);
 }
 
 static double largest(const double *values, size_t count)
@@ -79,8 +82,7 @@ void ht_weigh_runout(struct ht_finding *finding,
     char text[120], found[40], limit[40];
     ht_format_number(found, sizeof found, 1000 * found_m, 2);
     ht_format_number(limit, sizeof limit, 1000 * kind->figure, 2);
-    snprintf(text, sizeof text, "%s mm, published limits near %s mm", found,
-             limit);
+    snprintf(text, sizeof text, FINDINGS_RUNOUT, found, limit);
     double z = log(fmax(found_m, 1e-6) / kind->figure) / runout_edge;
     ht_finding_say_chance(finding, ht_normal_cdf(z), text);
 }
@@ -105,7 +107,7 @@ void ht_weigh_ride_height(struct ht_finding *finding,
         return;
     char text[120], number[40];
     ht_format_number(number, sizeof number, 1000 * most_m, 0);
-    snprintf(text, sizeof text, "%s mm", number);
+    snprintf(text, sizeof text, FINDINGS_RIDE_HEIGHT, number);
     ht_finding_say_chance(finding,
                           ht_normal_cdf((most_m - kind->figure) / 0.004),
                           text);

@@ -1,4 +1,5 @@
 /* Findings about orders, from the drive or from a frequency read by hand. */
+#include "findings/texts.h"
 #include "findings/weigh.h"
 
 #include "common/statistics.h"
@@ -97,14 +98,18 @@ size_t ht_line_about(const struct ht_order *order,
 }
 
 static void say_level(char *text, size_t size, const struct ht_orders *orders,
-                      const struct ht_order_result *result)
+                      const struct ht_order_result *result, const char *other)
 {
     char level[40], speed[40];
+    const char *unit = strcmp(orders->unit, "m/s2") == 0
+                           ? FINDINGS_UNIT_M_S2
+                           : FINDINGS_UNIT_SOUND;
     ht_format_significant(level, sizeof level, result->level.value, 2);
     ht_format_number(speed, sizeof speed, result->at_m_s * 3.6, 0);
-    snprintf(text, size, "%s %s at %s km/h", level,
-             strcmp(orders->unit, "m/s2") == 0 ? "m/s\xc2\xb2" : orders->unit,
-             speed);
+    if (other)
+        snprintf(text, size, FINDINGS_LEVEL_SHARED, other, level, unit, speed);
+    else
+        snprintf(text, size, FINDINGS_LEVEL, level, unit, speed);
 }
 
 /* Standard uncertainty of ln(level) from its 95 % limits. */
@@ -119,7 +124,7 @@ static double log_spread(const struct ht_level *level)
 void ht_line_say_seen(struct ht_finding *finding,
                       const struct ht_orders *orders,
                       const struct ht_order_result *result,
-                      const char *beside)
+                      const char *other)
 {
     double edge, over = 0.5;
     double healthy = ht_healthy_m_s2(orders->place, orders->calibrated, &edge);
@@ -127,9 +132,8 @@ void ht_line_say_seen(struct ht_finding *finding,
         over = ht_normal_cdf(log(result->level.value / healthy) /
                              hypot(edge, log_spread(&result->level)));
     over = fmin(0.999, fmax(0.001, over));
-    char text[200], level[120];
-    say_level(level, sizeof level, orders, result);
-    snprintf(text, sizeof text, "%.70s%s", beside, level);
+    char text[200];
+    say_level(text, sizeof text, orders, result, other);
     ht_finding_say(finding, 3,
                    (double[]){ false_alarm * fmax(over, 1 - over), 1 - over,
                                over },
@@ -167,7 +171,7 @@ static void say_by_hand(struct ht_finding *finding,
         char text[120], hz[40], speed[40];
         ht_format_number(hz, sizeof hz, read->hz, 1);
         ht_format_number(speed, sizeof speed, read->speed_m_s * 3.6, 0);
-        snprintf(text, sizeof text, "%s Hz by hand at %s km/h", hz, speed);
+        snprintf(text, sizeof text, FINDINGS_BY_HAND, hz, speed);
         ht_finding_say(finding, 3,
                        (double[]){ 1 - share, 1 - 0.75 * share, 1 }, text);
         return;
@@ -180,7 +184,7 @@ void ht_weigh_line(struct ht_finding *finding,
 {
     const struct ht_order_result *result = result_of(kind, input);
     if (result && result->state == HT_SEEN)
-        ht_line_say_seen(finding, input->orders, result, "");
+        ht_line_say_seen(finding, input->orders, result, NULL);
     else if (result && result->state == HT_NOT_SEEN)
         ht_finding_say(finding, 3,
                        (double[]){ 1, missed_healthy, missed_strong }, "");
@@ -204,7 +208,7 @@ void ht_weigh_growth(struct ht_finding *finding,
     double grows = exp(-0.5 * pow((result->exponent - 2) / sd, 2));
     char text[80], number[40];
     ht_format_number(number, sizeof number, result->exponent, 1);
-    snprintf(text, sizeof text, "power %s of speed", number);
+    snprintf(text, sizeof text, FINDINGS_GROWTH, number);
     ht_finding_say_chance(finding, (grows + 1e-9) / (grows + flat + 2e-9),
                           text);
 }
@@ -223,7 +227,6 @@ void ht_weigh_pull(struct ht_finding *finding,
     double chance = ht_normal_cdf((result->pull_db - 3) / sd);
     char text[80], number[40];
     ht_format_number(number, sizeof number, result->pull_db, 1);
-    snprintf(text, sizeof text, "%s dB",
-             number);
+    snprintf(text, sizeof text, FINDINGS_PULL, number);
     ht_finding_say_chance(finding, chance, text);
 }

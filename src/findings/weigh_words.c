@@ -1,5 +1,6 @@
 /* Findings from what the driver says. What somebody says is right about nine
  * times in ten; `slip` is the rest (common practice, no source). */
+#include "findings/texts.h"
 #include "findings/weigh.h"
 
 #include <math.h>
@@ -13,7 +14,7 @@ static void say_answer(struct ht_finding *finding,
     double likelihood[HT_ANSWERS_MAX];
     for (size_t i = 0; i < kind->answers; i++)
         likelihood[i] = i == answer ? 1 : slip;
-    ht_finding_say(finding, kind->answers, likelihood, "said by the driver");
+    ht_finding_say(finding, kind->answers, likelihood, FINDINGS_SAID);
 }
 
 static const struct ht_sheet_complaint *

@@ -1,6 +1,7 @@
 /* What an observation weighs: directions, soft edges, and silence. */
 #include "close.h"
 
+#include "findings/texts.h"
 #include "halfturn/findings.h"
 
 #include <math.h>
@@ -257,6 +258,57 @@ static void safety_stands_by_itself(void **state)
     assert_string_equal(findings.safety[0].id, "clips");
 }
 
+/* Every sentence of the room's table of safety, once, whole and as it is. */
+static void every_safety_sentence_is_said_whole(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *body, *text;
+    } cases[] = {
+        { "safety: {walk_round: failed}\n", FINDINGS_WALK_FAILED },
+        { "safety: {clips_refitted: yes}\n", FINDINGS_WALK_UNKNOWN },
+        { "safety: {walk_round: done, clips_refitted: no}\n",
+          FINDINGS_CLIPS_OFF },
+        { "safety: {walk_round: done}\nangles: {slopes_deg: [1, 2, 1]}\n",
+          FINDINGS_CLIPS_UNKNOWN },
+        { "safety: {walk_round: done}\nchecks: {seen: [loose_wheel_nuts]}\n",
+          FINDINGS_LOOSE_WHEEL_NUTS },
+        { "safety: {walk_round: done}\nchecks: {seen: [loose_joint]}\n",
+          FINDINGS_LOOSE_JOINT },
+        { "safety: {walk_round: done}\nchecks: {seen: [loose_flange]}\n",
+          FINDINGS_LOOSE_FLANGE },
+        { "safety: {walk_round: done}\n"
+          "checks: {seen: [wheel_bearing_play]}\n", FINDINGS_WHEEL_BEARING },
+        { "safety: {walk_round: done}\nchecks: {seen: [worn_slip_spline]}\n",
+          FINDINGS_WORN_SPLINE },
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        collect_sheet(cases[i].body);
+        assert_int_equal(findings.safety_count, 1);
+        assert_string_equal(findings.safety[0].text, cases[i].text);
+    }
+}
+
+/* The figure that stands in brackets behind a statement. */
+static void every_figure_names_its_unit(void **state)
+{
+    (void)state;
+    collect_level(0.333, HT_PLACE_SEAT_RAIL, true, HT_SEEN);
+    assert_string_equal(found("shaft-2x")->text, "0.33 m/s² at 90 km/h");
+    assert_string_equal(found("shaft-2x-growth")->text, "power 2.1 of speed");
+    assert_string_equal(found("shaft-2x-pull")->text, "6.0 dB");
+    collect_sheet("checks:\n"
+                  "  runout_mm: {shaft_middle: 0.61}\n"
+                  "  ride_height_mm: {measured: [382, 401], "
+                  "maker: [394, 400]}\n"
+                  "driveline: {members: [gearbox, shaft, pinion], "
+                  "yokes_deg: [-4]}\n");
+    assert_string_equal(found("runout-shaft")->text,
+                        "0.61 mm, published limits near 0.60 mm");
+    assert_string_equal(found("ride-height-off")->text, "12 mm off");
+    assert_string_equal(found("yokes-out-of-line")->text, "4°");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -275,6 +327,8 @@ int main(void)
         cmocka_unit_test(seen_and_sound_words_are_heard),
         cmocka_unit_test(what_began_it_is_not_asked_again),
         cmocka_unit_test(safety_stands_by_itself),
+        cmocka_unit_test(every_safety_sentence_is_said_whole),
+        cmocka_unit_test(every_figure_names_its_unit),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
