@@ -307,6 +307,21 @@ static void every_figure_names_its_unit(void **state)
                         "0.61 mm, published limits near 0.60 mm");
     assert_string_equal(found("ride-height-off")->text, "12 mm off");
     assert_string_equal(found("yokes-out-of-line")->text, "4°");
+    struct ht_angles angles = over(0.9);
+    collect_angles(&angles);
+    assert_string_equal(found("joint-over")->text,
+                        "joint 1: 3.44°, limit 3.00°");
+    angles.verdict[0] = (struct ht_limit_verdict){
+        .what = "shake passed to the axle", .unit = "rad/s2", .value = 640,
+        .limit = 400, .set = "car", .probability_over = 0.97
+    };
+    collect_angles(&angles);
+    assert_string_equal(found("leftover-over")->text,
+                        "640 rad/s², limit 400 rad/s²");
+    angles.verdicts = 0;
+    angles.leftover_rad = (struct ht_estimate){ 0.0674, 0.002, NAN, NAN };
+    collect_angles(&angles);
+    assert_string_equal(found("leftover-over")->text, "leftover angle 3.86°");
 }
 
 int main(void)
