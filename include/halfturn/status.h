@@ -39,6 +39,13 @@ enum ht_status ht_fail_at(struct ht_error *err, enum ht_status status,
                           size_t line, size_t column, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 
+/* The same with the place first, so that status and format stay side by side:
+ * the sentences of a room are macros of both (src/<room>/texts.h). */
+enum ht_status ht_fail_at_line(struct ht_error *err, size_t line,
+                               size_t column, enum ht_status status,
+                               const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+
 /* The exit code of the program: 0, 64, 65, 66, 69, 70, 71, 74. */
 int ht_status_exit_code(enum ht_status status);
 

@@ -49,6 +49,17 @@ enum ht_status ht_fail_at(struct ht_error *err, enum ht_status status,
     return status;
 }
 
+enum ht_status ht_fail_at_line(struct ht_error *err, size_t line,
+                               size_t column, enum ht_status status,
+                               const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    fill(err, status, line, column, format, arguments);
+    va_end(arguments);
+    return status;
+}
+
 int ht_status_exit_code(enum ht_status status)
 {
     if ((unsigned)status >= HT_STATUS_COUNT)

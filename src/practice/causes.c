@@ -2,6 +2,8 @@
  * docs/practice.md. */
 #include "halfturn/practice.h"
 
+#include "texts.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -30,13 +32,12 @@ static enum ht_status add_row(struct ht_practice_request *request,
                               double severity_m_s2, struct ht_error *err)
 {
     if (!(turns > 0))
-        return ht_fail(err, HT_BAD_USE,
-                       "%s: this vehicle has no such part, or its ratio is "
-                       "not known.",
-                       row->cause);
+        return row->carrier == ON_ENGINE
+                   ? ht_fail(err, PRACTICE_NO_ENGINE, row->cause)
+                   : ht_fail(err, PRACTICE_NO_SHAFT, row->cause);
     if (request->forces == HT_PRACTICE_FORCES_MAX)
-        return ht_fail(err, HT_TOO_BIG, "more than %d forces in one drive.",
-                       HT_PRACTICE_FORCES_MAX);
+        return ht_fail(err, PRACTICE_TOO_MANY_FORCES, HT_PRACTICE_FORCES_MAX,
+                       row->cause);
     request->force[request->forces++] =
         (struct ht_practice_force){ .turns = turns,
                                     .multiple = row->multiple,
@@ -64,10 +65,6 @@ enum ht_status ht_practice_add_cause(struct ht_practice_request *request,
                              severity_m_s2, err);
     }
     if (!known)
-        return ht_fail(err, HT_BAD_USE,
-                       "\"%.60s\" is no cause a practice drive can have yet. "
-                       "Wanted for instance angle-mismatch, shaft-unbalance or "
-                       "wheel-unbalance.",
-                       cause);
+        return ht_fail(err, PRACTICE_UNKNOWN_CAUSE, cause);
     return status;
 }

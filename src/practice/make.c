@@ -1,6 +1,7 @@
 /* make.c - forces, road and sensor into samples; the speed log. */
 #include "chance.h"
 #include "course.h"
+#include "texts.h"
 
 #include "common/constants.h"
 #include "common/limits.h"
@@ -151,18 +152,18 @@ static void set_mount(struct maker *maker)
 static enum ht_status check(const struct ht_practice_request *request,
                             struct ht_error *err)
 {
-    if (request->legs < 1 || request->legs > HT_PRACTICE_LEGS_MAX ||
-        request->forces > HT_PRACTICE_FORCES_MAX)
-        return ht_fail(err, HT_BAD_USE,
-                       "a practice drive has 1 to %d legs and up to %d forces.",
-                       HT_PRACTICE_LEGS_MAX, HT_PRACTICE_FORCES_MAX);
-    if (!(request->rate_hz >= 20 && request->rate_hz <= 10000) ||
-        !(request->circumference_m > 0) || !(request->reference_m_s > 0) ||
+    if (request->legs < 1 || request->legs > HT_PRACTICE_LEGS_MAX)
+        return ht_fail(err, PRACTICE_LEGS_OFF, request->legs,
+                       HT_PRACTICE_LEGS_MAX);
+    if (request->forces > HT_PRACTICE_FORCES_MAX)
+        return ht_fail(err, PRACTICE_FORCES_OFF, request->forces,
+                       HT_PRACTICE_FORCES_MAX);
+    if (!(request->rate_hz >= 20 && request->rate_hz <= 10000))
+        return ht_fail(err, PRACTICE_RATE_OFF, request->rate_hz);
+    if (!(request->circumference_m > 0) || !(request->reference_m_s > 0) ||
         !(request->log_step_s > 0))
-        return ht_fail(err, HT_BAD_USE,
-                       "a practice drive wants a rate of 20 to 10000 Hz, a "
-                       "circumference, a reference speed and a log step above "
-                       "zero.");
+        return ht_fail(err, PRACTICE_NOT_ABOVE_ZERO, request->circumference_m,
+                       request->reference_m_s, request->log_step_s);
     return HT_OK;
 }
 
@@ -170,13 +171,11 @@ static enum ht_status get_memory(struct ht_practice *out, double length_s,
                                  double log_step_s, struct ht_error *err)
 {
     if (!(length_s >= 1 && length_s <= HT_RECORDING_SECONDS_MAX))
-        return ht_fail(err, HT_TOO_BIG,
-                       "a practice drive lasts 1 s to %d h; this one would "
-                       "last %.0f s.",
-                       HT_RECORDING_SECONDS_MAX / 3600, length_s);
+        return ht_fail(err, PRACTICE_LENGTH_OFF, length_s,
+                       HT_RECORDING_SECONDS_MAX / 3600);
     struct ht_arena *arena = ht_allocate(1, sizeof *arena);
     if (!arena)
-        return ht_fail(err, HT_NO_MEMORY, "out of memory.");
+        return ht_fail(err, PRACTICE_NO_MEMORY, length_s);
     out->memory = arena;
     out->frames = (size_t)(length_s * out->rate_hz);
     out->log_rows = (size_t)(length_s / log_step_s) + 1;
@@ -190,8 +189,7 @@ static enum ht_status get_memory(struct ht_practice *out, double length_s,
     if (fine && out->log_time_s && out->log_speed_m_s)
         return HT_OK;
     ht_practice_free(out);
-    return ht_fail(err, HT_NO_MEMORY, "out of memory for %.0f s of drive.",
-                   length_s);
+    return ht_fail(err, PRACTICE_NO_MEMORY, length_s);
 }
 
 enum ht_status ht_practice_make(struct ht_practice *practice,

@@ -1,5 +1,7 @@
 /* tyre.c - tyre codes. The rule, the assumed heights and their sources stand
  * in docs/rotation.md. */
+#include "texts.h"
+
 #include "halfturn/number.h"
 #include "halfturn/rotation.h"
 
@@ -145,29 +147,17 @@ static bool scan(const char *at, struct size *size)
            rest_is_fine(at);
 }
 
-/* What the numbers of each form may be. */
+/* What the numbers of each form may be. They are width and height; width;
+ * width; outer diameter and width. */
 enum form { METRIC, METRIC_SHORT, INCH_WIDTH, INCH_DIAMETER };
 
 static const struct plausible {
-    double first_low, first_high;
-    const char *first_is;
-    double second_low, second_high;
-    const char *second_is;
+    double first_low, first_high, second_low, second_high;
 } plausible[] = {
-    [METRIC] = { 105, 455, "the first number is the width in mm, 105 to 455",
-                 20, 105,
-                 "the second number is the height in percent of the width, "
-                 "20 to 105" },
-    [METRIC_SHORT] = { 105, 335,
-                       "the first number is the width in mm, 105 to 335", 0, 0,
-                       "" },
-    [INCH_WIDTH] = { 4, 20, "the first number is the width in inches, 4 to 20",
-                     0, 0, "" },
-    [INCH_DIAMETER] = { 20, 50,
-                        "the first number is the outer diameter in inches, 20 "
-                        "to 50",
-                        4, 20,
-                        "the second number is the width in inches, 4 to 20" },
+    [METRIC] = { 105, 455, 20, 105 },
+    [METRIC_SHORT] = { 105, 335, 0, 0 },
+    [INCH_WIDTH] = { 4, 20, 0, 0 },
+    [INCH_DIAMETER] = { 20, 50, 4, 20 },
 };
 
 static enum form form_of(const struct size *size)
@@ -179,19 +169,49 @@ static enum form form_of(const struct size *size)
     return size->inch_width ? INCH_WIDTH : METRIC_SHORT;
 }
 
-/* What is off with a size that has the right form; NULL: nothing. */
-static const char *implausible(const struct size *size)
+static enum ht_status first_is_off(const struct size *size, const char *code,
+                                   struct ht_error *err)
+{
+    const struct plausible *p = &plausible[form_of(size)];
+    switch (form_of(size)) {
+    case INCH_DIAMETER:
+        return ht_fail(err, ROTATION_OUTER_OFF, code, size->first,
+                       p->first_low, p->first_high);
+    case INCH_WIDTH:
+        return ht_fail(err, ROTATION_WIDTH_INCH_OFF, code, size->first,
+                       p->first_low, p->first_high);
+    default:
+        return ht_fail(err, ROTATION_WIDTH_MM_OFF, code, size->first,
+                       p->first_low, p->first_high);
+    }
+}
+
+static enum ht_status second_is_off(const struct size *size, const char *code,
+                                    struct ht_error *err)
+{
+    const struct plausible *p = &plausible[form_of(size)];
+    if (size->has_times)
+        return ht_fail(err, ROTATION_WIDTH_INCH_OFF, code, size->second,
+                       p->second_low, p->second_high);
+    return ht_fail(err, ROTATION_HEIGHT_OFF, code, size->second, p->second_low,
+                   p->second_high);
+}
+
+/* Refuses a size that has the right form and impossible numbers. */
+static enum ht_status check_size(const struct size *size, const char *code,
+                                 struct ht_error *err)
 {
     const struct plausible *p = &plausible[form_of(size)];
     if (size->rim_in < 10 || size->rim_in > 26)
-        return "a rim is 10 to 26 inches";
+        return ht_fail(err, ROTATION_RIM_OFF, code, size->rim_in);
     if (size->first < p->first_low || size->first > p->first_high)
-        return p->first_is;
+        return first_is_off(size, code, err);
     if (size->second < p->second_low || size->second > p->second_high)
-        return p->second_is;
+        return second_is_off(size, code, err);
     if (size->has_times && size->first < size->rim_in + 4)
-        return "the outer diameter must be well above the rim";
-    return NULL;
+        return ht_fail(err, ROTATION_RIM_AS_LARGE, code, size->first,
+                       size->rim_in);
+    return HT_OK;
 }
 
 static void assume_height(struct ht_tyre *tyre, const struct assumed *rule)
@@ -250,18 +270,9 @@ enum ht_status ht_tyre_read(struct ht_tyre *tyre, const char *code,
     struct size size;
     normalise(code, plain, sizeof plain);
     if (strlen(code) > 40 || !scan(plain, &size))
-        return ht_fail(err, HT_BAD_FILE,
-                       "tyre \"%.40s\" is not a size I can read. Wanted the "
-                       "code on the side wall, for instance 205/55R16, "
-                       "235/65R16C, 11R22.5, 7.50R16 or 31x10.50R15; or give "
-                       "tyre_turns_per_km instead.",
-                       code);
-    const char *off = implausible(&size);
-    if (off)
-        return ht_fail(err, HT_BAD_FILE,
-                       "tyre \"%.40s\" has the form of a size, but %s. For "
-                       "instance 205/55R16 or 11R22.5.",
-                       code, off);
-    work_out(tyre, &size);
-    return HT_OK;
+        return ht_fail(err, ROTATION_NO_TYRE_SIZE, code);
+    enum ht_status status = check_size(&size, code, err);
+    if (status == HT_OK)
+        work_out(tyre, &size);
+    return status;
 }

@@ -1,5 +1,6 @@
 /* vehicle.c - from the sheet's vehicle to parts with turns per wheel turn. */
 #include "names.h"
+#include "texts.h"
 
 #include "common/constants.h"
 
@@ -35,20 +36,15 @@ static enum ht_status set_tyre(struct ht_rotation *r,
     if (given(vehicle->tyre_turns_per_m)) {
         double c = 1 / vehicle->tyre_turns_per_m;
         if (from_code && fabs(c / r->circumference_m - 1) > 0.05)
-            note(r,
-                 "Tyre code and tyre turns per distance disagree by %.0f "
-                 "percent; the turns are used.",
+            note(r, ROTATION_TYRE_TURNS_DISAGREE,
                  100 * fabs(c / r->circumference_m - 1));
         r->circumference_m = c;
         r->circumference_low_m = c * (1 - GIVEN_TURNS_TOLERANCE);
         r->circumference_high_m = c * (1 + GIVEN_TURNS_TOLERANCE);
     } else if (!from_code) {
-        note(r, "No tyre size: nothing can be put in hertz at a road speed.");
+        note(r, ROTATION_TYRE_UNKNOWN);
     } else if (tyre.aspect_assumed) {
-        note(r,
-             "The tyre code does not say the tyre's height: %.0f percent "
-             "of the width taken.",
-             100 * tyre.aspect);
+        note(r, ROTATION_TYRE_HEIGHT_TAKEN, 100 * tyre.aspect);
     }
     return HT_OK;
 }
@@ -61,32 +57,22 @@ static enum ht_status axle_ratio(double *ratio,
     *ratio = NAN;
     const struct ht_numbers *teeth = &vehicle->axle_teeth;
     if (teeth->count > 0) {
-        if (teeth->count != 2 || !given(teeth->value[0]) ||
-            !given(teeth->value[1]))
-            return ht_fail(err, HT_BAD_FILE,
-                           "axle_teeth holds %zu numbers; wanted two tooth "
-                           "counts, ring gear then pinion, for instance "
-                           "[41, 11].",
-                           teeth->count);
+        if (teeth->count != 2)
+            return ht_fail(err, ROTATION_TEETH_COUNT, teeth->count);
+        if (!given(teeth->value[0]) || !given(teeth->value[1]))
+            return ht_fail(err, ROTATION_TEETH_ZERO, teeth->value[0],
+                           teeth->value[1]);
         *ratio = teeth->value[0] / teeth->value[1];
         if (*ratio < 1)
-            return ht_fail(err, HT_BAD_FILE,
-                           "axle_teeth [%.0f, %.0f] gives less than one shaft "
-                           "turn per wheel turn. The ring gear comes first: "
-                           "[%.0f, %.0f]?",
-                           teeth->value[0], teeth->value[1], teeth->value[1],
-                           teeth->value[0]);
+            return ht_fail(err, ROTATION_TEETH_SWAPPED, teeth->value[0],
+                           teeth->value[1], teeth->value[1], teeth->value[0]);
     }
     if (!given(vehicle->axle_ratio))
         return HT_OK;
     if (isfinite(*ratio) &&
         fabs(vehicle->axle_ratio / *ratio - 1) > RATIO_DISAGREES)
-        return ht_fail(err, HT_BAD_FILE,
-                       "axle_teeth [%.0f, %.0f] gives %.3f but axle_ratio "
-                       "says %.3f. Count the teeth or read the axle tag, and "
-                       "give one of the two.",
-                       teeth->value[0], teeth->value[1], *ratio,
-                       vehicle->axle_ratio);
+        return ht_fail(err, ROTATION_RATIOS_DISAGREE, teeth->value[0],
+                       teeth->value[1], *ratio, vehicle->axle_ratio);
     if (!isfinite(*ratio))
         *ratio = vehicle->axle_ratio;
     return HT_OK;
@@ -99,8 +85,7 @@ static double hub_ratio(struct ht_rotation *r,
         return vehicle->hub_ratio;
     if (vehicle->class == HT_CLASS_HEAVY_TRUCK ||
         vehicle->class == HT_CLASS_BUS)
-        note(r, "No hub reduction given: taken as none. A hub-reduction axle "
-                "would change every shaft figure.");
+        note(r, ROTATION_NO_HUB_TAKEN);
     return 1;
 }
 
@@ -115,17 +100,14 @@ static enum ht_status transfer_ratio(double *ratio, struct ht_rotation *r,
     bool low = vehicle->transfer_in && strcmp(vehicle->transfer_in, "low") == 0;
     double wanted = low ? vehicle->transfer_low : vehicle->transfer_high;
     if (!vehicle->transfer_in)
-        note(r, "Transfer case range not said: high range taken.");
+        note(r, ROTATION_HIGH_RANGE_TAKEN);
     if (given(wanted)) {
         *ratio = wanted;
         return HT_OK;
     }
     if (low)
-        return ht_fail(err, HT_BAD_FILE,
-                       "transfer is in low, but its low ratio is not given. "
-                       "Wanted for instance transfer: {high: 1.0, low: 2.7, "
-                       "in: low}.");
-    note(r, "Transfer case high ratio not given: 1.0 taken.");
+        return ht_fail(err, ROTATION_NO_LOW_RATIO);
+    note(r, ROTATION_HIGH_RATIO_TAKEN);
     return HT_OK;
 }
 
@@ -134,21 +116,17 @@ static void add_shaft(struct ht_rotation *r, double final_turns,
 {
     r->shaft_turns = NAN;
     if (vehicle->drive == HT_DRIVE_FRONT) {
-        note(r, "Front drive: no propeller shaft. 3\xc3\x97 half-shaft is the "
-                "same frequency as 3\xc3\x97 wheel.");
+        note(r, ROTATION_FRONT_DRIVE);
         return;
     }
     r->shaft_turns = final_turns;
     ht_rotation_add_part(r, "shaft", HT_FAMILY_SHAFT, final_turns, false);
     if (!isfinite(final_turns))
-        note(r, "No axle ratio or axle teeth: nothing can be said about the "
-                "shaft.");
+        note(r, ROTATION_NO_AXLE_RATIO);
     if (vehicle->drive == HT_DRIVE_UNKNOWN)
-        note(r, "Driven axle not said: a propeller shaft is taken to be "
-                "there.");
+        note(r, ROTATION_SHAFT_TAKEN);
     if (vehicle->drive == HT_DRIVE_ALL)
-        note(r, "All-wheel drive: front and rear propeller shafts of one "
-                "ratio turn alike; speed cannot tell them apart.");
+        note(r, ROTATION_SHAFTS_ALIKE);
 }
 
 /* Engine turns per wheel turn in every gear. */
@@ -159,15 +137,11 @@ static enum ht_status set_gears(struct ht_rotation *r, double output_turns,
     const struct ht_numbers *ratios = &vehicle->gear_ratios;
     r->gears = ratios->count < HT_GEARS_MAX ? ratios->count : HT_GEARS_MAX;
     if (r->gears < ratios->count)
-        note(r, "%zu gear ratios given; the first %d are used.", ratios->count,
-             HT_GEARS_MAX);
+        note(r, ROTATION_GEARS_CUT, ratios->count, HT_GEARS_MAX);
     for (size_t i = 0; i < r->gears; i++)
         r->gear_turns[i] = ratios->value[i] * output_turns;
     if (gear > r->gears && r->gears > 0)
-        return ht_fail(err, HT_BAD_USE,
-                       "gear %u asked, but the sheet's gear_ratios hold %zu. "
-                       "Wanted 1 to %zu.",
-                       gear, r->gears, r->gears);
+        return ht_fail(err, ROTATION_NO_SUCH_GEAR, gear, r->gears, r->gears);
     return HT_OK;
 }
 
@@ -178,14 +152,14 @@ static void add_accessories(struct ht_rotation *r,
 {
     for (size_t i = 0; i < vehicle->accessory_count; i++) {
         const struct ht_named_ratio *one = &vehicle->accessories[i];
-        bool fine = given(one->ratio) && !ht_rotation_has_part(r, one->name);
-        if (!fine || ht_rotation_add_part(r, one->name, HT_FAMILY_ENGINE,
-                                          engine_turns * one->ratio,
-                                          true) == HT_PARTS_MAX)
-            note(r, "Accessory \"%.40s\" is left out: %s.", one->name,
-                 !given(one->ratio) ? "no ratio"
-                 : fine             ? "too many parts"
-                                    : "another part has that name");
+        if (!given(one->ratio))
+            note(r, ROTATION_ACCESSORY_NO_RATIO, one->name);
+        else if (ht_rotation_has_part(r, one->name))
+            note(r, ROTATION_ACCESSORY_NAME_TAKEN, one->name);
+        else if (ht_rotation_add_part(r, one->name, HT_FAMILY_ENGINE,
+                                      engine_turns * one->ratio,
+                                      true) == HT_PARTS_MAX)
+            note(r, ROTATION_ACCESSORY_TOO_MANY, one->name);
     }
 }
 
@@ -204,14 +178,13 @@ static void add_engine(struct ht_rotation *r,
         turns = r->gear_turns[gear - 1];
     ht_rotation_add_part(r, "engine", HT_FAMILY_ENGINE, turns, true);
     if (r->gears == 0)
-        note(r, "No gear ratios: nothing can be said about the engine.");
+        note(r, ROTATION_NO_GEAR_RATIOS);
     else if (isnan(r->gear_turns[0]))
-        note(r, "No axle ratio: engine speed is open.");
+        note(r, ROTATION_ENGINE_NO_AXLE);
     else if (isnan(turns))
-        note(r, "Gear not known: engine speed is open.");
+        note(r, ROTATION_ENGINE_NO_GEAR);
     else if (vehicle->gearbox == HT_GEARBOX_AUTOMATIC)
-        note(r, "Automatic gearbox: engine figures hold with the converter "
-                "locked; slip raises them.");
+        note(r, ROTATION_CONVERTER_LOCKED);
     add_accessories(r, vehicle, turns);
 }
 
@@ -223,7 +196,7 @@ static void set_engine_build(struct ht_rotation *r,
     r->strokes = given(vehicle->engine_strokes) ? vehicle->engine_strokes : NAN;
     if (isfinite(r->cylinders) && !isfinite(r->strokes)) {
         r->strokes = 4;
-        note(r, "Engine strokes not said: four taken.");
+        note(r, ROTATION_FOUR_STROKES_TAKEN);
     }
 }
 
@@ -236,8 +209,7 @@ static void add_rest(struct ht_rotation *r, double hub,
     if (open_half_shafts || hub != 1)
         ht_rotation_add_part(r, "half-shaft", HT_FAMILY_WHEEL, hub, false);
     if (open_half_shafts && hub == 1 && vehicle->drive != HT_DRIVE_FRONT)
-        note(r, "3\xc3\x97 half-shaft is the same frequency as 3\xc3\x97 "
-                "wheel: one line, two possible sources.");
+        note(r, ROTATION_HALF_SHAFT_IS_WHEEL);
     if (given(vehicle->motor_ratio))
         ht_rotation_add_part(r, "electric motor", HT_FAMILY_OTHER,
                              vehicle->motor_ratio, false);

@@ -181,13 +181,47 @@ static void what_cannot_be_made_is_refused(void **state)
     assert_int_equal(
         ht_practice_add_cause(&request, "shaft-unbalance", 1, NAN, 3, &err),
         HT_BAD_USE);
+    assert_non_null(strstr(err.text, "shakes with the propeller shaft"));
+    assert_int_equal(
+        ht_practice_add_cause(&request, "engine-misfire", 1, 3, NAN, &err),
+        HT_BAD_USE);
+    assert_non_null(strstr(err.text, "shakes with the engine"));
+    request.forces = HT_PRACTICE_FORCES_MAX;
+    assert_int_equal(
+        ht_practice_add_cause(&request, "wheel-unbalance", 1, 3, 3, &err),
+        HT_TOO_BIG);
+    assert_non_null(strstr(err.text, "one too many"));
+}
+
+static void refuse(const struct ht_practice_request *request,
+                   enum ht_status status, const char *piece)
+{
+    struct ht_error err = { 0 };
     struct ht_practice made;
+    assert_int_equal(ht_practice_make(&made, request, &err), status);
+    if (!strstr(err.text, piece))
+        fail_msg("\"%s\" is not in: %s", piece, err.text);
+    ht_practice_free(&made);
+}
+
+static void a_request_that_is_off_is_refused_with_what_was_found(void **state)
+{
+    (void)state;
+    struct ht_practice_request request = quiet();
     request.legs = 0;
-    assert_int_equal(ht_practice_make(&made, &request, &err), HT_BAD_USE);
+    refuse(&request, HT_BAD_USE, "asked for 0 legs");
+    request = quiet();
+    request.forces = HT_PRACTICE_FORCES_MAX + 1;
+    refuse(&request, HT_BAD_USE, "asked for 25 forces");
+    request = quiet();
+    request.rate_hz = 19;
+    refuse(&request, HT_BAD_USE, "with 19 samples a second");
+    request = quiet();
+    request.log_step_s = 0;
+    refuse(&request, HT_BAD_USE, "Here stand 2 m, 20 m/s and 0 s.");
     request = quiet();
     request.leg[0].hold_s = 1e9;
-    assert_int_equal(ht_practice_make(&made, &request, &err), HT_TOO_BIG);
-    ht_practice_free(&made);
+    refuse(&request, HT_TOO_BIG, "would last 1000000000 s");
 }
 
 static size_t allowed;
@@ -246,6 +280,8 @@ int main(void)
         cmocka_unit_test(
             noise_has_the_asked_rms_and_the_same_seed_the_same_bytes),
         cmocka_unit_test(what_cannot_be_made_is_refused),
+        cmocka_unit_test(
+            a_request_that_is_off_is_refused_with_what_was_found),
         cmocka_unit_test(running_out_of_memory_leaves_nothing_behind),
         cmocka_unit_test(the_table_has_a_header_and_a_row_a_frame),
     };

@@ -251,7 +251,7 @@ static void an_accessory_may_not_take_another_parts_name(void **state)
     assert_close_relative(hz_of("1\xc3\x97 fan", 100), 1.1 * 40.319896, 1e-6);
     assert_close_relative(hz_of("1\xc3\x97 shaft", 100), 53.759861, 1e-6);
     assert_true(noted("\"shaft\" is left out: another part has that name"));
-    assert_true(noted("\"pump\" is left out: no ratio"));
+    assert_true(noted("\"pump\" is left out: no ratio is given"));
     assert_false(asked("1\xc3\x97 pump"));
 }
 
@@ -270,7 +270,7 @@ static void more_accessories_than_room_are_named(void **state)
     build(&vehicle, 5);
     assert_true(rotation.parts == HT_PARTS_MAX);
     assert_true(rotation.orders <= HT_ORDERS_MAX);
-    assert_true(noted("too many parts"));
+    assert_true(noted("there are too many parts"));
 }
 
 static void counted_turns_override_the_tyre_code(void **state)
@@ -304,6 +304,15 @@ static void contradictions_are_refused_with_a_way_out(void **state)
     assert_int_equal(ht_rotation_from_vehicle(&rotation, &vehicle, 0, &err),
                      HT_BAD_FILE);
     assert_non_null(strstr(err.text, "[41, 11]"));
+    vehicle.axle_teeth.count = 1;
+    assert_int_equal(ht_rotation_from_vehicle(&rotation, &vehicle, 0, &err),
+                     HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "Numbers in axle_teeth: 1"));
+    swapped[1] = 0;
+    vehicle.axle_teeth.count = 2;
+    assert_int_equal(ht_rotation_from_vehicle(&rotation, &vehicle, 0, &err),
+                     HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "[11, 0] holds a count"));
     vehicle = car(3.73);
     assert_int_equal(ht_rotation_from_vehicle(&rotation, &vehicle, 6, &err),
                      HT_BAD_USE);

@@ -165,6 +165,31 @@ static void what_is_no_size_is_answered_with_an_example(void **state)
     }
 }
 
+static void an_impossible_size_is_answered_with_the_number_that_is_off(
+    void **state)
+{
+    (void)state;
+    static const struct {
+        const char *code, *piece;
+    } rows[] = {
+        { "205/55R61", "on a rim of 61 inches" },
+        { "55/205R16", "would be 55 mm wide; wanted" },
+        { "555/55R16", "would be 555 mm wide; wanted are 105 to 455 mm" },
+        { "205/5R16", "would be 5 percent as high as it is wide" },
+        { "99x10R15", "would be 99 inches across; wanted are 20 to 50" },
+        { "31x35R15", "would be 35 inches wide; wanted are 4 to 20" },
+        { "21x10R20", "would be 21 inches across on a rim of 20 inches" },
+        { "1.1R22.5", "would be 1.1 inches wide" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct ht_tyre tyre;
+        struct ht_error err = { 0 };
+        assert_int_equal(ht_tyre_read(&tyre, rows[i].code, &err), HT_BAD_FILE);
+        if (!strstr(err.text, rows[i].piece))
+            fail_msg("%s: %s", rows[i].code, err.text);
+    }
+}
+
 /* Sizes bent at random, and plain rubbish: either refused with the example, or
  * read as a wheel that a road vehicle can have (0.9 m: 10 inch rim; 5 m: a
  * 50 inch tyre is 3.9). */
@@ -205,6 +230,8 @@ int main(void)
         cmocka_unit_test(inch_diameter_codes_carry_their_diameter),
         cmocka_unit_test(bias_tyres_roll_shorter),
         cmocka_unit_test(what_is_no_size_is_answered_with_an_example),
+        cmocka_unit_test(
+            an_impossible_size_is_answered_with_the_number_that_is_off),
         cmocka_unit_test(rubbish_is_never_read_as_an_impossible_wheel),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
