@@ -249,7 +249,7 @@ enum ht_status options_read(struct options *options, enum command_bit command,
                                  .step_rad = NAN, .set_up_rad = NAN };
     make_getopt(command, longs, letters);
     opterr = 0;
-    optind = 1;
+    optind = 0; /* also forgets where an earlier reading broke off */
     while (status == HT_OK) {
         int found = getopt_long(argc, argv, letters, longs, NULL);
         if (found == -1)

@@ -98,16 +98,23 @@ static bool write_refusal(enum ht_status status, const struct ht_error *err)
     return write_mark(mark, err->text, length);
 }
 
+static bool is_made_of(const char *text, const char *digits)
+{
+    return text[0] != '\0' && text[strspn(text, digits)] == '\0';
+}
+
 static bool read_patch(struct sound_patch *patch, const char *at,
                        const char *bytes)
 {
-    char *at_end, *bytes_end;
+    if (!is_made_of(at, "0123456789") || strlen(bytes) != 8 ||
+        !is_made_of(bytes, "0123456789abcdefABCDEF"))
+        return false;
     errno = 0;
-    patch->at = strtoull(at, &at_end, 10);
-    unsigned long all = strtoul(bytes, &bytes_end, 16);
+    patch->at = strtoull(at, NULL, 10);
+    unsigned long all = strtoul(bytes, NULL, 16);
     for (size_t i = 0; i < 4; i++)
         patch->byte[i] = (unsigned char)(all >> (8 * (3 - i)) & 0xff);
-    return errno == 0 && *at && !*at_end && strlen(bytes) == 8 && !*bytes_end;
+    return errno == 0;
 }
 
 int main(int count, char **arguments)
