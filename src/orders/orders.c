@@ -9,6 +9,7 @@
 #include "map.h"
 #include "result.h"
 #include "say.h"
+#include "texts.h"
 
 struct ht_job {
     const struct ht_recording *recording;
@@ -36,8 +37,7 @@ static void say_what_it_is(struct ht_orders *o, const struct ht_recording *r)
     if (accelerometer)
         return;
     o->place = HT_PLACE_UNKNOWN;
-    ht_say_note(o, "The sound is not calibrated: its levels compare orders "
-                   "at one moment, not speeds or vehicles.");
+    ht_say_note(o, ORDERS_SOUND_NOT_CALIBRATED);
 }
 
 static void find_bins(struct ht_work *w, const struct ht_blocks *b)
@@ -86,11 +86,9 @@ static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
                                                   job->turns);
     w->pull = source == HT_PULL_UNKNOWN ? NULL : pull;
     if (source == HT_PULL_SPEED)
-        ht_say_note(o, "Pull and overrun are taken from the speed alone, "
-                       "which is right on a level road only.");
+        ht_say_note(o, ORDERS_PULL_FROM_SPEED);
     if (source == HT_PULL_UNKNOWN)
-        ht_say_note(o, "Whether the engine pulled or held back could not be "
-                       "told.");
+        ht_say_note(o, ORDERS_PULL_UNKNOWN);
     return true;
 }
 
@@ -135,8 +133,10 @@ enum ht_status ht_orders_find(struct ht_orders *o,
                               double healthy_m_s2, struct ht_error *err)
 {
     *o = (struct ht_orders){ 0 };
-    if (turns->state == HT_SPEED_REFUSED || recording->channels == 0)
-        return ht_fail(err, HT_BAD_USE, "orders need a recording and a speed");
+    if (recording->channels == 0)
+        return ht_fail(err, ORDERS_NO_CHANNEL);
+    if (turns->state == HT_SPEED_REFUSED)
+        return ht_fail(err, ORDERS_NO_SPEED);
     struct ht_job job = { .recording = recording, .rotation = rotation,
                           .turns = turns };
     o->memory = ht_allocate(1, sizeof(struct ht_arena));
@@ -148,7 +148,7 @@ enum ht_status ht_orders_find(struct ht_orders *o,
     if (fine)
         return HT_OK;
     ht_orders_free(o);
-    return ht_fail(err, HT_NO_MEMORY, "out of memory while finding orders");
+    return ht_fail(err, ORDERS_NO_MEMORY);
 }
 
 void ht_orders_free(struct ht_orders *o)

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "halfturn/text.h"
+#include "texts.h"
 
 enum { PAIRS_MAX = 32 };
 static const double same = 1e-6;        /* relative: one frequency */
@@ -138,20 +139,19 @@ static void say_way_out(struct ht_cannot_separate *pair, double gap,
     pair->never = tie != HT_TIE_CLOSE;
     if (tie == HT_TIE_GEAR)
         (void)snprintf(pair->way_out, sizeof pair->way_out,
-                       "Change gear: in this gear both are the same "
-                       "frequency.");
+                       ORDERS_CHANGE_GEAR);
     if (tie != HT_TIE_CLOSE)
         return;
     /* one cycle between the two lines: joint least squares parts them */
     double turns = ceil(parted / gap);
-    int used = snprintf(pair->way_out, sizeof pair->way_out,
-                        "Drive %.0f wheel turns in one piece at steady speed",
-                        turns);
     double seconds = ceil(turns * circumference_m / speed_m_s);
-    if (isfinite(seconds) && used > 0 && (size_t)used < sizeof pair->way_out)
-        (void)snprintf(pair->way_out + used,
-                       sizeof pair->way_out - (size_t)used,
-                       " (%.0f s at %.0f km/h).", seconds, speed_m_s * 3.6);
+    if (isfinite(seconds))
+        (void)snprintf(pair->way_out, sizeof pair->way_out,
+                       ORDERS_DRIVE_LONGER_AT, turns, seconds,
+                       speed_m_s * 3.6);
+    else
+        (void)snprintf(pair->way_out, sizeof pair->way_out,
+                       ORDERS_DRIVE_LONGER, turns);
 }
 
 void ht_plan_say_close(const struct ht_plan *plan, struct ht_orders *orders,

@@ -7,11 +7,12 @@
 #include <string.h>
 
 #include "halfturn/text.h"
+#include "texts.h"
 
 /* The unit as people read it. */
 static const char *unit_text(const char *unit)
 {
-    return strcmp(unit, "m/s2") == 0 ? "m/s²" : "of full scale";
+    return strcmp(unit, "m/s2") == 0 ? ORDERS_UNIT_M_S2 : ORDERS_UNIT_SOUND;
 }
 
 void ht_say_note(struct ht_orders *orders, const char *format, ...)
@@ -30,11 +31,8 @@ void ht_say_unknown_ratio(struct ht_order_result *r,
 {
     const struct ht_part *part = &rotation->part[rotation->order[order].part];
     (void)snprintf(r->reason, sizeof r->reason,
-                   part->follows_gear
-                       ? "The gear is not known, so neither is how fast the "
-                         "%s turned."
-                       : "The ratio is not known, so neither is how fast the "
-                         "%s turned.",
+                   part->follows_gear ? ORDERS_GEAR_UNKNOWN
+                                      : ORDERS_RATIO_UNKNOWN,
                    part->name);
 }
 
@@ -47,11 +45,7 @@ void ht_say_tied(struct ht_order_result *r, const struct ht_plan *plan,
     ht_format_significant(level, sizeof level, r->level.high, 2);
     bool gear = plan->tie[plan->column_of[order]] == HT_TIE_GEAR;
     (void)snprintf(r->reason, sizeof r->reason,
-                   "%s %s%s. Together they are at most %s %s.",
-                   gear ? "In this gear it is as fast as"
-                        : "It lies too close to",
-                   partners,
-                   gear ? "" : " for this drive",
+                   gear ? ORDERS_TIED_IN_GEAR : ORDERS_TIED_CLOSE, partners,
                    level, unit_text(unit));
 }
 
@@ -65,26 +59,21 @@ void ht_say_why(struct ht_order_result *r, const struct ht_work *w,
 {
     char number[40];
     if (w->blocks->count == 0)
-        say(r, "No stretch of the drive was long and fast enough to analyse.");
+        say(r, ORDERS_NO_STRETCH);
     else if (deaf)
-        say(r, "Below 20 Hz at every speed driven: a microphone does not "
-               "hear it.");
+        say(r, ORDERS_NOT_HEARD);
     else if (whole->blocks == 0 && whole->blurred)
-        say(r, "The wheel's angle is not known well enough to follow an "
-               "order this high.");
+        say(r, ORDERS_BLURRED);
     else if (whole->blocks == 0) {
         ht_format_number(number, sizeof number, w->blocks->band_hz, 0);
-        (void)snprintf(r->reason, sizeof r->reason,
-                       "At every speed driven it lies above %s Hz, the "
-                       "highest this recording can show.", number);
+        (void)snprintf(r->reason, sizeof r->reason, ORDERS_ABOVE_BAND,
+                       number);
     } else if (!isfinite(whole->power.noise))
-        say(r, "Too few lines lie beside it to tell it from the noise.");
+        say(r, ORDERS_FEW_LINES);
     else {
         ht_format_significant(number, sizeof number, whole->least, 2);
-        (void)snprintf(r->reason, sizeof r->reason,
-                       "The road noise hides it: %s %s would have been "
-                       "needed to be sure.", number,
-                       unit_text(w->unit));
+        (void)snprintf(r->reason, sizeof r->reason, ORDERS_ROAD_NOISE,
+                       number, unit_text(w->unit));
     }
 }
 
@@ -132,9 +121,7 @@ void ht_say_fold_down(struct ht_orders *orders, const struct ht_plan *plan,
             char speed[40];
             ht_format_number(speed, sizeof speed,
                              at[0] * b->circumference_m * 3.6, 0);
-            ht_say_note(orders,
-                        "Near %s km/h the recorder's rate folds %s down onto "
-                        "%s: what is seen there may be either.", speed,
+            ht_say_note(orders, ORDERS_FOLDED_DOWN, speed,
                         rotation->order[i].name, rotation->order[j].name);
         }
 }
