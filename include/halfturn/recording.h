@@ -83,6 +83,12 @@ enum ht_status ht_recording_from_samples(
     const struct ht_recording_options *options, struct ht_error *err);
 void ht_recording_free(struct ht_recording *recording);
 
+/* Row `row` stands on line `line`, not on the line after the row before:
+ * blank lines and comments lie between. */
+struct ht_table_jump {
+    size_t row, line;
+};
+
 /* A table of numbers with a time column and named columns: speed logs too. */
 struct ht_table {
     size_t columns, rows;
@@ -90,10 +96,15 @@ struct ht_table {
     double *value;          /* row-major; NAN: empty cell */
     char separator, decimal;
     size_t first_row_line;  /* line number of row 0 in the file */
+    size_t jumps;
+    struct ht_table_jump *jump; /* rising */
     void *memory;
 };
 enum ht_status ht_table_read(struct ht_table *table, const char *path,
                              char decimal, struct ht_error *err);
 void ht_table_free(struct ht_table *table);
+
+/* The line of the file on which a row stands. */
+size_t ht_table_line(const struct ht_table *table, size_t row);
 
 #endif

@@ -1,5 +1,7 @@
 #include "halfturn/number.h"
 
+#include "decimal.h"
+
 #include <locale.h>
 #include <math.h>
 #include <stdlib.h>
@@ -69,6 +71,15 @@ static bool is_word_not_finite(const char *text, size_t length)
     return false;
 }
 
+/* Most numbers are plain: no search for what else they could be. */
+static bool read_plain(const char *text, size_t length, char mark,
+                       double *value)
+{
+    char buffer[LONGEST + 1 + HT_DECIMAL_BEHIND] = "";
+    memcpy(buffer, text, length);
+    return ht_decimal_scan(buffer, mark, value) == buffer + length;
+}
+
 /* strtod follows the host's locale, so the text is handed to it with the
  * host's own decimal mark: the same digits in, the same double out. */
 static double convert(const char *text, size_t length, char mark)
@@ -93,8 +104,13 @@ static double convert(const char *text, size_t length, char mark)
 enum ht_number_problem ht_number_read_mark(const char *text, size_t length,
                                            char mark, double *value)
 {
+    double read;
     if (length == 0)
         return HT_NUMBER_EMPTY;
+    if (length <= LONGEST && read_plain(text, length, mark, &read)) {
+        *value = read;
+        return HT_NUMBER_FINE;
+    }
     if (is_word_not_finite(text, length))
         return HT_NUMBER_NOT_FINITE;
     if (length > LONGEST)
@@ -103,7 +119,7 @@ enum ht_number_problem ht_number_read_mark(const char *text, size_t length,
         return mark == '.' && has_shape(text, length, ',')
                    ? HT_NUMBER_DECIMAL_COMMA
                    : HT_NUMBER_NOT_A_NUMBER;
-    double read = convert(text, length, mark);
+    read = convert(text, length, mark);
     if (!isfinite(read))
         return HT_NUMBER_NOT_FINITE;
     *value = read;

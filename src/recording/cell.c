@@ -3,7 +3,6 @@
 #include "halfturn/number.h"
 
 #include <math.h>
-#include <stdint.h>
 
 static bool is_blank(char c)
 {
@@ -33,36 +32,6 @@ bool ht_cell_next(const char **at, const char *end, char separator,
     *more = to < end;
     *at = to < end ? to + 1 : end;
     *cell = trim(from, to, separator);
-    return true;
-}
-
-/* Digits, one mark, digits, at most 15 in all: mantissa and power of ten are
- * exact in a double, so one division rounds correctly (Clinger 1990). */
-static bool read_fast(const struct cell *cell, char decimal, double *value)
-{
-    static const double power[] = { 1e0, 1e1, 1e2,  1e3,  1e4,  1e5,
-                                    1e6, 1e7, 1e8,  1e9,  1e10, 1e11,
-                                    1e12, 1e13, 1e14, 1e15 };
-    const char *at = cell->text, *end = at + cell->length;
-    bool negative = at < end && *at == '-';
-    uint64_t whole = 0;
-    int digits = 0, after = -1;
-    for (at += negative; at < end; at++) {
-        if (*at >= '0' && *at <= '9') {
-            whole = whole * 10 + (uint64_t)(*at - '0');
-            digits++;
-            after += after >= 0;
-        } else if (*at == decimal && after < 0)
-            after = 0;
-        else
-            return false;
-        if (digits > 15)
-            return false;
-    }
-    if (digits == 0)
-        return false;
-    double result = (double)whole / power[after > 0 ? after : 0];
-    *value = negative ? -result : result;
     return true;
 }
 
@@ -163,8 +132,6 @@ enum cell_kind ht_cell_read(const struct cell *cell, char decimal,
     *value = NAN;
     if (cell->length == 0)
         return CELL_EMPTY;
-    if (read_fast(cell, decimal, value))
-        return CELL_NUMBER;
     switch (ht_number_read_mark(cell->text, cell->length, decimal, value)) {
     case HT_NUMBER_FINE:
         return CELL_NUMBER;

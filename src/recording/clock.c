@@ -3,23 +3,35 @@
 #include "common/limits.h"
 #include "common/memory.h"
 #include "common/statistics.h"
-#include "signal/fft.h"
 #include "signal/solve.h"
-#include "signal/window.h"
 
 #include <math.h>
 
 static const double KNOT_S = 30;
 
+static double clamp(double x, double low, double high)
+{
+    return x < low ? low : x > high ? high : x;
+}
+
+/* Runs of steps out of the whole table are enough for their middle. */
+enum { STEPS_LOOKED_AT = 16384, STEPS_IN_A_RUN = 64 };
+
 /* Middle of the steps: jitter and a few lost samples do not move it. */
 static bool median_step(const double *stamp_s, size_t n, double *step_s)
 {
-    double *step = ht_allocate(n - 1, sizeof *step);
+    size_t steps = n - 1, every = 1 + (steps - 1) / STEPS_LOOKED_AT;
+    size_t count = 0, most = steps / every + STEPS_IN_A_RUN;
+    double *step = ht_allocate(most, sizeof *step);
     if (!step)
         return false;
-    for (size_t i = 0; i + 1 < n; i++)
-        step[i] = stamp_s[i + 1] - stamp_s[i];
-    *step_s = ht_median(step, n - 1);
+    for (size_t i = 0; i < steps; i++) {
+        if (every > 1 && i % STEPS_IN_A_RUN == 0 && i > 0)
+            i += (every - 1) * STEPS_IN_A_RUN;
+        if (i < steps && count < most)
+            step[count++] = stamp_s[i + 1] - stamp_s[i];
+    }
+    *step_s = ht_median(step, count);
     ht_release(step);
     return true;
 }
@@ -34,6 +46,19 @@ static double lateness(const double *stamp_s, size_t n, size_t at,
     for (size_t k = 0; k < 7 && at + k < n; k++)
         late[count++] = stamp_s[at + k] - (expected_s + (double)k * step_s);
     return ht_median(late, count);
+}
+
+/* With none of the next four late the middle of seven is not: nearly every
+ * row is done with that. */
+static bool may_be_late(const double *stamp_s, size_t n, size_t at,
+                        double expected_s, double step_s, double limit_s)
+{
+    bool late = false;
+    if (at + 7 > n)
+        return true;
+    for (size_t k = 0; k < 4; k++)
+        late |= stamp_s[at + k] - (expected_s + (double)k * step_s) > limit_s;
+    return late;
 }
 
 /* The middle of seven sees a gap up to three rows before it comes: it lies at
@@ -56,9 +81,10 @@ static void count_slots(struct clock_fit *fit, const double *stamp_s, size_t n,
     double expected = stamp_s[0], base = step_s;
     size_t slot = 0;
     for (size_t i = 0; i < n; i++) {
-        double late = lateness(stamp_s, n, i, expected, step_s);
-        if (i > 0 && late > 0.75 * step_s &&
-            widest_step_here(stamp_s, n, i)) {
+        double limit = 0.75 * step_s, late = 0;
+        if (i > 0 && may_be_late(stamp_s, n, i, expected, step_s, limit))
+            late = lateness(stamp_s, n, i, expected, step_s);
+        if (late > limit && widest_step_here(stamp_s, n, i)) {
             double lost = round(late / step_s);
             slot += (size_t)lost;
             fit->lost += (size_t)lost;
@@ -66,47 +92,113 @@ static void count_slots(struct clock_fit *fit, const double *stamp_s, size_t n,
         }
         fit->slot[i] = slot++;
         double error = stamp_s[i] - expected;
-        error = fmax(-2 * base, fmin(2 * base, error));
+        error = clamp(error, -2 * base, 2 * base);
         step_s += drift_gain * error;
-        step_s = fmax(0.9 * base, fmin(1.1 * base, step_s));
+        step_s = clamp(step_s, 0.9 * base, 1.1 * base);
         expected += step_s + gain * error;
     }
     fit->slots = slot;
 }
 
-/* Least squares of a broken line with `knots` knots, even in slots. */
-static bool fit_broken_line(struct clock_fit *fit, const double *stamp_s,
-                            size_t n, size_t knots)
+/* A broken line through the stamps: knots even in slots. */
+struct broken_line {
+    double *band, *right;   /* of its equations; then right: at the knots */
+    size_t knots;
+    double spacing;         /* slots between knots */
+};
+
+/* Adds rows to the equations of the knots on both sides, knot by knot. */
+static void add_rows(struct broken_line *line, const struct clock_fit *fit,
+                     const double *stamp_s, size_t n)
 {
-    double *band = ht_allocate(2 * knots, sizeof *band);
-    double *right = ht_allocate(knots, sizeof *right);
-    double spacing = (double)(fit->slots - 1) / (double)(knots - 1);
-    bool solved = band && right;
-    for (size_t i = 0; solved && i < n; i++) {
-        double place = (double)fit->slot[i] / spacing;
-        size_t k = (size_t)fmin(place, (double)knots - 2);
-        double high = place - (double)k, low = 1 - high;
-        double stamp = stamp_s[i] - stamp_s[0];
-        band[2 * k] += low * low;
-        band[2 * k + 1] += low * high;
-        band[2 * (k + 1)] += high * high;
-        right[k] += low * stamp;
-        right[k + 1] += high * stamp;
+    size_t i = 0;
+    for (size_t k = 0; k + 1 < line->knots; k++) {
+        double *band = line->band + 2 * k, *right = line->right + k;
+        double ll = band[0], lh = band[1], hh = band[2];
+        double low_sum = right[0], high_sum = right[1];
+        double end = k + 2 < line->knots ? (double)(k + 1) : INFINITY;
+        for (; i < n; i++) {
+            double place = (double)fit->slot[i] / line->spacing;
+            if (!(place < end))
+                break;
+            double high = place - (double)k, low = 1 - high;
+            double stamp = stamp_s[i] - stamp_s[0];
+            ll += low * low;
+            lh += low * high;
+            hh += high * high;
+            low_sum += low * stamp;
+            high_sum += high * stamp;
+        }
+        band[0] = ll;
+        band[1] = lh;
+        band[2] = hh;
+        right[0] = low_sum;
+        right[1] = high_sum;
     }
+}
+
+static double line_at(const struct broken_line *line, size_t slot)
+{
+    double place = (double)slot / line->spacing;
+    size_t k = (size_t)place;
+    k = k > line->knots - 2 ? line->knots - 2 : k;
+    return line->right[k] +
+           (place - (double)k) * (line->right[k + 1] - line->right[k]);
+}
+
+/* Least squares. */
+static bool fit_broken_line(struct broken_line *line,
+                            const struct clock_fit *fit, const double *stamp_s,
+                            size_t n)
+{
+    line->spacing = (double)(fit->slots - 1) / (double)(line->knots - 1);
+    line->band = ht_allocate(2 * line->knots, sizeof *line->band);
+    line->right = ht_allocate(line->knots, sizeof *line->right);
+    if (!line->band || !line->right)
+        return false;
+    add_rows(line, fit, stamp_s, n);
     /* a knot without rows around it leans on its neighbours */
-    for (size_t k = 0; solved && k < knots; k++)
-        band[2 * k] += 1e-9;
-    solved = solved && ht_solve_banded(band, 1, right, knots, 1);
-    for (size_t i = 0; solved && i < n; i++) {
-        double place = (double)fit->slot[i] / spacing;
-        size_t k = (size_t)fmin(place, (double)knots - 2);
-        double high = place - (double)k;
-        fit->fitted_s[i] =
-            stamp_s[0] + right[k] + high * (right[k + 1] - right[k]);
+    for (size_t k = 0; k < line->knots; k++)
+        line->band[2 * k] += 1e-9;
+    return ht_solve_banded(line->band, 1, line->right, line->knots, 1);
+}
+
+static bool fit_line(struct clock_fit *fit, const double *stamp_s, size_t n,
+                     double step_s)
+{
+    struct broken_line line = {
+        .knots = 2 + (size_t)((double)fit->slots * step_s / KNOT_S)
+    };
+    bool solved = fit_broken_line(&line, fit, stamp_s, n);
+    if (solved) {
+        double square = 0, first = line_at(&line, fit->slot[0]);
+        for (size_t i = 0; i < n; i++) {
+            double off = stamp_s[i] - stamp_s[0] - line_at(&line, fit->slot[i]);
+            square += off * off;
+        }
+        fit->jitter_s = sqrt(square / (double)n);
+        fit->start_s = stamp_s[0] + first;
+        fit->step_s = (line_at(&line, fit->slot[n - 1]) - first) /
+                      (double)(fit->slots - 1);
     }
-    ht_release(band);
-    ht_release(right);
+    ht_release(line.band);
+    ht_release(line.right);
     return solved;
+}
+
+/* The middle step is coarse where stamps are rounded: the mean of the steps
+ * that are no gap. */
+static double mean_step(const double *stamp_s, size_t n, double middle_s)
+{
+    double sum = 0;
+    size_t count = 0;
+    for (size_t i = 0; i + 1 < n; i++) {
+        double one = stamp_s[i + 1] - stamp_s[i];
+        bool whole = one < 2.5 * middle_s;
+        sum += whole ? one : 0;
+        count += whole;
+    }
+    return count > 0 && sum > 0 ? sum / (double)count : middle_s;
 }
 
 bool ht_clock_fit(struct clock_fit *fit, const double *stamp_s, size_t n)
@@ -114,65 +206,50 @@ bool ht_clock_fit(struct clock_fit *fit, const double *stamp_s, size_t n)
     double step;
     *fit = (struct clock_fit){ 0 };
     fit->slot = ht_allocate(n, sizeof *fit->slot);
-    fit->fitted_s = ht_allocate(n, sizeof *fit->fitted_s);
-    if (!fit->slot || !fit->fitted_s || !median_step(stamp_s, n, &step)) {
+    if (!fit->slot || !median_step(stamp_s, n, &step)) {
         ht_clock_free(fit);
         return false;
     }
-    /* the middle step is coarse where stamps are rounded: use the mean of the
-     * steps that are no gap */
-    double sum = 0;
-    size_t count = 0;
-    for (size_t i = 0; i + 1 < n; i++) {
-        double one = stamp_s[i + 1] - stamp_s[i];
-        if (one < 2.5 * step) {
-            sum += one;
-            count++;
-        }
-    }
-    if (count > 0 && sum > 0)
-        step = sum / (double)count;
+    step = mean_step(stamp_s, n, step);
     if (!(step * HT_RATE_HZ_MAX >= 1))
         return true; /* no clock: step_s stays 0 */
     count_slots(fit, stamp_s, n, step);
-    size_t knots = 2 + (size_t)((double)fit->slots * step / KNOT_S);
-    if (!fit_broken_line(fit, stamp_s, n, knots)) {
+    if (!fit_line(fit, stamp_s, n, step)) {
         ht_clock_free(fit);
         return false;
     }
-    double square = 0;
-    for (size_t i = 0; i < n; i++)
-        square += pow(stamp_s[i] - fit->fitted_s[i], 2);
-    fit->jitter_s = sqrt(square / (double)n);
-    fit->start_s = fit->fitted_s[0];
-    fit->step_s =
-        (fit->fitted_s[n - 1] - fit->fitted_s[0]) / (double)(fit->slots - 1);
     return true;
 }
 
 void ht_clock_free(struct clock_fit *fit)
 {
     ht_release(fit->slot);
-    ht_release(fit->fitted_s);
     *fit = (struct clock_fit){ 0 };
 }
 
+/* The equations are tridiagonal and their diagonal outweighs the rest: plain
+ * elimination, one division a row (Press et al., Numerical Recipes, 2.4). */
 bool ht_spline_fit(const double *x, const double *y, double *bend, size_t n)
 {
-    size_t inner = n - 2;
-    double *band = ht_allocate(2 * inner, sizeof *band);
-    bool solved = band != NULL;
-    for (size_t i = 0; solved && i < inner; i++) {
-        double left = x[i + 1] - x[i], right = x[i + 2] - x[i + 1];
-        band[2 * i] = (left + right) / 3;
-        band[2 * i + 1] = right / 6;
-        bend[i + 1] = (y[i + 2] - y[i + 1]) / right -
-                      (y[i + 1] - y[i]) / left;
+    double *share = ht_allocate(n, sizeof *share);
+    if (!share)
+        return false;
+    double left = x[1] - x[0], slope = (y[1] - y[0]) / left;
+    bend[0] = share[0] = 0;
+    for (size_t i = 1; i + 1 < n; i++) {
+        double right = x[i + 1] - x[i];
+        double next = (y[i + 1] - y[i]) / right;
+        double all = 1 / ((left + right) / 3 - left / 6 * share[i - 1]);
+        share[i] = right / 6 * all;
+        bend[i] = (next - slope - left / 6 * bend[i - 1]) * all;
+        left = right;
+        slope = next;
     }
-    solved = solved && ht_solve_banded(band, 1, bend + 1, inner, 1);
-    bend[0] = bend[n - 1] = 0;
-    ht_release(band);
-    return solved;
+    bend[n - 1] = 0;
+    for (size_t i = n - 2; i > 0; i--)
+        bend[i] -= share[i] * bend[i + 1];
+    ht_release(share);
+    return true;
 }
 
 double ht_spline_at(const double *x, const double *y, const double *bend,
@@ -182,59 +259,4 @@ double ht_spline_at(const double *x, const double *y, const double *bend,
     return a * y[i] + b * y[i + 1] +
            ((a * a * a - a) * bend[i] + (b * b * b - b) * bend[i + 1]) * h *
                h / 6;
-}
-
-static double surroundings(const double *power, size_t k, size_t bins)
-{
-    enum { AROUND = 20 };
-    double near[2 * AROUND];
-    size_t count = 0;
-    for (size_t d = 3; d < 3 + AROUND; d++) {
-        if (k >= d + 1)
-            near[count++] = power[k - d];
-        if (k + d < bins)
-            near[count++] = power[k + d];
-    }
-    return count ? ht_median(near, count) : 0;
-}
-
-/* Power spectrum, Hann, of the middle `length` samples. */
-static bool middle_power(const float *samples, size_t n, size_t length,
-                         double *power)
-{
-    struct ht_fft *fft = ht_fft_create(length);
-    if (!fft)
-        return false;
-    const float *from = samples + (n - length) / 2;
-    double *input = ht_fft_input(fft);
-    (void)ht_window_fill(HT_WINDOW_HANN, input, length);
-    for (size_t i = 0; i < length; i++)
-        input[i] *= (double)from[i];
-    const double complex *bins = ht_fft_run(fft);
-    for (size_t k = 0; k <= length / 2; k++)
-        power[k] = creal(bins[k]) * creal(bins[k]) +
-                   cimag(bins[k]) * cimag(bins[k]);
-    ht_fft_free(fft);
-    return true;
-}
-
-bool ht_line_height(const float *samples, size_t n, double *height_db)
-{
-    size_t length = 1;
-    double best = 1;
-    *height_db = 0;
-    while (length * 2 <= n && length < 65536)
-        length *= 2;
-    if (length < 256)
-        return true;
-    double *power = ht_allocate(length, sizeof *power);
-    bool known = power && middle_power(samples, n, length, power);
-    for (size_t k = length / 50; known && k < length * 45 / 100; k++) {
-        double floor = surroundings(power, k, length / 2);
-        if (floor > 0 && power[k] > best * floor)
-            best = power[k] / floor;
-    }
-    ht_release(power);
-    *height_db = 10 * log10(best);
-    return known;
 }

@@ -15,7 +15,6 @@ struct clock_fit {
     double start_s, step_s;  /* of the uniform grid */
     size_t slots;            /* grid points, lost samples included */
     size_t *slot;            /* slot[n]: grid point of row n, rising */
-    double *fitted_s;        /* fitted_s[n]: when row n was taken */
     double jitter_s;         /* r.m.s. of stamp minus fit */
     size_t lost;             /* samples that never arrived */
 };
@@ -30,10 +29,5 @@ void ht_clock_free(struct clock_fit *fit);
 bool ht_spline_fit(const double *x, const double *y, double *bend, size_t n);
 double ht_spline_at(const double *x, const double *y, const double *bend,
                     size_t i, double at);
-
-/* Height of the strongest narrow line over its surroundings, in dB: the
- * referee between two ways to read the stamps; 0 when there are fewer than
- * 256 samples. False: no memory. */
-bool ht_line_height(const float *samples, size_t n, double *height_db);
 
 #endif

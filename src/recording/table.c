@@ -4,92 +4,26 @@
 #include "cell.h"
 #include "common/limits.h"
 #include "common/memory.h"
+#include "lines.h"
+#include "plain.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
-
-static const size_t TABLE_BYTES_MAX = (size_t)1 << 30;
 
 struct reader {
     struct ht_table *table;
     const char *path;
-    char *bytes;
-    size_t length;
-    const char *at, *end; /* of what is still to be read */
-    size_t line;          /* number of the line that was read last */
-    size_t value_room;
+    struct lines lines;
+    size_t value_room, jump_room;
+    size_t row_line;      /* line of the row that was read last */
     struct ht_error *err;
 };
 
-static enum ht_status load(struct reader *reader)
+static enum ht_status no_memory(const struct reader *reader)
 {
-    struct stat known;
-    if (stat(reader->path, &known) == 0 && !S_ISREG(known.st_mode) &&
-        !S_ISDIR(known.st_mode)) /* opening a pipe could wait for ever */
-        return ht_fail(reader->err, HT_CANNOT_READ,
-                       "%s: this is a pipe or a device. Save the table as a "
-                       "file.", reader->path);
-    FILE *file = fopen(reader->path, "rb");
-    if (!file)
-        return ht_fail(reader->err, HT_CANNOT_READ, "%s: %s", reader->path,
-                       strerror(errno));
-    enum ht_status status = HT_OK;
-    if (fstat(fileno(file), &known) != 0 || S_ISDIR(known.st_mode))
-        status = ht_fail(reader->err, HT_CANNOT_READ,
-                         "%s: this is a folder, not a table.", reader->path);
-    else if (known.st_size == 0)
-        status = ht_fail(reader->err, HT_BAD_FILE, "%s: the file is empty.",
-                         reader->path);
-    else if ((size_t)known.st_size > TABLE_BYTES_MAX)
-        status = ht_fail(reader->err, HT_TOO_BIG,
-                         "%s: the table has %.0f MB; %zu MB are read.",
-                         reader->path, (double)known.st_size / 1e6,
-                         TABLE_BYTES_MAX >> 20);
-    else if (!(reader->bytes = ht_allocate((size_t)known.st_size + 1, 1)))
-        status = ht_fail(reader->err, HT_NO_MEMORY, "%s: out of memory",
-                         reader->path);
-    if (status == HT_OK)
-        reader->length =
-            fread(reader->bytes, 1, (size_t)known.st_size, file);
-    (void)fclose(file);
-    return status;
-}
-
-/* The next line that is neither blank nor a comment. */
-static bool next_line(struct reader *reader, const char **from,
-                      const char **to)
-{
-    while (reader->at < reader->end) {
-        const char *start = reader->at;
-        const char *stop =
-            memchr(start, '\n', (size_t)(reader->end - start));
-        if (!stop)
-            stop = reader->end;
-        reader->at = stop < reader->end ? stop + 1 : stop;
-        reader->line++;
-        const char *first = start;
-        while (first < stop &&
-               (*first == ' ' || *first == '\t' || *first == '\r'))
-            first++;
-        if (first == stop || *first == '#')
-            continue;
-        *from = start;
-        *to = stop;
-        return true;
-    }
-    return false;
-}
-
-static void rewind_reader(struct reader *reader)
-{
-    reader->at = reader->bytes;
-    reader->end = reader->bytes + reader->length;
-    reader->line = 0;
-    if (reader->length >= 3 && memcmp(reader->bytes, "\xef\xbb\xbf", 3) == 0)
-        reader->at += 3;
+    return ht_fail(reader->err, HT_NO_MEMORY, "%s: out of memory",
+                   reader->path);
 }
 
 static size_t count_cells(const char *from, const char *to, char separator)
@@ -124,37 +58,42 @@ static char find_separator(const char *from, const char *to)
     return ',';
 }
 
+static void find_marks(struct ht_table *table, char decimal, const char *from,
+                       const char *to)
+{
+    table->separator = find_separator(from, to);
+    table->decimal = decimal ? decimal : '.';
+    if (!decimal && table->separator != ',' &&
+        count_of(CELL_WORDS, from, to, table->separator, ',') <
+            count_of(CELL_WORDS, from, to, table->separator, '.'))
+        table->decimal = ',';
+}
+
 /* Separator from the first line, decimal mark from the first line of
  * numbers, names from the first line when it holds words. */
 static enum ht_status find_layout(struct reader *reader, char decimal)
 {
-    struct ht_table *table = reader->table;
-    const char *from, *to, *second, *second_end;
-    rewind_reader(reader);
-    if (!next_line(reader, &from, &to))
-        return ht_fail(reader->err, HT_BAD_FILE,
-                       "%s: there are no rows in it.", reader->path);
-    if ((size_t)(to - from) > HT_TABLE_LINE_BYTES_MAX)
-        return ht_fail_at(reader->err, HT_BAD_FILE, reader->line, 0,
-                          "%s, line %zu: longer than %d characters. Is this a "
-                          "table of numbers?",
-                          reader->path, reader->line, HT_TABLE_LINE_BYTES_MAX);
-    bool named = count_of(CELL_WORDS, from, to, ';', ',') > 0 &&
-                 count_of(CELL_WORDS, from, to, find_separator(from, to),
-                          '.') > 0;
-    if (!named || !next_line(reader, &second, &second_end)) {
-        second = from;
-        second_end = to;
+    struct lines *lines = &reader->lines;
+    char first[HT_TABLE_LINE_BYTES_MAX]; /* reading on may move it */
+    const char *from, *to;
+    if (!ht_lines_next(lines, &from, &to))
+        return lines->status != HT_OK
+                   ? lines->status
+                   : ht_fail(reader->err, HT_BAD_FILE,
+                             "%s: there are no rows in it.", reader->path);
+    const char *first_end = first + (to - from);
+    memcpy(first, from, (size_t)(to - from));
+    bool named = count_of(CELL_WORDS, first, first_end, ';', ',') > 0 &&
+                 count_of(CELL_WORDS, first, first_end,
+                          find_separator(first, first_end), '.') > 0;
+    if (!named || !ht_lines_next(lines, &from, &to)) {
+        from = first;
+        to = first_end;
     }
-    table->separator = find_separator(second, second_end);
-    table->decimal = decimal ? decimal : '.';
-    if (!decimal && table->separator != ',' &&
-        count_of(CELL_WORDS, second, second_end, table->separator, ',') <
-            count_of(CELL_WORDS, second, second_end, table->separator, '.'))
-        table->decimal = ',';
-    table->columns = count_cells(from, to, table->separator);
-    rewind_reader(reader);
-    return HT_OK;
+    find_marks(reader->table, decimal, from, to);
+    reader->table->columns =
+        count_cells(first, first_end, reader->table->separator);
+    return lines->status;
 }
 
 static enum ht_status read_names(struct reader *reader)
@@ -169,14 +108,14 @@ static enum ht_status read_names(struct reader *reader)
                        table->columns, HT_TABLE_COLUMNS_MAX);
     table->name = ht_allocate(table->columns, sizeof *table->name);
     if (!table->name)
-        return ht_fail(reader->err, HT_NO_MEMORY, "%s: out of memory",
-                       reader->path);
-    if (!next_line(reader, &from, &to))
-        return HT_OK;
+        return no_memory(reader);
+    if (!ht_lines_rewind(&reader->lines) ||
+        !ht_lines_next(&reader->lines, &from, &to))
+        return reader->lines.status;
     if (count_of(CELL_WORDS, from, to, table->separator, table->decimal) ==
-        0) {
-        rewind_reader(reader); /* no names: the first line is a row */
-        return HT_OK;
+        0) { /* no names: the first line is a row */
+        (void)ht_lines_rewind(&reader->lines);
+        return reader->lines.status;
     }
     for (size_t c = 0; c < table->columns && ht_cell_next(&from, to,
                                                           table->separator,
@@ -190,11 +129,12 @@ static enum ht_status read_names(struct reader *reader)
 static enum ht_status bad_count(const struct reader *reader, size_t found)
 {
     const struct ht_table *table = reader->table;
+    size_t line = reader->lines.line;
     const char *head = table->name[0][0] ? "the header has" : "line 1 has";
     bool commas = table->separator == ',' && found > table->columns;
     return ht_fail_at(
-        reader->err, HT_BAD_FILE, reader->line, 0,
-        "%s, line %zu: %zu values, %s %zu. %s", reader->path, reader->line,
+        reader->err, HT_BAD_FILE, line, 0,
+        "%s, line %zu: %zu values, %s %zu. %s", reader->path, line,
         found, head, table->columns,
         commas ? "Is a comma used as the decimal mark? Write semicolons "
                  "between the values."
@@ -208,9 +148,9 @@ static enum ht_status bad_cell(const struct reader *reader,
     const char *name = reader->table->name[column];
     int length = (int)(cell->length < 40 ? cell->length : 40);
     return ht_fail_at(
-        reader->err, HT_BAD_FILE, reader->line, 0,
+        reader->err, HT_BAD_FILE, reader->lines.line, 0,
         "%s, line %zu: '%.*s' in column %zu%s%s%s is not a number%s",
-        reader->path, reader->line, length, cell->text, column + 1,
+        reader->path, reader->lines.line, length, cell->text, column + 1,
         *name ? " (" : "", name, *name ? ")" : "",
         kind == CELL_NOT_FINITE
             ? " to work with. Leave the cell empty where nothing was measured."
@@ -220,16 +160,11 @@ static enum ht_status bad_cell(const struct reader *reader,
             : ". Delete the line, or leave the cell empty.");
 }
 
-static enum ht_status read_row(struct reader *reader, const char *from,
-                               const char *to)
+/* A row of any cells, by the careful way. */
+static enum ht_status read_cells(struct reader *reader, double *row,
+                                 const char *from, const char *to)
 {
-    struct ht_table *table = reader->table;
-    if ((table->rows + 1) * table->columns > reader->value_room &&
-        !ht_grow((void **)&table->value, &reader->value_room,
-                 (table->rows + 1) * table->columns, sizeof *table->value))
-        return ht_fail(reader->err, HT_NO_MEMORY, "%s: out of memory",
-                       reader->path);
-    double *row = table->value + table->rows * table->columns;
+    const struct ht_table *table = reader->table;
     struct cell cell;
     bool more = true;
     size_t count = 0;
@@ -247,25 +182,94 @@ static enum ht_status read_row(struct reader *reader, const char *from,
             return bad_cell(reader, &cell, count, kind);
         count++;
     }
-    if (count != table->columns)
-        return bad_count(reader, count);
-    if (table->rows++ == 0)
-        table->first_row_line = reader->line;
+    return count == table->columns ? HT_OK : bad_count(reader, count);
+}
+
+/* Most rows hold plain numbers and are read at once; the others, blank lines
+ * and comments go the careful way. *rows: one more, or none at the end. */
+static enum ht_status read_row(struct reader *reader, double *row,
+                               size_t *rows)
+{
+    const struct ht_table *table = reader->table;
+    struct lines *lines = &reader->lines;
+    const char *from, *to;
+    const char *next = NULL;
+    if (!ht_lines_more(lines))
+        return lines->status;
+    if (table->separator != table->decimal)
+        next = ht_plain_row(lines->at, table->separator, table->decimal, row,
+                            table->columns);
+    if (next) {
+        lines->at += next - lines->at;
+        lines->line++;
+    } else if (!ht_lines_next(lines, &from, &to))
+        return lines->status;
+    else {
+        enum ht_status status = read_cells(reader, row, from, to);
+        if (status != HT_OK)
+            return status;
+    }
+    ++*rows;
     return HT_OK;
+}
+
+/* Remembers where the rows do not stand on one line after the other. */
+static enum ht_status note_line(struct reader *reader, size_t row)
+{
+    struct ht_table *table = reader->table;
+    size_t line = reader->lines.line;
+    if (row == 0)
+        table->first_row_line = line;
+    else if (line != reader->row_line + 1) {
+        if (!ht_grow((void **)&table->jump, &reader->jump_room,
+                     table->jumps + 1, sizeof *table->jump))
+            return no_memory(reader);
+        table->jump[table->jumps++] = (struct ht_table_jump){ row, line };
+    }
+    reader->row_line = line;
+    return HT_OK;
+}
+
+/* Room for as many rows as the lines at hand let expect: memory that is not
+ * touched costs nothing, moving it does. A number takes two bytes or more. */
+static enum ht_status make_room(struct reader *reader)
+{
+    struct ht_table *table = reader->table;
+    struct lines *lines = &reader->lines;
+    if (!ht_lines_more(lines))
+        return lines->status;
+    size_t seen = (size_t)(lines->end - lines->at), count = 0;
+    for (const char *at = lines->at; at < lines->end; count++)
+        at = (const char *)memchr(at, '\n', (size_t)(lines->end - at)) + 1;
+    double rows = 1.02 * (double)lines->size * (double)count / (double)seen;
+    double values =
+        fmin(rows * (double)table->columns, (double)lines->size / 2);
+    reader->value_room = (size_t)values + table->columns;
+    table->value = ht_allocate(reader->value_room, sizeof *table->value);
+    return table->value ? HT_OK : no_memory(reader);
 }
 
 static enum ht_status read_rows(struct reader *reader)
 {
-    const char *from, *to;
+    struct ht_table *table = reader->table;
+    size_t before = 0;
     enum ht_status status = HT_OK;
-    while (status == HT_OK && next_line(reader, &from, &to)) {
-        if (reader->table->rows == HT_TABLE_ROWS_MAX)
+    do {
+        before = table->rows;
+        if ((before + 1) * table->columns > reader->value_room &&
+            !ht_grow((void **)&table->value, &reader->value_room,
+                     (before + 1) * table->columns, sizeof *table->value))
+            return no_memory(reader);
+        status = read_row(reader, table->value + before * table->columns,
+                          &table->rows);
+        if (table->rows > HT_TABLE_ROWS_MAX)
             return ht_fail(reader->err, HT_TOO_BIG,
                            "%s: more than %d rows. Cut out the drive.",
                            reader->path, HT_TABLE_ROWS_MAX);
-        status = read_row(reader, from, to);
-    }
-    if (status == HT_OK && reader->table->rows == 0)
+        if (status == HT_OK && table->rows > before)
+            status = note_line(reader, before);
+    } while (status == HT_OK && table->rows > before);
+    if (status == HT_OK && table->rows == 0)
         status = ht_fail(reader->err, HT_BAD_FILE,
                          "%s: there is a header and no row of numbers.",
                          reader->path);
@@ -277,28 +281,41 @@ enum ht_status ht_table_read(struct ht_table *table, const char *path,
 {
     struct reader reader = { .table = table, .path = path, .err = err };
     *table = (struct ht_table){ 0 };
-    enum ht_status status = load(&reader);
-    if (status == HT_OK && reader.length > 0 &&
-        memchr(reader.bytes, '\0', reader.length))
-        status = ht_fail(err, HT_BAD_FILE,
-                         "%s: this is not text. Wanted: a table of numbers.",
-                         path);
+    enum ht_status status = ht_lines_open(&reader.lines, path, err);
     if (status == HT_OK)
         status = find_layout(&reader, decimal);
     if (status == HT_OK)
         status = read_names(&reader);
     if (status == HT_OK)
+        status = make_room(&reader);
+    if (status == HT_OK)
         status = read_rows(&reader);
-    ht_release(reader.bytes);
+    ht_lines_close(&reader.lines);
     if (status != HT_OK)
         ht_table_free(table);
     return status;
+}
+
+size_t ht_table_line(const struct ht_table *table, size_t row)
+{
+    size_t low = 0, high = table->jumps; /* jumps at or before the row */
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (table->jump[middle].row <= row)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low == 0 ? table->first_row_line + row
+                    : table->jump[low - 1].line + row -
+                          table->jump[low - 1].row;
 }
 
 void ht_table_free(struct ht_table *table)
 {
     ht_release(table->name);
     ht_release(table->value);
+    ht_release(table->jump);
     ht_release(table->memory);
     *table = (struct ht_table){ 0 };
 }

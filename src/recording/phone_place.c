@@ -1,0 +1,185 @@
+/* phone_place.c - the rows of a table on an even grid: by the clock that is
+ * fitted to their stamps, or by the stamps themselves. */
+#include "phone_work.h"
+
+#include "common/memory.h"
+#include "notes.h"
+#include "referee.h"
+
+#include <math.h>
+
+/* Stamps this even (r.m.s. over a step) need no second reading. */
+static const double EVEN_SHARE = 0.02;
+static const double REFEREE_DB = 1;
+
+/* Rows beside a stretch that a spline through it is fitted to as well: what
+ * lies farther off counts less than 1e-20 (0.27 a row, Press et al., Numerical
+ * Recipes, 3.3). */
+enum { ROWS_BESIDE = 48 };
+/* Stamps closer than this share of a step count as one. */
+static const double ONE_STAMP_SHARE = 1e-6;
+
+/* The last row at or before a slot. */
+static size_t row_at(const struct phone *phone, size_t slot)
+{
+    size_t low = 0, high = phone->rows;
+    while (high - low > 1) {
+        size_t middle = low + (high - low) / 2;
+        if (phone->fit.slot[middle] <= slot)
+            low = middle;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+/* From one value to the next: a straight line over what is missing, cut to
+ * the stretch. */
+static void bridge(const struct stretch *stretch, size_t last, size_t slot,
+                   double before, double value)
+{
+    size_t from = last > stretch->from ? last : stretch->from;
+    size_t to = slot < stretch->to ? slot : stretch->to;
+    double steps = (double)(slot - last);
+    for (size_t s = from; s < to; s++)
+        stretch->samples[s - stretch->from] =
+            (float)(before + (value - before) * (double)(s - last) / steps);
+}
+
+/* Values by the clock's own grid: row n stands at its slot; what is missing
+ * is bridged (a long gap is emptied later). */
+void ht_phone_place_by_clock(const struct phone *phone, size_t column,
+                             const struct stretch *stretch)
+{
+    size_t i = row_at(phone, stretch->from), last = 0;
+    while (i > 0 && isnan(ht_phone_cell(phone, i, column)))
+        i--;
+    double before = NAN;
+    for (; i < phone->rows && last < stretch->to; i++) {
+        double value = ht_phone_cell(phone, i, column);
+        size_t slot = phone->fit.slot[i];
+        if (isnan(value))
+            continue;
+        if (isnan(before))
+            before = value;
+        if (slot == last + 1 && last >= stretch->from)
+            stretch->samples[last - stretch->from] = (float)before;
+        else
+            bridge(stretch, last, slot, before, value);
+        before = value;
+        last = slot;
+    }
+    if (isnan(before)) /* there is none */
+        before = 0;
+    bridge(stretch, last, stretch->to, before, before); /* the last goes on */
+}
+
+/* A curve through the values of a column. */
+struct curve {
+    double *x, *y, *bend;
+    size_t n;
+};
+
+/* The values that stand in rows [from, to), at rising stamps. */
+static void stamped_values(const struct phone *phone, size_t column,
+                           size_t from, size_t to, struct curve *curve)
+{
+    const double apart = ONE_STAMP_SHARE * phone->fit.step_s;
+    double next = -INFINITY;
+    for (size_t r = from; r < to; r++) {
+        double value = ht_phone_cell(phone, r, column);
+        if (isnan(value) || phone->stamp_s[r] <= next)
+            continue;
+        curve->x[curve->n] = phone->stamp_s[r];
+        curve->y[curve->n++] = value;
+        next = phone->stamp_s[r] + apart;
+    }
+}
+
+static void draw(const struct phone *phone, const struct curve *curve,
+                 const struct stretch *stretch)
+{
+    const double *x = curve->x;
+    double first = x[0], last = x[curve->n - 1];
+    for (size_t s = stretch->from, i = 0; s < stretch->to; s++) {
+        double at = phone->fit.start_s + (double)s * phone->fit.step_s;
+        at = at < first ? first : at > last ? last : at;
+        while (i + 2 < curve->n && x[i + 1] < at)
+            i++;
+        stretch->samples[s - stretch->from] =
+            (float)ht_spline_at(x, curve->y, curve->bend, i, at);
+    }
+}
+
+/* Values by the stamps: cubic spline through them, read on the grid. A column
+ * with fewer than three values has no curve: the clock places them. */
+bool ht_phone_place_by_stamps(const struct phone *phone, size_t column,
+                              const struct stretch *stretch)
+{
+    size_t from = row_at(phone, stretch->from);
+    size_t to = row_at(phone, stretch->to) + 1;
+    from = from > ROWS_BESIDE ? from - ROWS_BESIDE : 0;
+    to = to + ROWS_BESIDE < phone->rows ? to + ROWS_BESIDE : phone->rows;
+    struct curve curve = { .x = ht_allocate(3 * (to - from), sizeof *curve.x) };
+    if (!curve.x)
+        return false;
+    curve.y = curve.x + (to - from);
+    curve.bend = curve.y + (to - from);
+    stamped_values(phone, column, from, to, &curve);
+    bool done = true;
+    if (curve.n < 3)
+        ht_phone_place_by_clock(phone, column, stretch);
+    else if (ht_spline_fit(curve.x, curve.y, curve.bend, curve.n))
+        draw(phone, &curve, stretch);
+    else
+        done = false;
+    ht_release(curve.x);
+    return done;
+}
+
+/* Both readings of each axis; the stamps win if they make the line of the
+ * axis with the strongest one clearly higher. */
+static bool compare(struct phone *phone, struct referee *referee)
+{
+    double best_clock = 0, best_stamps = 0;
+    struct stretch middle = {
+        .from = (phone->fit.slots - referee->length) / 2,
+        .samples = ht_allocate(referee->length + 1, sizeof *middle.samples)
+    };
+    middle.to = middle.from + referee->length;
+    bool enough = middle.samples != NULL;
+    for (size_t a = 0; enough && a < phone->columns.axes; a++) {
+        size_t column = phone->columns.axis_column[a];
+        ht_phone_place_by_clock(phone, column, &middle);
+        double clock = ht_referee_height(referee, middle.samples);
+        enough = ht_phone_place_by_stamps(phone, column, &middle);
+        double stamps = ht_referee_height(referee, middle.samples);
+        if (fmax(clock, stamps) > fmax(best_clock, best_stamps)) {
+            best_clock = clock;
+            best_stamps = stamps;
+        }
+    }
+    ht_release(middle.samples);
+    phone->irregular = best_stamps > best_clock + REFEREE_DB;
+    return enough;
+}
+
+enum ht_status ht_phone_ask_referee(struct phone *phone)
+{
+    if (phone->fit.jitter_s < EVEN_SHARE * phone->fit.step_s)
+        return HT_OK;
+    struct referee referee;
+    bool enough = ht_referee_create(&referee, phone->fit.slots) &&
+                  compare(phone, &referee);
+    ht_referee_free(&referee);
+    if (!enough)
+        return ht_phone_no_memory(phone);
+    ht_recording_note(phone->recording,
+                      phone->irregular
+                          ? "The time stamps are uneven (%.2f ms) and the "
+                            "sampling with them: the stamps are used."
+                          : "The time stamps are uneven (%.2f ms); the "
+                            "sensor's own clock is fitted and used.",
+                      1000 * phone->fit.jitter_s);
+    return HT_OK;
+}

@@ -1,0 +1,130 @@
+/* phone_stamps.c - when the rows of a table say that they were taken. */
+#include "phone_work.h"
+
+#include "common/limits.h"
+#include "common/memory.h"
+#include "notes.h"
+
+#include <math.h>
+#include <string.h>
+
+static enum ht_status missing(struct phone *phone, size_t row)
+{
+    size_t line = ht_table_line(&phone->table, row);
+    return ht_fail_at(phone->err, HT_BAD_FILE, line, 0,
+                      "%s, line %zu: the time is missing.", phone->path,
+                      line);
+}
+
+static enum ht_status not_rising(struct phone *phone, size_t row)
+{
+    size_t line = ht_table_line(&phone->table, row);
+    return ht_fail_at(phone->err, HT_BAD_FILE, line, 0,
+                      "%s, line %zu: the time does not rise (%g after "
+                      "%g). Are the columns swapped? Column %zu%s%s was taken "
+                      "as the time.",
+                      phone->path, line,
+                      ht_phone_cell(phone, row, phone->columns.time),
+                      ht_phone_cell(phone, row - 1, phone->columns.time),
+                      phone->columns.time + 1,
+                      phone->table.name[phone->columns.time][0] ? ", " : "",
+                      phone->table.name[phone->columns.time]);
+}
+
+static enum ht_status too_long(struct phone *phone, size_t row, double stamp_s)
+{
+    size_t line = ht_table_line(&phone->table, row);
+    return ht_fail_at(phone->err, HT_TOO_BIG, line, 0,
+                      "%s, line %zu: %.0f s after the first row; %d "
+                      "hours are read. Is the time in another unit?",
+                      phone->path, line, stamp_s,
+                      HT_RECORDING_SECONDS_MAX / 3600);
+}
+
+/* No sensor reads more; and float streams hold it. */
+static const double VALUE_MAX = 1e9;
+
+static enum ht_status check_values(struct phone *phone, size_t row)
+{
+    for (size_t a = 0; a < phone->columns.axes; a++) {
+        size_t column = phone->columns.axis_column[a];
+        double value = ht_phone_cell(phone, row, column);
+        if (!(fabs(value) > VALUE_MAX))
+            continue;
+        size_t line = ht_table_line(&phone->table, row);
+        return ht_fail_at(phone->err, HT_BAD_FILE, line, 0,
+                          "%s, line %zu: %g in column %zu cannot be an "
+                          "acceleration.",
+                          phone->path, line, value, column + 1);
+    }
+    return HT_OK;
+}
+
+static bool repeats(const double *row, const double *before, size_t columns)
+{
+    for (size_t c = 0; c < columns; c++)
+        if (row[c] != before[c])
+            return false;
+    return true;
+}
+
+/* The rows that are kept move up over those that are dropped. */
+static void keep(struct phone *phone, size_t row, double stamp_s)
+{
+    size_t columns = phone->table.columns;
+    double *value = phone->table.value;
+    if (phone->rows != row)
+        memmove(value + phone->rows * columns, value + row * columns,
+                columns * sizeof *value);
+    phone->stamp_s[phone->rows++] = stamp_s;
+}
+
+/* Keeps rows in the order they came, except repeats. Jitter may put a stamp
+ * a little before the last one; a time that falls back often or far is no
+ * time. */
+static enum ht_status keep_rows(struct phone *phone, size_t *dropped)
+{
+    const struct ht_table *table = &phone->table;
+    const double *row = table->value, *time = row + phone->columns.time;
+    size_t n = table->rows, columns = table->columns, back = 0;
+    double first = *time, last = -1;
+    for (size_t r = 0; r < n; r++, row += columns, time += columns) {
+        double stamp = (*time - first) * phone->columns.seconds;
+        if (isnan(*time))
+            return missing(phone, r);
+        if (r > 0 && repeats(row, row - columns, columns)) {
+            ++*dropped;
+            continue;
+        }
+        if (!(fabs(stamp) <= HT_RECORDING_SECONDS_MAX))
+            return too_long(phone, r, stamp);
+        if (check_values(phone, r) != HT_OK)
+            return HT_BAD_FILE;
+        back += stamp <= last;
+        if (stamp < last - 1 || back > n / 5 + 3)
+            return not_rising(phone, r);
+        keep(phone, r, stamp);
+        last = stamp;
+    }
+    return HT_OK;
+}
+
+enum ht_status ht_phone_read_stamps(struct phone *phone)
+{
+    size_t dropped = 0;
+    phone->stamp_s = ht_allocate(phone->table.rows, sizeof *phone->stamp_s);
+    if (!phone->stamp_s)
+        return ht_phone_no_memory(phone);
+    enum ht_status status = keep_rows(phone, &dropped);
+    if (status != HT_OK)
+        return status;
+    if (dropped > 0)
+        ht_recording_note(phone->recording,
+                          "%zu rows repeat the row before and are dropped.",
+                          dropped);
+    if (phone->rows < 8)
+        return ht_fail(phone->err, HT_BAD_FILE,
+                       "%s: only %zu rows have a time of their own.",
+                       phone->path, phone->rows);
+    return HT_OK;
+}
