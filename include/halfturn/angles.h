@@ -138,6 +138,12 @@ struct ht_limits {
 enum ht_status ht_limits_read(struct ht_limits *limits, const char *path,
                               struct ht_error *err);
 
+/* The set of that name; HT_BAD_FILE, with the nearest name and all of them in
+ * the sentence, when there is none. */
+enum ht_status ht_limits_find(const struct ht_limit_set **found,
+                              const struct ht_limits *limits, const char *id,
+                              struct ht_error *err);
+
 struct ht_angles_options {
     const struct ht_limits *limits;
     const char *limit_set;          /* NULL: all sets are judged */

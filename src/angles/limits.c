@@ -1,8 +1,11 @@
 /* The limit sets, built in and as an edited copy. */
 #include "limits.h"
 
+#include "texts.h"
+
 #include "common/embed.h"
 
+#include <stdio.h>
 #include <string.h>
 
 EMBED(ht_angles_limits_yaml, "angles/limits.yaml");
@@ -131,4 +134,27 @@ enum ht_status ht_limits_read(struct ht_limits *limits, const char *path,
         source.length = EMBED_LENGTH(ht_angles_limits_yaml);
     }
     return ht_limits_read_source(limits, &source, err);
+}
+
+enum ht_status ht_limits_find(const struct ht_limit_set **found,
+                              const struct ht_limits *limits, const char *id,
+                              struct ht_error *err)
+{
+    enum { SETS = sizeof limits->set / sizeof limits->set[0] };
+    const char *names[SETS + 1] = { NULL };
+    char list[300] = "";
+    *found = NULL;
+    for (size_t i = 0; i < limits->sets; i++) {
+        size_t used = strlen(list);
+        names[i] = limits->set[i].id;
+        (void)snprintf(list + used, sizeof list - used, "%s%s",
+                       i ? ", " : "", limits->set[i].id);
+        if (strcmp(limits->set[i].id, id) == 0)
+            *found = &limits->set[i];
+    }
+    if (*found)
+        return HT_OK;
+    const char *near = ht_nearest_name(id, names);
+    return near ? ht_fail(err, LIMITS_NO_SET_NEAR, id, near, list)
+                : ht_fail(err, LIMITS_NO_SET, id, list);
 }

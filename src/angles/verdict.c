@@ -219,37 +219,14 @@ static void ask_all(struct judge *judge)
     ask_whole(judge);
 }
 
-static const struct ht_limit_set *find_set(const struct ht_limits *limits,
-                                           const char *id)
-{
-    for (size_t i = 0; i < limits->sets; i++)
-        if (strcmp(limits->set[i].id, id) == 0)
-            return &limits->set[i];
-    return NULL;
-}
-
-static enum ht_status no_such_set(const struct ht_limits *limits,
-                                  const char *id, struct ht_error *err)
-{
-    char list[300] = "";
-    for (size_t i = 0; i < limits->sets; i++) {
-        size_t used = strlen(list);
-        snprintf(list + used, sizeof list - used, "%s%s", i ? ", " : "",
-                 limits->set[i].id);
-    }
-    return ht_fail(err, HT_BAD_FILE,
-                   "limits: no set is called \"%.40s\". There are: %s.", id,
-                   list);
-}
-
 static enum ht_status judge_sets(struct judge *judge,
                                  const struct ht_limits *limits, const char *id,
                                  struct ht_error *err)
 {
     if (id) {
-        judge->named = find_set(limits, id);
-        if (!judge->named)
-            return no_such_set(limits, id, err);
+        enum ht_status status = ht_limits_find(&judge->named, limits, id, err);
+        if (status != HT_OK)
+            return status;
         ask_all(judge);
     } else if (judge->own) {
         ask_all(judge);

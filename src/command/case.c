@@ -1,6 +1,7 @@
 #include "case.h"
 
 #include "output.h"
+#include "texts.h"
 
 #include "common/memory.h"
 #include "halfturn/document.h"
@@ -88,9 +89,8 @@ enum ht_status case_read(struct case_file *file,
                          const struct options *options, struct ht_error *err)
 {
     *file = (struct case_file){ 0 };
-    if (options->word_count == 0)
-        return ht_fail(err, HT_BAD_USE, "Name a case sheet, for instance "
-                                        "case.yaml. --help shows how.");
+    if (options->word_count == 0 || !options->words[0][0])
+        return ht_fail(err, CASE_NOT_NAMED);
     if (options->word_count > 1)
         return ht_fail(err, HT_BAD_USE,
                        "Name one case sheet; here stand %zu words: '%.60s' "
@@ -109,6 +109,21 @@ enum ht_status case_read(struct case_file *file,
         show_problems(problems, err);
     ht_release(problems);
     return status == HT_OK ? spare_inputs(file, options, err) : status;
+}
+
+enum ht_status limits_known(const struct options *options,
+                            struct ht_error *err)
+{
+    struct ht_limits limits;
+    const struct ht_limit_set *found;
+    if (!options->limits)
+        return HT_OK;
+    enum ht_status status = ht_limits_read(&limits, options->limits_file, err);
+    if (status != HT_OK)
+        return status;
+    status = ht_limits_find(&found, &limits, options->limits, err);
+    /* the command line is off, not a file */
+    return status == HT_OK ? HT_OK : HT_BAD_USE;
 }
 
 void case_free(struct case_file *file)
@@ -133,6 +148,9 @@ enum ht_status case_work_up(struct ht_workup *workup, struct case_file *file,
         .progress = progress_show,
         .context = &progress,
     };
+    enum ht_status status = limits_known(options, err);
+    if (status != HT_OK)
+        return status;
     if (options->limits)
         file->sheet.limits.name = options->limits;
     return ht_workup_run(workup, &file->sheet, &wanted, err);

@@ -18,6 +18,11 @@ enum ht_status case_read(struct case_file *file,
                          const struct options *options, struct ht_error *err);
 void case_free(struct case_file *file);
 
+/* Refuses a limit set on the command line that is not there, also where
+ * nothing would be judged by it. */
+enum ht_status limits_known(const struct options *options,
+                            struct ht_error *err);
+
 /* How far to work the case up. */
 enum case_depth { CASE_ANGLES, CASE_DRIVE, CASE_CAUSES };
 enum ht_status case_work_up(struct ht_workup *workup, struct case_file *file,

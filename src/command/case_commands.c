@@ -93,6 +93,8 @@ static enum ht_status judge_pairs(struct ht_workup *workup,
 {
     enum ht_status status =
         ht_limits_read(&workup->limits, options->limits_file, err);
+    if (status == HT_OK)
+        status = limits_known(options, err);
     if (status != HT_OK)
         return status;
     struct ht_angles_options how = {

@@ -1,7 +1,7 @@
 /* options.h - what stands on the command line, read by one table.
  *
- * The table gives the parser, --help, the nearest-name hint and (later) the
- * completion. Texts point into argv.
+ * The table gives the parser, --help, the nearest-name hint, the man pages and
+ * the completion. Texts point into argv.
  */
 #ifndef HALFTURN_COMMAND_OPTIONS_H
 #define HALFTURN_COMMAND_OPTIONS_H
@@ -42,6 +42,11 @@ void options_describe(struct ht_text *text, enum command_bit command);
 
 /* Their names, "--json --output ...", with blanks between. */
 void options_names(struct ht_text *text, enum command_bit command);
+
+/* The same for a manual page, in scdoc's form. */
+void options_manual(struct ht_text *text, enum command_bit command);
+/* For completion: the branches of a `case` on the option before the word. */
+void options_values(struct ht_text *text);
 
 /* A comma list of degrees into radians; false: not such a list. */
 bool options_degrees(const char *list, double *angle_rad, size_t room,

@@ -1,5 +1,7 @@
 #include "pairs.h"
 
+#include "texts.h"
+
 #include "common/constants.h"
 #include "halfturn/number.h"
 
@@ -88,17 +90,18 @@ static void fill_slopes(struct pairs *pairs, const double *row_rad,
 
 static enum ht_status fill_list(double *values_rad, const char *list,
                                 size_t wanted, const char *option,
-                                struct ht_error *err)
+                                double most_deg, struct ht_error *err)
 {
     size_t count;
     if (!list)
         return HT_OK;
-    if (!options_degrees(list, values_rad, wanted, &count) || count != wanted)
-        return ht_fail(err, HT_BAD_USE,
-                       "--%s %s: wanted %zu angles in degrees with commas "
-                       "between them.",
-                       option, list, wanted);
-    return HT_OK;
+    bool fine =
+        options_degrees(list, values_rad, wanted, &count) && count == wanted;
+    for (size_t i = 0; fine && i < wanted; i++)
+        fine = fabs(values_rad[i]) <= most_deg * HT_RAD_PER_DEG * (1 + 1e-12);
+    return fine ? HT_OK
+                : ht_fail(err, LIST_WRONG, option, list, -most_deg, most_deg,
+                          wanted);
 }
 
 enum ht_status pairs_read(struct pairs *pairs, const struct options *options,
@@ -119,9 +122,10 @@ enum ht_status pairs_read(struct pairs *pairs, const struct options *options,
     pairs->driveline.gauge.set_up_rad = options->set_up_rad;
     fill_slopes(pairs, row_rad, joints);
     status = fill_list(pairs->driveline.heading_rad, options->headings,
-                       joints + 1, "headings", err);
+                       joints + 1, "headings", 45, err);
     if (status == HT_OK && joints > 1)
-        status = fill_list(yoke_rad, options->yokes, joints - 1, "yokes", err);
+        status = fill_list(yoke_rad, options->yokes, joints - 1, "yokes", 180,
+                           err);
     /* sections are the members between two joints: 1 .. joints - 1 */
     for (size_t s = 0; s + 1 < joints; s++)
         pairs->driveline.yoke_rad[s + 1] = yoke_rad[s];

@@ -1,5 +1,6 @@
 /* Lists of mappings, and mappings of any names. */
 #include "reading.h"
+#include "texts.h"
 
 #include <string.h>
 
@@ -134,6 +135,8 @@ void ht_read_named(struct reading *reading, const struct slot *slot)
         if (first)
             ht_complain(reading, v->key, "given twice (first on line %zu)",
                         first->key->place.line);
+        else if (strspn(v->key->text, " \t") == v->key->length)
+            ht_complain(reading, v->key, NAME_EMPTY);
         else if (!ht_node_is_not_said(v))
             read_named_value(reading, slot, v, room + count++ * size);
         ht_path_cut(reading, before);

@@ -41,6 +41,7 @@ static const struct ht_row tube_rows[] = {
 };
 static const struct ht_schema tube_schema = {
     HT_SCHEMA("tube", NULL, tube_rows, struct ht_sheet_tube),
+    .finish = ht_sheet_tube_finish,
 };
 
 #define ITEM(field) offsetof(struct chain_item, field)

@@ -1,6 +1,7 @@
 /* The per-member forms turned into lists, and keys of one mapping that must
  * fit each other. */
 #include "sheet_tables.h"
+#include "texts.h"
 
 #include <math.h>
 #include <string.h>
@@ -58,6 +59,29 @@ void ht_sheet_speed_finish(struct ht_finish *finish, void *record)
         ht_finish_problem(finish, from ? "from_km_h" : "to_km_h",
                           "give a log, a steady speed, or from and to; not "
                           "two of them");
+}
+
+void ht_sheet_tube_finish(struct ht_finish *finish, void *record)
+{
+    const struct ht_sheet_tube *tube = record;
+    if (2 * tube->wall_m >= tube->outer_m)
+        ht_finish_problem(finish, NULL, TUBE_WALL);
+    else if (tube->outer_m >= tube->joint_to_joint_m)
+        ht_finish_problem(finish, NULL, TUBE_OUTER);
+}
+
+void ht_sheet_limits_finish(struct ht_finish *finish, void *record)
+{
+    const struct ht_sheet_limits *limits = record;
+    if (limits->joint_min_rad > limits->joint_max_rad)
+        ht_finish_problem(finish, "joint_min_deg", LIMITS_CROSSED);
+}
+
+void ht_sheet_channel_finish(struct ht_finish *finish, void *record)
+{
+    const struct ht_sheet_channel *channel = record;
+    if (channel->scale == 0)
+        ht_finish_problem(finish, "scale", CHANNEL_SCALE);
 }
 
 /* ---- chain ------------------------------------------------------------ */

@@ -188,6 +188,7 @@ static const struct ht_row channel_rows[] = {
 };
 static const struct ht_schema channel_schema = {
     HT_SCHEMA("channel", NULL, channel_rows, struct ht_sheet_channel),
+    .finish = ht_sheet_channel_finish,
 };
 
 #undef AT
@@ -272,6 +273,7 @@ const struct ht_schema ht_sheet_limits_schema = {
               "figures override the set. Absent: every published set is shown.",
               limits_rows, struct ht_sheet_limits),
     .bare = "name",
+    .finish = ht_sheet_limits_finish,
 };
 
 #undef AT

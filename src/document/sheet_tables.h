@@ -40,6 +40,9 @@ struct angles_scratch {
 void ht_sheet_driveline_finish(struct ht_finish *finish, void *record);
 void ht_sheet_angles_finish(struct ht_finish *finish, void *record);
 void ht_sheet_speed_finish(struct ht_finish *finish, void *record);
+void ht_sheet_tube_finish(struct ht_finish *finish, void *record);
+void ht_sheet_limits_finish(struct ht_finish *finish, void *record);
+void ht_sheet_channel_finish(struct ht_finish *finish, void *record);
 void ht_sheet_vehicle_finish(struct ht_finish *finish, void *record);
 bool ht_sheet_is_date(const char *text);
 void ht_sheet_identity_finish(struct ht_finish *finish, void *record);

@@ -100,17 +100,30 @@ static enum ht_status compute(const struct stage *stage,
     return status;
 }
 
+/* A set that is not there is refused also where nothing is judged by it. */
+static enum ht_status read_limits(const struct stage *stage)
+{
+    const struct ht_limit_set *named;
+    const char *name = stage->sheet->limits.name;
+    struct ht_limits *limits = &stage->workup->limits;
+    enum ht_status status =
+        ht_limits_read(limits, stage->options->limits_path, stage->err);
+    return status == HT_OK && name
+               ? ht_limits_find(&named, limits, name, stage->err)
+               : status;
+}
+
 enum ht_status ht_stage_angles(const struct stage *stage)
 {
     struct ht_driveline driveline;
+    enum ht_status status = read_limits(stage);
+    if (status != HT_OK)
+        return status;
     if (!has_readings(stage->sheet)) {
         ht_stage_missing(stage->workup, "No joint angles were measured.");
         return HT_OK;
     }
-    enum ht_status status =
-        ht_driveline_from_sheet(&driveline, stage->sheet, 0, 0, stage->err);
-    if (status == HT_OK)
-        status = ht_limits_read(&stage->workup->limits,
-                                stage->options->limits_path, stage->err);
+    status = ht_driveline_from_sheet(&driveline, stage->sheet, 0, 0,
+                                     stage->err);
     return status == HT_OK ? compute(stage, &driveline) : status;
 }

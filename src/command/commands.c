@@ -1,0 +1,141 @@
+/* The table of commands, with the words of --help and of the man pages. */
+#include "commands.h"
+
+#include "halfturn/document.h"
+
+#include <string.h>
+
+static const struct command commands[] = {
+    { .name = "parts",
+      .summary = "what turns how fast; needs no recording",
+      .use = { "CASE --speed SPEED", "CASE --speed SPEED --hz F" },
+      .about = {
+          "Lists wheel, shaft, engine and everything else that turns: how "
+          "often at this road speed, in hertz and in turns a minute. The "
+          "sheet wants a tyre size and an axle ratio; for the engine the gear "
+          "ratios too.",
+          "With --hz it answers the other way round: which of them could "
+          "shake at that frequency. Without --speed the complaint's highest "
+          "speed is taken.",
+      },
+      .example = {
+          { "What turns how fast at 95 km/h in fifth gear:",
+            "halfturn parts case.yaml --speed 95 --gear 5" },
+          { "What could shake at 42 Hz at 60 miles an hour:",
+            "halfturn parts case.yaml --speed 60mph --hz 42" },
+          { "The same list for another program:",
+            "halfturn parts case.yaml --speed 95 --json -o parts.json" },
+      },
+      .bit = FOR_PARTS, .run = command_parts },
+    { .name = "angles",
+      .summary = "working angles (operating angles), what they do, verdicts",
+      .use = { "CASE",
+               "[options] -- READING READING [/ READING READING]..." },
+      .about = {
+          "Turns gauge readings of the universal joints into working angles "
+          "(also called operating angles), the leftover angle of the whole "
+          "line, the shake it causes, and a verdict that knows how accurate "
+          "the gauge is.",
+          "Without a sheet, the readings stand on the line: the member before "
+          "and the member after each joint, front to rear, '/' between "
+          "joints. A slope is positive when the rear end is lower. Readings "
+          "stand after '--', so that a minus sign is not taken for an option.",
+          "Without --suspension (or `suspension` in the sheet) there are "
+          "numbers and no verdict: angles count only with the axle carrying "
+          "the vehicle's weight.",
+      },
+      .example = {
+          { "The readings of a case sheet:", "halfturn angles case.yaml" },
+          { "Two joints, read on the bearing caps with a gauge of 0.1 degree:",
+            "halfturn angles --suspension wheels_on_ground --gauge 0.1 \\\n"
+            "    --read-on cap -- 2.1 4.3 / 4.3 2.4" },
+          { "The same, with the yoke set crosswise, judged by one limit set:",
+            "halfturn angles --suspension wheels_on_ground --gauge 0.1 \\\n"
+            "    --read-on cap --set-up 0.15 --headings 0,0,0 \\\n"
+            "    --limits light_truck -- 2.1 4.3 / 4.3 2.4" },
+          { "With an edited copy of the limits, as JSON:",
+            "halfturn angles case.yaml --limits-file limits.yaml --json" },
+      },
+      .bit = FOR_ANGLES, .cautions = CAUTION_STANDING, .run = command_angles },
+    { .name = "orders",
+      .summary = "what the road test holds: which turns, how strong",
+      .use = { "CASE" },
+      .about = {
+          "Reads the recording that the sheet names under `drive`, finds its "
+          "speed from the log or the steady speed, and says which turns of "
+          "wheel, shaft and engine it holds: seen and how strong, not seen "
+          "although it would have been, or could not be seen and why.",
+          "Sound files (WAV, FLAC, Ogg, MP3, AIFF, CAF) and accelerometer "
+          "tables (CSV) are read. File names are relative to the sheet.",
+      },
+      .example = {
+          { "The road test of a case:", "halfturn orders case.yaml" },
+          { "The same as JSON, into a file:",
+            "halfturn orders case.yaml --json -o orders.json" },
+          { "Without progress on the terminal:",
+            "halfturn orders case.yaml --quiet" },
+      },
+      .bit = FOR_ORDERS, .cautions = CAUTION_ROAD, .run = command_orders },
+    { .name = "rank",
+      .summary = "likely causes, why, and the next check",
+      .use = { "CASE" },
+      .about = {
+          "Takes all that the sheet holds (complaint, angles, checks, road "
+          "test) and ranks what could cause the shake: how likely, what "
+          "raised and lowered it, what could not be told apart, and the check "
+          "that would tell most.",
+          "Safety findings stand above the ranking. It works with as little "
+          "as a complaint, and says what it could not do for want of what.",
+      },
+      .example = {
+          { "The likely causes:", "halfturn rank case.yaml" },
+          { "Judged by another limit set:",
+            "halfturn rank case.yaml --limits heavy_truck_a" },
+          { "The same as JSON, for a script:",
+            "halfturn rank case.yaml --json --quiet" },
+          { "With a workshop's own copy of the catalogue of causes:",
+            "halfturn rank case.yaml --catalogue-file catalogue.yaml" },
+      },
+      .bit = FOR_RANK, .cautions = CAUTION_STANDING | CAUTION_ROAD,
+      .run = command_rank },
+    { .name = "report",
+      .summary = "one page for customer and colleague",
+      .use = { "CASE -o report.html" },
+      .about = {
+          "Writes one HTML page with the answer, the next check, the figures "
+          "and the cautions. It holds no script and fetches nothing; it can "
+          "be mailed, and prints on paper.",
+      },
+      .example = {
+          { "The page:", "halfturn report case.yaml -o report.html" },
+          { "With the workshop's name at its head:",
+            "halfturn report case.yaml --shop 'Mill Lane' -o report.html" },
+          { "Through a pipe:",
+            "halfturn report case.yaml -o - | gzip > report.html.gz" },
+      },
+      .bit = FOR_REPORT, .cautions = CAUTION_STANDING | CAUTION_ROAD,
+      .run = command_report },
+};
+enum { COMMANDS = sizeof commands / sizeof commands[0] };
+
+const struct command *commands_list(size_t *count)
+{
+    *count = COMMANDS;
+    return commands;
+}
+
+const struct command *commands_find(const char *name)
+{
+    for (size_t i = 0; i < COMMANDS; i++)
+        if (strcmp(commands[i].name, name) == 0)
+            return &commands[i];
+    return NULL;
+}
+
+const char *commands_nearest(const char *name)
+{
+    const char *names[COMMANDS + 1] = { NULL };
+    for (size_t i = 0; i < COMMANDS; i++)
+        names[i] = commands[i].name;
+    return ht_nearest_name(name, names);
+}

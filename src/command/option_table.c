@@ -1,0 +1,70 @@
+#include "option_table.h"
+
+static const struct option_word suspensions[] = {
+    { "wheels_on_ground", HT_SUSPENSION_WHEELS_ON_GROUND },
+    { "axle_on_stands_at_ride_height", HT_SUSPENSION_STANDS_AT_RIDE_HEIGHT },
+    { "hanging", HT_SUSPENSION_HANGING },
+    { NULL, 0 }
+};
+static const struct option_word surfaces[] = {
+    { "cap", HT_SURFACE_CAP },
+    { "machined_flange", HT_SURFACE_MACHINED_FLANGE },
+    { "yoke", HT_SURFACE_YOKE },
+    { NULL, 0 }
+};
+static const struct option_word ends[] = {
+    { "front", HT_END_FRONT },
+    { "rear", HT_END_REAR },
+    { NULL, 0 }
+};
+
+#define AT(field) offsetof(struct options, field)
+
+const struct option_row option_rows[] = {
+    { "json", 'j', FLAG, FOR_ALL, AT(json), 0, 0, NULL, NULL,
+      "print one JSON object instead of text" },
+    { "output", 'o', PATH, FOR_ALL, AT(output), 0, 0, NULL, "FILE",
+      "write there instead of to the terminal; the file takes its place when "
+      "it is complete; -o - is standard output" },
+    { "speed", 's', SPEED, FOR_PARTS, AT(speed_m_s), 0.27, 100, NULL, "SPEED",
+      "road speed: 95 is km/h, 60mph is miles per hour" },
+    { "gear", 'g', WHOLE, FOR_PARTS, AT(gear), 1, 16, NULL, "N",
+      "the gear, counted from 1" },
+    { "hz", 'f', NUMBER, FOR_PARTS, AT(hz), 0.1, 2000, NULL, "F",
+      "which parts could shake at this frequency" },
+    { "suspension", 0, WORD, FOR_ANGLES, AT(suspension), 0, 0, suspensions,
+      "STATE",
+      "wheels_on_ground, axle_on_stands_at_ride_height or hanging; without "
+      "it: numbers, no verdict" },
+    { "gauge", 0, ANGLE, FOR_ANGLES, AT(gauge_rad), 0, 5, NULL, "DEG",
+      "accuracy of the gauge, plus or minus" },
+    { "step", 0, ANGLE, FOR_ANGLES, AT(step_rad), 0, 5, NULL, "DEG",
+      "smallest step the gauge shows" },
+    { "set-up", 0, ANGLE, FOR_ANGLES, AT(set_up_rad), 0, 5, NULL, "DEG",
+      "uncertainty of setting yoke and gauge: 0.15 when the yoke was set by "
+      "laying the gauge crosswise, 0.4 by eye" },
+    { "read-on", 0, WORD, FOR_ANGLES, AT(read_on), 0, 0, surfaces, "SURFACE",
+      "what the gauge stood on: cap, machined_flange or yoke" },
+    { "headings", 0, TEXT, FOR_ANGLES, AT(headings), 0, 0, NULL, "DEG,...",
+      "heading of each member, + to the left going rearward" },
+    { "yokes", 0, TEXT, FOR_ANGLES, AT(yokes), 0, 0, NULL, "DEG,...",
+      "clocking of each shaft section, 0 in line" },
+    { "driven-from", 0, WORD, FOR_ANGLES, AT(driven_from), 0, 0, ends, "END",
+      "which end the torque enters: front or rear" },
+    { "rpm", 0, NUMBER, FOR_ANGLES, AT(shaft_rpm), 1, 20000, NULL, "N",
+      "shaft speed at which the accelerations are worked out" },
+    { "limits", 0, SET, FOR_ALL & ~FOR_PARTS, AT(limits), 0, 0, NULL, "SET",
+      "judge by this limit set: car, light_truck, ..." },
+    { "limits-file", 0, PATH, FOR_ALL & ~FOR_PARTS, AT(limits_file), 0, 0,
+      NULL, "FILE", "an edited copy of the limits" },
+    { "catalogue-file", 0, PATH, FOR_RANK | FOR_REPORT, AT(catalogue_file), 0,
+      0, NULL, "FILE", "an edited copy of the catalogue of causes" },
+    { "shop", 0, TEXT, FOR_REPORT, AT(shop), 0, 0, NULL, "NAME",
+      "name of the workshop at the head of the page" },
+    { "quiet", 'q', FLAG, FOR_DRIVES, AT(quiet), 0, 0, NULL, NULL,
+      "no progress on the terminal" },
+    { "help", 'h', FLAG, FOR_ALL, AT(help), 0, 0, NULL, NULL,
+      "show this help" },
+};
+_Static_assert(sizeof option_rows / sizeof option_rows[0] == OPTIONS,
+               "the number of options");
