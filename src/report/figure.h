@@ -83,6 +83,8 @@ enum ht_status draw_order_map(struct ht_text *out,
 void curve_scales(const struct ht_workup *workup,
                   const struct ht_order_result *chosen, double width,
                   struct scale *speed, struct scale *level);
+/* Whether the levels that drivers notice and complain of are shaded. */
+bool curve_has_bands(const struct ht_orders *orders);
 void draw_level_curve(struct ht_text *out, const struct ht_workup *workup,
                       const struct ht_order_result *chosen, double width);
 

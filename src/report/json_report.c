@@ -3,6 +3,7 @@
 
 #include "json_view.h"
 #include "parts.h"
+#include "texts.h"
 
 #include "common/constants.h"
 #include "halfturn/json.h"
@@ -130,7 +131,7 @@ enum ht_status ht_report_json(struct ht_text *out,
         status = ht_json_finish(json, out, err);
     else {
         ht_json_free(json);
-        status = ht_fail(err, HT_NO_MEMORY, "Out of memory for the JSON text.");
+        status = ht_fail(err, REPORT_NO_MEMORY_JSON);
     }
     ht_arena_free(&arena);
     return status;

@@ -3,6 +3,8 @@
 #include "figure.h"
 
 #include "markup.h"
+#include "shown.h"
+#include "texts_figures.h"
 #include "words.h"
 
 #include "common/constants.h"
@@ -19,11 +21,11 @@ static const struct {
     double from, to;
     const char *name;
 } bands[] = {
-    { 0.05, 0.10, "noticed" },
-    { 0.15, 0.30, "complained of" },
+    { 0.05, 0.10, FIGURE_NOTICED },
+    { 0.15, 0.30, FIGURE_COMPLAINED_OF },
 };
 
-static bool has_bands(const struct ht_orders *orders)
+bool curve_has_bands(const struct ht_orders *orders)
 {
     return orders->calibrated && orders->place == HT_PLACE_SEAT_RAIL &&
            strcmp(orders->unit, "m/s2") == 0;
@@ -87,15 +89,6 @@ static void draw_band_names(struct ht_text *out, const struct scale *speed,
     }
 }
 
-static void put_tick(struct ht_text *out, double x, double y,
-                     const char *classes, double value, int decimals)
-{
-    struct ht_text number = { 0 };
-    put_number(&number, value, decimals);
-    figure_text(out, x, y, classes, ht_text_get(&number));
-    ht_text_end(out, &number);
-}
-
 static void draw_axes(struct ht_text *out, const struct ht_orders *orders,
                       const struct scale *speed, const struct scale *level)
 {
@@ -103,8 +96,8 @@ static void draw_axes(struct ht_text *out, const struct ht_orders *orders,
     for (size_t i = 0; (double)i <= level->to / step * (1 + 1e-9); i++) {
         double v = step * (double)i, y = scale_px(level, v);
         figure_line(out, speed->start - 5, y, speed->start, y, "axis");
-        put_tick(out, speed->start - 8, y + 4, "t12 e dim", v,
-                 tick_decimals(step));
+        figure_text(out, speed->start - 8, y + 4, "t12 e dim",
+                    shown_number(v, tick_decimals(step)).text);
     }
     double from = speed->from * HT_KM_H_PER_M_S;
     double to = speed->to * HT_KM_H_PER_M_S;
@@ -114,17 +107,18 @@ static void draw_axes(struct ht_text *out, const struct ht_orders *orders,
         double v = first + step * (double)i;
         double x = scale_px(speed, v * HT_M_S_PER_KM_H);
         figure_line(out, x, level->start, x, level->start + 5, "axis");
-        put_tick(out, x, level->start + 18, "t12 m dim", v, 0);
+        figure_text(out, x, level->start + 18, "t12 m dim",
+                    shown_number(v, 0).text);
     }
     figure_line(out, speed->start, level->start, speed->end, level->start,
                 "axis");
     struct ht_text title = { 0 };
-    ht_text_addf(&title, "%s peak, all axes, %s", unit_text(orders->unit),
+    ht_text_addf(&title, FIGURE_LEVEL_AXIS, unit_text(orders->unit),
                  place_word(orders->place));
     figure_text(out, 0, 12, "t12 dim", ht_text_get(&title));
     ht_text_end(out, &title);
     figure_text(out, speed->end + RIGHT - 8, level->start + 34, "t12 e dim",
-                "road speed, km/h");
+                FIGURE_ROAD_SPEED);
 }
 
 static void draw_felt(struct ht_text *out, const struct ht_workup *workup,
@@ -136,9 +130,10 @@ static void draw_felt(struct ht_text *out, const struct ht_workup *workup,
     double left = scale_held_px(speed, from), right = scale_held_px(speed, to);
     markup(out, "<rect class=\"felt\" x=\"%n\" y=\"%n\" width=\"%n\" "
            "height=\"6\"/>", left, level->start - 3, fmax(right - left, 4));
-    double half = text_width_px("felt here", 12) / 2;
+    double half = text_width_px(FIGURE_FELT_HERE, 12) / 2;
     double x = fmin((left + right) / 2, speed->end - 30);
-    figure_text(out, fmax(x, half), level->start + 34, "t12 m", "felt here");
+    figure_text(out, fmax(x, half), level->start + 34, "t12 m",
+                FIGURE_FELT_HERE);
 }
 
 /* ---- lines -------------------------------------------------------------- */
@@ -249,7 +244,8 @@ static void draw_others(struct ht_text *out, const struct ht_workup *workup,
     struct end ends[OTHERS_MAX + 1];
     size_t drawn = 0;
     draw_line(out, chosen, speed, level, LEAST_SEEN, "floor");
-    add_end(ends, &drawn, chosen, level, LEAST_SEEN, "dim", "least seen");
+    add_end(ends, &drawn, chosen, level, LEAST_SEEN, "dim",
+            FIGURE_LEAST_SEEN);
     for (size_t i = 0; i < count && drawn < OTHERS_MAX; i++) {
         const struct ht_order_result *r = sorted[i];
         const char *family = family_class(order_family(workup, r));
@@ -257,8 +253,8 @@ static void draw_others(struct ht_text *out, const struct ht_workup *workup,
         if (r == chosen || r->state != HT_SEEN)
             continue;
         draw_line(out, r, speed, level, VALUE, family);
-        put_order_name(&name, r->order.name);
-        add_end(ends, &drawn, r, level, VALUE, family, ht_text_get(&name));
+        add_end(ends, &drawn, r, level, VALUE, family,
+                order_name(&name, r->order.name));
         ht_text_end(out, &name);
     }
     draw_ends(out, ends, drawn, speed, level);
@@ -279,16 +275,12 @@ static void draw_peak(struct ht_text *out, const struct ht_order_result *chosen,
     if (!right)
         y = scale_held_px(level, chosen->level.high) - 46;
     y = fmin(fmax(y, level->end + 12), level->start - 52);
-    put_order_name(&text, chosen->order.name);
     (void)snprintf(classes, sizeof classes, "t15 bold halo %s%s", family, end);
-    figure_text(out, x, y, classes, ht_text_get(&text));
-    text.length = 0;
-    put_level(&text, &chosen->level);
+    figure_text(out, x, y, classes, order_name(&text, chosen->order.name));
     (void)snprintf(classes, sizeof classes, "t12 halo%s", end);
-    figure_text(out, x, y + 16, classes, ht_text_get(&text));
+    figure_text(out, x, y + 16, classes, shown_level(&chosen->level).text);
     text.length = 0;
-    ht_text_add(&text, "at ");
-    put_speed(&text, chosen->at_m_s);
+    ht_text_addf(&text, FIGURE_AT, shown_speed(chosen->at_m_s).text);
     figure_text(out, x, y + 31, classes, ht_text_get(&text));
     ht_text_end(out, &text);
 }
@@ -296,12 +288,13 @@ static void draw_peak(struct ht_text *out, const struct ht_order_result *chosen,
 static void say_curve(struct ht_text *out, const struct ht_workup *workup,
                       const struct ht_order_result *chosen)
 {
-    put_order_name(out, chosen->order.name);
-    ht_text_add(out, " against road speed: at most ");
-    put_level(out, &chosen->level);
-    ht_text_addf(out, NBSP "%s at ", unit_text(workup->orders.unit));
-    put_speed(out, chosen->at_m_s);
-    ht_text_add(out, ".");
+    struct ht_text name = { 0 };
+    ht_text_addf(out, FIGURE_CURVE_LABEL,
+                 order_name(&name, chosen->order.name),
+                 shown_level(&chosen->level).text,
+                 unit_text(workup->orders.unit),
+                 shown_speed(chosen->at_m_s).text);
+    ht_text_end(out, &name);
 }
 
 void draw_level_curve(struct ht_text *out, const struct ht_workup *workup,
@@ -316,13 +309,13 @@ void draw_level_curve(struct ht_text *out, const struct ht_workup *workup,
     figure_open(out, width, level.start + 40,
                 width > FIGURE_NARROW ? "wide" : "narrow", ht_text_get(&label));
     ht_text_end(out, &label);
-    if (has_bands(&workup->orders))
+    if (curve_has_bands(&workup->orders))
         draw_bands(out, &speed, &level);
     draw_band(out, chosen, &speed, &level, family);
     draw_others(out, workup, chosen, &speed, &level);
     (void)snprintf(classes, sizeof classes, "chosen %s", family);
     draw_line(out, chosen, &speed, &level, VALUE, classes);
-    if (has_bands(&workup->orders))
+    if (curve_has_bands(&workup->orders))
         draw_band_names(out, &speed, &level);
     draw_axes(out, &workup->orders, &speed, &level);
     draw_felt(out, workup, &speed, &level);

@@ -2,7 +2,9 @@
 #include "figure.h"
 
 #include "markup.h"
+#include "shown.h"
 #include "temper.h"
+#include "texts_figures.h"
 #include "words.h"
 
 #include "common/constants.h"
@@ -97,16 +99,18 @@ static void write_name(struct names *names, struct name *name,
 {
     const struct ht_cannot_separate *pair =
         pair_of(orders, result->order.name);
-    struct ht_text text = { 0 };
-    put_order_name(&text, pair ? pair->a : result->order.name);
+    struct ht_text first = { 0 }, second = { 0 };
+    order_name(&first, pair ? pair->a : result->order.name);
     if (pair) {
-        ht_text_add(&text, ", ");
-        put_order_name(&text, pair->b);
+        (void)snprintf(name->text, sizeof name->text, "%s, %s",
+                       ht_text_get(&first), order_name(&second, pair->b));
         name->family = "other";
-    }
-    (void)snprintf(name->text, sizeof name->text, "%s", ht_text_get(&text));
-    names->failed = names->failed || text.failed;
-    ht_text_free(&text);
+    } else
+        (void)snprintf(name->text, sizeof name->text, "%s",
+                       ht_text_get(&first));
+    names->failed = names->failed || first.failed || second.failed;
+    ht_text_free(&first);
+    ht_text_free(&second);
 }
 
 static bool is_named(const struct names *names, const char *text)
@@ -174,15 +178,6 @@ static void draw_names(struct ht_text *out, const struct names *names,
 
 /* ---- axes, key ---------------------------------------------------------- */
 
-static void put_tick_text(struct ht_text *out, double x, double y,
-                          const char *classes, double value, int decimals)
-{
-    struct ht_text number = { 0 };
-    put_number(&number, value, decimals);
-    figure_text(out, x, y, classes, ht_text_get(&number));
-    ht_text_end(out, &number);
-}
-
 static void draw_axes(struct ht_text *out, const struct scale *order,
                       const struct scale *speed)
 {
@@ -194,7 +189,8 @@ static void draw_axes(struct ht_text *out, const struct scale *order,
         double v = first + step * (double)i;
         double y = scale_px(speed, v * HT_M_S_PER_KM_H);
         figure_line(out, order->start - 5, y, order->start, y, "axis");
-        put_tick_text(out, order->start - 8, y + 4, "t12 e dim", v, 0);
+        figure_text(out, order->start - 8, y + 4, "t12 e dim",
+                    shown_number(v, 0).text);
     }
     step = fmax(tick_step(order->to - order->from, 10), 0.5);
     first = tick_first(order->from, step);
@@ -202,12 +198,12 @@ static void draw_axes(struct ht_text *out, const struct scale *order,
         double v = first + step * (double)i;
         double x = scale_px(order, v);
         figure_line(out, x, speed->start, x, speed->start + 5, "axis");
-        put_tick_text(out, x, speed->start + 18, "t12 m dim", v,
-                      tick_decimals(step));
+        figure_text(out, x, speed->start + 18, "t12 m dim",
+                    shown_number(v, tick_decimals(step)).text);
     }
-    figure_text(out, 0, 12, "t12 dim", "road speed, km/h");
+    figure_text(out, 0, 12, "t12 dim", FIGURE_ROAD_SPEED);
     figure_text(out, order->end, speed->start + 34, "t12 e dim",
-                "order: vibrations per turn of the wheel");
+                FIGURE_MAP_AXIS);
 }
 
 static void draw_key(struct ht_text *out, const struct ht_orders *orders,
@@ -219,16 +215,12 @@ static void draw_key(struct ht_text *out, const struct ht_orders *orders,
                "height=\"10\"/>", i, order->start + i * width, y, width + 0.3);
     markup(out, "<rect class=\"frame\" x=\"%n\" y=\"%n\" width=\"%n\" "
            "height=\"10\"/>\n", order->start, y, MAP_CLASSES * width);
-    for (int i = 2; i < MAP_CLASSES; i += 2) {
-        struct ht_text number = { 0 };
-        put_short(&number, first_edge * exp2(i - 1));
+    for (int i = 2; i < MAP_CLASSES; i += 2)
         figure_text(out, order->start + i * width, y + 23, "t12 m dim",
-                    ht_text_get(&number));
-        ht_text_end(out, &number);
-    }
+                    shown_short(first_edge * exp2(i - 1)).text);
     struct ht_text title = { 0 };
-    ht_text_addf(&title, "%s peak, %s; each step doubles",
-                 unit_text(orders->unit), place_word(orders->place));
+    ht_text_addf(&title, FIGURE_MAP_KEY, unit_text(orders->unit),
+                 place_word(orders->place));
     figure_text(out, order->start, y + 38, "t12 dim", ht_text_get(&title));
     ht_text_end(out, &title);
 }
@@ -249,7 +241,7 @@ static void draw_felt(struct ht_text *out, const struct ht_workup *workup,
     markup(out, "<rect class=\"felt\" x=\"%n\" y=\"%n\" width=\"6\" "
            "height=\"%n\"/>", order->start - 3, high, low - high);
     figure_text(out, order->start + 8, (low + high) / 2 + 4, "t12 halo",
-                "felt here");
+                FIGURE_FELT_HERE);
 }
 
 static void draw_chosen(struct ht_text *out,
@@ -262,13 +254,11 @@ static void draw_chosen(struct ht_text *out,
     double x = scale_px(order, chosen->wheel_order);
     double y = scale_held_px(speed, chosen->at_m_s);
     bool left = x - order->start > 90;
-    struct ht_text text = { 0 };
-    put_speed(&text, chosen->at_m_s);
     figure_line(out, x + (left ? -15 : 7), y, x + (left ? -7 : 15), y,
                 "limit");
     figure_text(out, x + (left ? -19 : 19), fmax(y + 4.5, speed->end + 14),
-                left ? "t13 bold halo e" : "t13 bold halo", ht_text_get(&text));
-    ht_text_end(out, &text);
+                left ? "t13 bold halo e" : "t13 bold halo",
+                shown_speed(chosen->at_m_s).text);
     markup(out, "<path class=\"pointer\" d=\"M%n %nl-5 8h10z\"/>\n", x,
            speed->start + 1);
 }
@@ -297,15 +287,14 @@ static enum ht_status draw_image(struct ht_text *out,
 
 static void say_map(struct ht_text *out, const struct ht_order_result *chosen)
 {
-    ht_text_add(out, "Order map. ");
-    if (!chosen) {
-        ht_text_add(out, "No named order stands out.");
-        return;
-    }
-    put_order_name(out, chosen->order.name);
-    ht_text_add(out, " is the strongest ridge, worst at ");
-    put_speed(out, chosen->at_m_s);
-    ht_text_add(out, ".");
+    struct ht_text name = { 0 };
+    if (chosen)
+        ht_text_addf(out, FIGURE_MAP_LABEL,
+                     order_name(&name, chosen->order.name),
+                     shown_speed(chosen->at_m_s).text);
+    else
+        ht_text_add(out, FIGURE_MAP_LABEL_NONE);
+    ht_text_end(out, &name);
 }
 
 enum ht_status draw_order_map(struct ht_text *out,

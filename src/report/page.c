@@ -4,12 +4,12 @@
 #include "figure.h"
 #include "markup.h"
 #include "page.h"
+#include "shown.h"
 #include "summary.h"
-#include "words.h"
+#include "texts.h"
 
 #include "common/embed.h"
 
-#include <math.h>
 #include <string.h>
 
 EMBED(ht_report_css, "report/page.css");
@@ -25,6 +25,11 @@ static void put_said(struct ht_text *out, say_function say,
     if (text.length)
         markup(out, format, ht_text_get(&text));
     ht_text_end(out, &text);
+}
+
+void page_note(struct ht_text *out, const char *text)
+{
+    markup(out, "<p class=\"small\">%t</p>\n", text);
 }
 
 void page_list(struct ht_text *out, const char *lines, const char *classes)
@@ -53,35 +58,62 @@ static void put_head(struct ht_text *out, const struct ht_workup *workup)
         "<meta name=\"viewport\" content=\"width=device-width, "
         "initial-scale=1\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
         "<title>");
-    put_said(out, say_title, workup, "%a");
-    ht_text_add(out, " - Halfturn report</title>\n<style>\n");
+    struct ht_text title = { 0 }, tab = { 0 };
+    say_title(&title, workup);
+    ht_text_addf(&tab, REPORT_TAB, ht_text_get(&title));
+    markup(out, "%a</title>\n<style>\n", ht_text_get(&tab));
+    ht_text_end(out, &title);
+    ht_text_end(out, &tab);
     ht_text_add_bytes(out, ht_report_css, EMBED_LENGTH(ht_report_css));
     ht_text_add(out, "</style></head>\n<body><main>\n");
 }
 
-static void put_piece(struct ht_text *out, const char *label, const char *text)
+/* Begins a further piece of the list at the head. */
+static void next_piece(struct ht_text *out)
 {
-    if (!text || !*text)
-        return;
-    ht_text_add(out, out->length ? " " DOT " " : "");
-    ht_text_add(out, label);
-    clean_text(out, text);
+    if (out->length)
+        ht_text_add(out, " " DOT " ");
+}
+
+static bool is_given(const char *text)
+{
+    return text && *text;
+}
+
+static void put_meta(struct ht_text *out,
+                     const struct ht_sheet_identity *identity,
+                     const char *shop)
+{
+    struct ht_text text = { 0 };
+    if (is_given(shop))
+        ht_text_add(out, cleaned(&text, shop));
+    if (is_given(identity->unit)) {
+        next_piece(out);
+        ht_text_addf(out, REPORT_UNIT, cleaned(&text, identity->unit));
+    }
+    if (is_given(identity->date)) {
+        next_piece(out);
+        ht_text_add(out, cleaned(&text, identity->date));
+    }
+    if (is_given(identity->measured_by)) {
+        next_piece(out);
+        ht_text_addf(out, REPORT_MEASURED_BY,
+                     cleaned(&text, identity->measured_by));
+    }
+    ht_text_end(out, &text);
 }
 
 static void put_banner(struct ht_text *out, const struct ht_workup *workup,
                        const struct ht_report_names *names)
 {
-    const struct ht_sheet_identity *identity = &workup->sheet->identity;
     struct ht_text meta = { 0 };
-    put_piece(&meta, "", names->shop);
-    put_piece(&meta, "unit ", identity->unit);
-    put_piece(&meta, "", identity->date);
-    put_piece(&meta, "measured by ", identity->measured_by);
+    put_meta(&meta, &workup->sheet->identity, names->shop);
     markup(out, "<header class=\"head\"><div class=\"brand\"><svg viewBox=\"0 "
            "0 24 24\" aria-hidden=\"true\"><path d=\"M5 6a7 8 0 0 0 14 0M12 "
            "14v8\"/><circle cx=\"4.5\" cy=\"4\" r=\"2.6\"/><circle "
-           "cx=\"19.5\" cy=\"4\" r=\"2.6\"/></svg>Halfturn report</div>"
-           "<div class=\"meta\">%t</div></header>\n", ht_text_get(&meta));
+           "cx=\"19.5\" cy=\"4\" r=\"2.6\"/></svg>%t</div>"
+           "<div class=\"meta\">%t</div></header>\n", REPORT_BRAND,
+           ht_text_get(&meta));
     ht_text_end(out, &meta);
     put_said(out, say_title, workup, "<p class=\"title\">%t</p>\n");
 }
@@ -91,7 +123,7 @@ static void put_safety(struct ht_text *out, const struct ht_workup *workup)
     struct ht_text lines = { 0 };
     say_safety(&lines, workup);
     if (lines.length) {
-        ht_text_add(out, "<div class=\"safety\"><h2>Safety first</h2>\n");
+        markup(out, "<div class=\"safety\"><h2>%t</h2>\n", REPORT_SAFETY);
         page_list(out, ht_text_get(&lines), "list");
         ht_text_add(out, "</div>\n");
     }
@@ -104,8 +136,10 @@ static void put_next(struct ht_text *out, const struct ht_workup *workup)
     say_next(&next, workup);
     say_next_outcomes(&outcomes, workup);
     if (next.length) {
-        markup(out, "<div class=\"next\"><p><b>Next check.</b> %t</p>\n",
-               ht_text_get(&next));
+        struct ht_text named = { 0 };
+        ht_text_addf(&named, REPORT_NEXT_BOLD, ht_text_get(&next));
+        markup(out, "<div class=\"next\"><p>%t</p>\n", ht_text_get(&named));
+        ht_text_end(out, &named);
         if (outcomes.length)
             page_list(out, ht_text_get(&outcomes), "small");
         ht_text_add(out, "</div>\n");
@@ -132,7 +166,7 @@ static void put_untold(struct ht_text *out, const struct ht_workup *workup)
     struct ht_text lines = { 0 };
     say_untold(&lines, workup);
     if (lines.length) {
-        ht_text_add(out, "<section><h2>What could not be told</h2>\n");
+        markup(out, "<section><h2>%t</h2>\n", REPORT_UNTOLD);
         page_list(out, ht_text_get(&lines), "list");
         ht_text_add(out, "</section>\n");
     }
@@ -147,7 +181,7 @@ static void put_cautions(struct ht_text *out, const struct ht_workup *workup)
                      "aria-hidden=\"true\"><path class=\"stripe\" d=\"");
     for (int y = -4; y < 600; y += 11)
         markup(out, "M-2 %dL14 %d", y + 12, y);
-    ht_text_add(out, "\"/></svg><h2>Caution</h2>\n");
+    markup(out, "\"/></svg><h2>%t</h2>\n", REPORT_CAUTION);
     page_list(out, ht_text_get(&lines), "");
     ht_text_add(out, "</section>\n");
     ht_text_end(out, &lines);
@@ -160,7 +194,7 @@ static void put_foot(struct ht_text *out, const struct ht_workup *workup,
     ht_text_add(out, "<footer class=\"foot\">\n");
     say_assumed(&text, workup);
     if (text.length) {
-        ht_text_add(out, "<p><b>Taken as given.</b></p>\n");
+        markup(out, "<p>%t</p>\n", REPORT_ASSUMED_BOLD);
         page_list(out, ht_text_get(&text), "");
     }
     text.length = 0;
@@ -204,12 +238,12 @@ enum ht_status ht_report_html(struct ht_text *out,
     enum ht_status status = page_orders(out, workup, err);
     put_cautions(out, workup);
     if (!workup->has_ranking || workup->ranking.causes == 0)
-        ht_text_add(out, "<p class=\"small block-text\">" SAY_NOT_SAFE
-                         "</p>\n");
+        markup(out, "<p class=\"small block-text\">%t</p>\n",
+               REPORT_NOT_SAFE);
     page_order_rows(out, workup);
     put_foot(out, workup, names);
     ht_text_add(out, "</main></body></html>\n");
     if (status == HT_OK && !ht_text_ok(out))
-        status = ht_fail(err, HT_NO_MEMORY, "The page does not fit in memory.");
+        status = ht_fail(err, REPORT_NO_MEMORY_PAGE);
     return status;
 }

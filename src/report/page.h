@@ -6,6 +6,8 @@
 #include "halfturn/text.h"
 #include "halfturn/workup.h"
 
+/* A marked text as a small paragraph. */
+void page_note(struct ht_text *out, const char *text);
 /* Lines of marked text as <li>. */
 void page_list(struct ht_text *out, const char *lines, const char *classes);
 void page_causes(struct ht_text *out, const struct ht_workup *workup);

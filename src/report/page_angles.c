@@ -3,6 +3,9 @@
 
 #include "figure.h"
 #include "markup.h"
+#include "shown.h"
+#include "texts.h"
+#include "texts_figures.h"
 #include "words.h"
 
 #include <math.h>
@@ -12,10 +15,11 @@ static void put_side_view(struct ht_text *out, const struct ht_workup *workup)
     struct side_view view;
     if (!side_view_from(&view, workup))
         return;
-    ht_text_addf(out, "<p class=\"small\">Side view; dotted: level. Angles "
-                 "drawn %d times too large. Block: 95" NBSP "%% range of this "
-                 "gauge. Hatched: outside the limit.</p>\n"
-                 "<div class=\"plate\">\n", side_view_times(&view));
+    struct ht_text caption = { 0 };
+    ht_text_addf(&caption, FIGURE_SIDE_CAPTION, side_view_times(&view));
+    page_note(out, ht_text_get(&caption));
+    ht_text_end(out, &caption);
+    ht_text_add(out, "<div class=\"plate\">\n");
     draw_side_view(out, &view, FIGURE_NARROW);
     draw_side_view(out, &view, FIGURE_WIDE);
     ht_text_add(out, "</div>\n");
@@ -46,17 +50,14 @@ static void put_verdict(struct ht_text *out, enum ht_verdict verdict)
 static void put_shake_verdict(struct ht_text *out, const struct judged *judged)
 {
     const struct ht_limit_verdict *v = judged->deciding;
-    struct ht_text text = { 0 };
+    struct ht_text text = { 0 }, source = { 0 };
     ht_text_add(out, "<p class=\"small block-text\">");
     put_verdict(out, judged->verdict);
-    ht_text_addf(&text, ", %d" NBSP "in" NBSP "100 that it is over. Limit ",
-                 verdict_in_100(v));
-    put_number(&text, v->limit, 0);
-    ht_text_add(&text, ": ");
-    clean_text(&text, v->source);
-    ht_text_add(&text, ". The vehicle maker's figure comes first.");
+    ht_text_addf(&text, FIGURE_SHAKE_CHANCE, verdict_in_100(v),
+                 shown_number(v->limit, 0).text, cleaned(&source, v->source));
     markup(out, "%t</p>\n", ht_text_get(&text));
     ht_text_end(out, &text);
+    ht_text_end(out, &source);
 }
 
 static void put_shake(struct ht_text *out, const struct ht_angles *angles)
@@ -65,10 +66,13 @@ static void put_shake(struct ht_text *out, const struct ht_angles *angles)
     struct strip strip = { NULL, angles->accelerations.axle, judged,
                            judged.verdict };
     struct ht_text label = { 0 };
-    ht_text_add(&label, "Shake passed to the axle: ");
-    put_rate_range(&label, &strip.value);
     if (judged.deciding)
-        ht_text_addf(&label, ", %s", verdict_word(judged.verdict));
+        ht_text_addf(&label, FIGURE_SHAKE_VERDICT,
+                     shown_rate_range(&strip.value).text,
+                     verdict_word(judged.verdict));
+    else
+        ht_text_addf(&label, FIGURE_SHAKE,
+                     shown_rate_range(&strip.value).text);
     ht_text_add(out, "<div class=\"plate\">\n");
     draw_long_strip(out, &strip, FIGURE_NARROW, ht_text_get(&label));
     draw_long_strip(out, &strip, FIGURE_WIDE, ht_text_get(&label));
@@ -84,18 +88,18 @@ static void put_leftover(struct ht_text *out, const struct ht_angles *angles)
         return;
     bool shake = isfinite(angles->accelerations.axle.value);
     struct ht_text text = { 0 };
-    ht_text_addf(&text, BOLD_ON "Left over after %s: ",
-                 angles->joints == 1 ? "the joint" : "all joints");
-    put_angle_range(&text, &angles->leftover_rad);
-    ht_text_add(&text, "." BOLD_OFF);
-    if (angles->leftover_is_zero)
-        ht_text_add(&text, " Not to be told from zero with this gauge.");
-    if (shake) {
-        ht_text_add(&text, " At ");
-        put_speed(&text, angles->accelerations.speed_m_s);
-        ht_text_add(&text, " that shakes the axle with ");
-        put_rate_range(&text, &angles->accelerations.axle);
-        ht_text_add(&text, ".");
+    ht_text_addf(&text,
+                 angles->joints == 1 ? FIGURE_LEFT_OVER_ONE : FIGURE_LEFT_OVER,
+                 shown_angle_range(&angles->leftover_rad).text);
+    if (angles->leftover_is_zero) {
+        next_sentence(&text);
+        ht_text_add(&text, FIGURE_LEFT_OVER_ZERO);
+    }
+    if (shake && isfinite(angles->accelerations.speed_m_s)) {
+        next_sentence(&text);
+        ht_text_addf(&text, FIGURE_LEFT_OVER_SHAKES,
+                     shown_speed(angles->accelerations.speed_m_s).text,
+                     shown_rate_range(&angles->accelerations.axle).text);
     }
     markup(out, "<p class=\"small block-text\">%t</p>\n", ht_text_get(&text));
     ht_text_end(out, &text);
@@ -110,24 +114,22 @@ static void put_source(struct ht_text *out, const struct ht_angles *angles)
         judged = judged_joint(angles, j);
     if (!judged.deciding)
         return;
-    struct ht_text text = { 0 };
+    struct ht_text text = { 0 }, source = { 0 };
     if (judged.sets > 1)
-        ht_text_addf(&text, "No limit set is named: all %zu are shown. The "
-                     "vehicle maker's figure comes first.", judged.sets);
-    else {
-        ht_text_add(&text, "Limits: ");
-        clean_text(&text, judged.deciding->source);
-        ht_text_add(&text, ". The vehicle maker's figure comes first.");
-    }
-    markup(out, "<p class=\"small\">%t</p>\n", ht_text_get(&text));
+        ht_text_addf(&text, FIGURE_ALL_SETS, judged.sets);
+    else
+        ht_text_addf(&text, FIGURE_LIMITS_FROM,
+                     cleaned(&source, judged.deciding->source));
+    page_note(out, ht_text_get(&text));
     ht_text_end(out, &text);
+    ht_text_end(out, &source);
 }
 
 void page_angles(struct ht_text *out, const struct ht_workup *workup)
 {
     if (!workup->has_angles || workup->angles.joints == 0)
         return;
-    ht_text_add(out, "<section><h2>Joint angles</h2>\n");
+    markup(out, "<section><h2>%t</h2>\n", REPORT_ANGLES);
     put_side_view(out, workup);
     put_strips(out, workup);
     put_source(out, &workup->angles);

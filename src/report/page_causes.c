@@ -4,7 +4,9 @@
 
 #include "judged.h"
 #include "markup.h"
-#include "summary.h"
+#include "shown.h"
+#include "texts.h"
+#include "texts_figures.h"
 #include "words.h"
 
 #include <math.h>
@@ -13,18 +15,20 @@ enum { BARS_MOST = 6, EXPLAINED = 2, ARROWS_MOST = 3 };
 
 static void put_bar(struct ht_text *out, const struct ht_ranked_cause *cause)
 {
-    struct ht_text title = { 0 };
-    clean_text(&title, cause->title);
+    struct ht_text title = { 0 }, label = { 0 };
+    const char *word = likelihood_word(cause->probability);
+    int hundred = in_100(cause->probability);
+    ht_text_addf(&label, FIGURE_CAUSE_BAR, cleaned(&title, cause->title), word,
+                 hundred);
     markup(out,
            "<div class=\"row\"><h3>%t</h3><span class=\"likely end\">%s "
            "<b>%d</b>" NBSP "in" NBSP "100</span></div>\n"
-           "<svg role=\"img\" aria-label=\"%a: %s, %d in 100\" height=\"14\">"
+           "<svg role=\"img\" aria-label=\"%a\" height=\"14\">"
            "<rect class=\"track\" width=\"100%%\" height=\"14\"/>"
            "<rect class=\"bar\" width=\"%n%%\" height=\"14\"/>",
-           ht_text_get(&title), likelihood_word(cause->probability),
-           in_100(cause->probability), ht_text_get(&title),
-           likelihood_word(cause->probability), in_100(cause->probability),
+           ht_text_get(&title), word, hundred, ht_text_get(&label),
            100 * cause->probability);
+    ht_text_end(out, &label);
     for (int quarter = 25; quarter < 100; quarter += 25)
         markup(out, "<line class=\"quarter\" x1=\"%d%%\" x2=\"%d%%\" "
                "y2=\"14\"/>", quarter, quarter);
@@ -51,11 +55,13 @@ static void put_influence(struct ht_text *out,
                           const struct ht_ranked_cause *cause,
                           const struct ht_influence *influence, bool raised)
 {
-    struct ht_text text = { 0 };
+    struct ht_text text = { 0 }, without = { 0 };
     clean_text(&text, influence->text);
+    ht_text_addf(&without, FIGURE_WITHOUT_IT, in_100(influence->without));
     markup(out, "<div class=\"why\"><div class=\"row\"><span>%t</span><span "
-           "class=\"end\">without it" NBSP "%d</span></div>\n",
-           ht_text_get(&text), in_100(influence->without));
+           "class=\"end\">%t</span></div>\n",
+           ht_text_get(&text), ht_text_get(&without));
+    ht_text_end(out, &without);
     put_arrow(out, influence->without, cause->probability, raised);
     ht_text_add(out, "</div>\n");
     ht_text_end(out, &text);
@@ -78,44 +84,58 @@ static void put_cause(struct ht_text *out, const struct ht_ranked_cause *cause,
     if (explained)
         put_why(out, cause);
     if (cause->raised + cause->lowered == 0 && !is_nothing_abnormal(cause))
-        ht_text_add(out, "<p class=\"small\">Nothing measured so far moves "
-                         "it.</p>\n");
+        page_note(out, FIGURE_NOTHING_MOVES_IT);
     ht_text_add(out, "</div>\n");
+}
+
+/* Causes of one likelihood word, as a list; returns where the next begins. */
+static size_t list_alike(struct ht_text *out, const struct ht_ranking *ranking,
+                         size_t from, size_t end)
+{
+    const char *word = likelihood_word(ranking->cause[from].probability);
+    struct ht_text title = { 0 };
+    size_t i = from;
+    for (; i < end; i++) {
+        const struct ht_ranked_cause *cause = &ranking->cause[i];
+        if (likelihood_word(cause->probability) != word)
+            break;
+        if (i > from)
+            ht_text_add(out, "; ");
+        ht_text_addf(out, FIGURE_WEIGHED_CAUSE, cleaned(&title, cause->title),
+                     in_100(cause->probability));
+    }
+    ht_text_end(out, &title);
+    return i;
 }
 
 static void put_weighed(struct ht_text *out, const struct ht_ranking *ranking,
                         size_t from)
 {
     enum { WEIGHED_MOST = 6 };
-    const char *word = "";
+    struct ht_text said = { 0 };
+    size_t end = from + WEIGHED_MOST < ranking->causes ? from + WEIGHED_MOST
+                                                       : ranking->causes;
     if (from >= ranking->causes)
         return;
-    ht_text_add(out, "<p class=\"small\"><b>Also weighed.</b>");
-    for (size_t i = from; i < ranking->causes && i < from + WEIGHED_MOST; i++) {
-        const struct ht_ranked_cause *cause = &ranking->cause[i];
-        const char *own = likelihood_word(cause->probability);
-        struct ht_text said = { 0 };
-        if (own != word) {
-            ht_text_add(&said, i > from ? ". " : " ");
-            size_t at = said.length;
-            ht_text_add(&said, own);
-            capital(&said, at);
-            ht_text_add(&said, ": ");
-        } else {
-            ht_text_add(&said, ", ");
-        }
-        word = own;
-        size_t title = said.length;
-        clean_text(&said, cause->title);
-        small_letter(&said, title);
-        ht_text_addf(&said, NBSP "%d", in_100(cause->probability));
-        markup(out, "%t", ht_text_get(&said));
-        ht_text_end(out, &said);
+    ht_text_add(&said, FIGURE_ALSO_WEIGHED);
+    for (size_t i = from; i < end;) {
+        struct ht_text list = { 0 };
+        double probability = ranking->cause[i].probability;
+        i = list_alike(&list, ranking, i, end);
+        next_sentence(&said);
+        ht_text_addf(&said, FIGURE_WEIGHED, likelihood_first_word(probability),
+                     ht_text_get(&list));
+        ht_text_end(&said, &list);
     }
-    if (ranking->causes > from + WEIGHED_MOST)
-        ht_text_addf(out, "; %zu more below that",
-                     ranking->causes - from - WEIGHED_MOST);
-    ht_text_add(out, ".</p>\n");
+    if (ranking->causes > end) {
+        next_sentence(&said);
+        if (ranking->causes - end == 1)
+            ht_text_add(&said, FIGURE_ONE_MORE_BELOW);
+        else
+            ht_text_addf(&said, FIGURE_MORE_BELOW, ranking->causes - end);
+    }
+    page_note(out, ht_text_get(&said));
+    ht_text_end(out, &said);
 }
 
 /* Three bars when they hold the matter, up to six while it is open. */
@@ -134,13 +154,11 @@ void page_causes(struct ht_text *out, const struct ht_workup *workup)
         return;
     const struct ht_ranking *ranking = &workup->ranking;
     size_t bars = count_bars(ranking);
-    ht_text_add(out, "<section><h2>Likely causes</h2>\n<p class=\"small\">Bar: "
-                     "how likely. Arrows: what raised it (filled) or lowered "
-                     "it (dashed), from its place without that finding. Two "
-                     "causes can be true at once.</p>\n");
+    markup(out, "<section><h2>%t</h2>\n", REPORT_CAUSES);
+    page_note(out, FIGURE_CAUSES_CAPTION);
     for (size_t i = 0; i < bars; i++)
         put_cause(out, &ranking->cause[i], i < EXPLAINED);
     put_weighed(out, ranking, bars);
-    ht_text_add(out, "<p class=\"small block-text\">" SAY_NOT_SAFE
-                     "</p></section>\n");
+    markup(out, "<p class=\"small block-text\">%t</p></section>\n",
+           REPORT_NOT_SAFE);
 }

@@ -1,33 +1,40 @@
 #include "parts.h"
 
+#include "texts.h"
+
 #include "common/constants.h"
 
 #include <math.h>
 #include <string.h>
 
+static void write_speed(struct ht_text *out,
+                        const struct ht_parts_request *request)
+{
+    char km_h[40], mph[40];
+    ht_format_significant(km_h, sizeof km_h,
+                          request->speed_m_s * HT_KM_H_PER_M_S, 3);
+    ht_format_significant(mph, sizeof mph,
+                          request->speed_m_s / HT_M_S_PER_MPH, 3);
+    if (request->gear)
+        ht_text_addf(out, REPORT_PARTS_AT_GEAR, km_h, mph, request->gear);
+    else
+        ht_text_addf(out, REPORT_PARTS_AT, km_h, mph);
+}
+
 static void write_head(struct ht_text *out,
                        const struct ht_parts_request *request)
 {
     const struct ht_rotation *rotation = request->rotation;
-    ht_text_add(out, "At ");
-    ht_text_significant(out, request->speed_m_s * HT_KM_H_PER_M_S, 3);
-    ht_text_add(out, " km/h (");
-    ht_text_significant(out, request->speed_m_s / HT_M_S_PER_MPH, 3);
-    ht_text_add(out, " mph)");
-    if (request->gear)
-        ht_text_addf(out, " in gear %u", request->gear);
+    char turn[40], low[40], high[40];
+    write_speed(out, request);
     if (isnan(rotation->circumference_m)) {
-        ht_text_add(out, "\n\nThe tyre is not known, so nothing has a "
-                         "frequency. Add 'tyre' under 'vehicle'.\n");
+        ht_text_add(out, "\n\n" REPORT_PARTS_NO_TYRE "\n");
         return;
     }
-    ht_text_add(out, "; one wheel turn is ");
-    ht_text_number(out, rotation->circumference_m, 3);
-    ht_text_add(out, " m (");
-    ht_text_number(out, rotation->circumference_low_m, 3);
-    ht_text_add(out, " to ");
-    ht_text_number(out, rotation->circumference_high_m, 3);
-    ht_text_add(out, ").\n\n");
+    ht_format_number(turn, sizeof turn, rotation->circumference_m, 3);
+    ht_format_number(low, sizeof low, rotation->circumference_low_m, 3);
+    ht_format_number(high, sizeof high, rotation->circumference_high_m, 3);
+    ht_text_addf(out, " " REPORT_PARTS_WHEEL "\n\n", turn, low, high);
 }
 
 static void pad(struct ht_text *out, size_t from, size_t width)
@@ -57,39 +64,42 @@ static void write_row(struct ht_text *out, const struct parts_row *row)
     ht_text_addf(out, "\xc3\x97 %s", row->part);
     pad(out, start, 27);
     write_right(out, row->hz, 2);
-    ht_text_add(out, " Hz");
+    ht_text_add(out, REPORT_PARTS_HZ);
     if (strstr(row->part, "mesh")) /* teeth, not turns */
         return;
     write_right(out, row->rpm, 0);
-    ht_text_add(out, " rev/min");
+    ht_text_add(out, REPORT_PARTS_REV_MIN);
 }
 
 static void write_pairs(struct ht_text *out, const struct parts_list *list)
 {
+    if (list->pairs)
+        ht_text_add(out, "\n" REPORT_PARTS_COINCIDE "\n");
     for (size_t i = 0; i < list->pairs; i++) {
         const struct parts_pair *pair = &list->pair[i];
-        ht_text_add(out, i ? "" : "\nThese lie on each other, or nearly:\n");
-        ht_text_addf(out, "  %s and %s", pair->a, pair->b);
-        if (pair->same) {
-            ht_text_add(out, ": the same in this gear. Another gear parts "
-                             "them, or nothing does.\n");
-            continue;
-        }
-        ht_text_add(out, ": ");
-        ht_text_number(out, fabs(pair->hz_a - pair->hz_b), 2);
-        ht_text_add(out, " Hz apart.\n");
+        char apart[40];
+        ht_format_number(apart, sizeof apart, fabs(pair->hz_a - pair->hz_b),
+                         2);
+        if (pair->same)
+            ht_text_addf(out, "  " REPORT_PARTS_SAME "\n", pair->a, pair->b);
+        else
+            ht_text_addf(out, "  " REPORT_PARTS_APART "\n", pair->a, pair->b,
+                         apart);
     }
 }
 
 static void write_matches(struct ht_text *out, const struct parts_list *list,
                           double hz)
 {
+    char asked[40];
     if (isnan(hz))
         return;
-    ht_text_add(out, "\nWhat could shake at ");
-    ht_text_significant(out, hz, 3);
-    ht_text_add(out, list->could_be ? " Hz (within 5 %):\n"
-                                    : " Hz: none of these, within 5 %.\n");
+    ht_format_significant(asked, sizeof asked, hz, 3);
+    if (list->could_be == 0) {
+        ht_text_addf(out, "\n" REPORT_PARTS_NO_MATCH "\n", asked);
+        return;
+    }
+    ht_text_addf(out, "\n" REPORT_PARTS_MATCHES "\n", asked);
     for (size_t i = 0; i < list->could_be; i++) {
         write_row(out, &list->match[i]);
         ht_text_add(out, list->match[i].away < 0 ? "  -" : "  +");
@@ -101,11 +111,14 @@ static void write_matches(struct ht_text *out, const struct parts_list *list,
 static void write_notes(struct ht_text *out, const struct parts_list *list,
                         const struct ht_rotation *rotation)
 {
+    if (list->unknown)
+        ht_text_add(out, "\n" REPORT_PARTS_UNKNOWN "\n");
     for (size_t i = 0; i < list->unknown; i++)
-        ht_text_addf(out, "%s  %s\n", i ? "" : "\nNot known how fast:\n",
-                     list->part[i].part);
+        ht_text_addf(out, "  %s\n", list->part[i].part);
+    if (rotation->notes)
+        ht_text_add(out, "\n");
     for (size_t i = 0; i < rotation->notes; i++)
-        ht_text_addf(out, "%s%s\n", i ? "" : "\n", rotation->note[i]);
+        ht_text_addf(out, "%s\n", rotation->note[i]);
 }
 
 enum ht_status ht_report_parts_text(struct ht_text *out,
@@ -123,5 +136,5 @@ enum ht_status ht_report_parts_text(struct ht_text *out,
     write_matches(out, &list, request->hz);
     write_notes(out, &list, request->rotation);
     return ht_text_ok(out) ? HT_OK
-                           : ht_fail(err, HT_NO_MEMORY, "out of memory");
+                           : ht_fail(err, REPORT_NO_MEMORY_PARTS);
 }

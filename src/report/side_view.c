@@ -2,7 +2,8 @@
 #include "figure.h"
 
 #include "markup.h"
-#include "words.h"
+#include "shown.h"
+#include "texts_figures.h"
 
 #include "common/constants.h"
 
@@ -210,16 +211,14 @@ static void place_labels(struct drawing *d)
                     "t13 m halo");
     }
     for (size_t j = 1; j < d->view->members; j++) {
-        struct ht_text angle = { 0 };
         bool last = j + 1 == d->view->members;
         double r = wedge_radius(d, j);
-        put_degrees(&angle, d->view->angle_rad[j - 1], 2);
         place_label(d, d->x[j] + (last ? r : 0),
                     last ? fmax(wedge_y(d, j, j - 1), wedge_y(d, j, j))
                          : d->y[j],
-                    1, last ? 5 : d->ring + 8, ht_text_get(&angle),
+                    1, last ? 5 : d->ring + 8,
+                    shown_degrees(d->view->angle_rad[j - 1], 2).text,
                     "t13 m halo bold blue");
-        ht_text_end(d->out, &angle);
     }
 }
 
@@ -332,12 +331,11 @@ static void draw_chain(struct ht_text *out, const struct drawing *d)
 
 static void say_view(struct ht_text *out, const struct drawing *d)
 {
-    ht_text_addf(out, "Side view, front at the left, angles drawn %d times too "
-                 "large.", (int)d->times);
+    ht_text_addf(out, FIGURE_SIDE_LABEL, (int)d->times);
     for (size_t j = 1; j < d->view->members; j++) {
-        ht_text_addf(out, " Joint %zu bends ", j);
-        put_degrees(out, d->view->angle_rad[j - 1], 2);
-        ht_text_add(out, ".");
+        next_sentence(out);
+        ht_text_addf(out, FIGURE_JOINT_BENDS, j,
+                     shown_degrees(d->view->angle_rad[j - 1], 2).text);
     }
 }
 
@@ -392,6 +390,6 @@ void draw_side_view(struct ht_text *out, const struct side_view *view,
     draw_chain(out, &d);
     markup(out, "<path class=\"arrow\" d=\"M36 %nH6M6 %nl7 -4v8z\"/>",
            height - 7, height - 7);
-    figure_text(out, 42, height - 3, "t12 dim", "front");
+    figure_text(out, 42, height - 3, "t12 dim", FIGURE_FRONT);
     figure_close(out);
 }

@@ -2,6 +2,9 @@
 #include "figure.h"
 
 #include "markup.h"
+#include "shown.h"
+#include "texts.h"
+#include "texts_figures.h"
 #include "words.h"
 
 #include "common/constants.h"
@@ -17,8 +20,8 @@ void joint_strips_from(struct strips *strips, const struct ht_angles *angles)
     strips->count = angles->joints;
     for (size_t j = 0; j < angles->joints; j++) {
         struct strip *strip = &strips->strip[j];
-        (void)snprintf(strips->titles[j], sizeof strips->titles[j], "Joint %zu",
-                       j + 1);
+        (void)snprintf(strips->titles[j], sizeof strips->titles[j],
+                       FIGURE_JOINT, j + 1);
         *strip = (struct strip){ strips->titles[j],
                                  angles->joint[j].angle_rad,
                                  judged_joint(angles, j + 1), HT_VERDICT_NONE };
@@ -89,38 +92,34 @@ static void draw_disc(struct ht_text *out, double x, double y,
                x, y - 5);
 }
 
+/* The range beside its value, in degrees without the sign. */
 static void put_half_range(struct ht_text *out, const struct ht_estimate *e)
 {
     bool even = fabs(e->high + e->low - 2 * e->value) <=
                 0.1 * (e->high - e->low);
-    if (even) {
-        ht_text_add(out, PLUS_MINUS NBSP);
-        put_number(out, (e->high - e->low) / 2 * HT_DEG_PER_RAD, 2);
-    } else {
-        put_number(out, e->low * HT_DEG_PER_RAD, 2);
-        ht_text_add(out, DASH);
-        put_number(out, e->high * HT_DEG_PER_RAD, 2);
-    }
+    if (even)
+        ht_text_addf(out, FIGURE_HALF_RANGE,
+                     shown_number((e->high - e->low) / 2 * HT_DEG_PER_RAD, 2)
+                         .text);
+    else
+        ht_text_addf(out, FIGURE_LOW_HIGH,
+                     shown_number(e->low * HT_DEG_PER_RAD, 2).text,
+                     shown_number(e->high * HT_DEG_PER_RAD, 2).text);
 }
 
 static void put_why(struct ht_text *out, const struct strip *strip)
 {
     const struct judged *judged = &strip->judged;
-    if (judged->sets > 1) {
-        ht_text_addf(out, "out in %zu of %zu sets", judged->sets_bad,
-                     judged->sets);
-        return;
-    }
-    if (!judged->deciding)
-        return;
-    if (judged->verdict == HT_VERDICT_OPEN) {
-        ht_text_addf(out, "%d in 100 %s",
-                     verdict_in_100(judged->deciding),
-                     judged->deciding->is_minimum ? "under" : "over");
-        return;
-    }
-    ht_text_add(out, judged->deciding->is_minimum ? "at least " : "at most ");
-    put_degrees(out, judged->deciding->limit, 1);
+    const struct ht_limit_verdict *v = judged->deciding;
+    if (judged->sets > 1)
+        ht_text_addf(out, REPORT_OUT_IN_SETS, judged->sets_bad, judged->sets);
+    else if (v && judged->verdict == HT_VERDICT_OPEN)
+        ht_text_addf(out,
+                     v->is_minimum ? FIGURE_CHANCE_UNDER : FIGURE_CHANCE_OVER,
+                     verdict_in_100(v));
+    else if (v)
+        ht_text_addf(out, v->is_minimum ? REPORT_AT_LEAST : REPORT_AT_MOST,
+                     shown_degrees(v->limit, 1).text);
 }
 
 static void draw_limit_numbers(struct ht_text *out, const struct judged *judged,
@@ -133,12 +132,10 @@ static void draw_limit_numbers(struct ht_text *out, const struct judged *judged,
         if (!isfinite(limit[i]) || (i == 2 && limit[2] <= limit[1]) ||
             x - last < 26)
             continue;
-        struct ht_text number = { 0 };
         double degrees = limit[i] * HT_DEG_PER_RAD;
         bool whole = fabs(degrees - round(degrees)) < 0.05;
-        put_degrees(&number, limit[i], whole ? 0 : 1);
-        figure_text(out, x, y, "t12 m dim", ht_text_get(&number));
-        ht_text_end(out, &number);
+        figure_text(out, x, y, "t12 m dim",
+                    shown_degrees(limit[i], whole ? 0 : 1).text);
         last = x;
     }
 }
@@ -148,8 +145,8 @@ static void draw_value(struct ht_text *out, const struct strip *strip,
                        double x, double y)
 {
     struct ht_text text = { 0 };
-    put_degrees(&text, strip->value.value, 2);
-    double width = fmax(text_width_px(ht_text_get(&text), 15), 46) + 6;
+    struct shown value = shown_degrees(strip->value.value, 2);
+    double width = fmax(text_width_px(value.text, 15), 46) + 6;
     bool over = strip->verdict == HT_VERDICT_OVER;
     if (over)
         markup(out, "<rect class=\"paint\" x=\"%n\" y=\"%n\" width=\"%n\" "
@@ -157,8 +154,7 @@ static void draw_value(struct ht_text *out, const struct strip *strip,
                "width=\"%n\" height=\"2\"/>",
                x, y - 15, width, x, y + 3, width);
     figure_text(out, over ? x + 4 : x, y,
-                over ? "t15 bold onpaint" : "t15 bold", ht_text_get(&text));
-    ht_text_end(out, &text);
+                over ? "t15 bold onpaint" : "t15 bold", value.text);
     put_half_range(&text, &strip->value);
     figure_text(out, x + width + 4, y, "t12 dim", ht_text_get(&text));
     ht_text_end(out, &text);
@@ -185,14 +181,17 @@ static void say_strips(struct ht_text *out, const struct strips *strips)
 {
     for (size_t i = 0; i < strips->count; i++) {
         const struct strip *strip = &strips->strip[i];
-        ht_text_addf(out, "%s%s ", i ? " " : "", strip->title);
-        put_angle_range(out, &strip->value);
-        ht_text_addf(out, ": %s", verdict_word(strip->verdict));
-        if (strip->judged.deciding) {
-            ht_text_add(out, ", ");
-            put_why(out, strip);
-        }
-        ht_text_add(out, ".");
+        struct shown_range value = shown_angle_range(&strip->value);
+        struct ht_text why = { 0 };
+        put_why(&why, strip);
+        next_sentence(out);
+        if (why.length)
+            ht_text_addf(out, FIGURE_STRIP_WHY, strip->title, value.text,
+                         verdict_word(strip->verdict), ht_text_get(&why));
+        else
+            ht_text_addf(out, FIGURE_STRIP, strip->title, value.text,
+                         verdict_word(strip->verdict));
+        ht_text_end(out, &why);
     }
 }
 
@@ -220,10 +219,7 @@ void draw_joint_strips(struct ht_text *out, const struct strips *strips,
 static void draw_end_number(struct ht_text *out, double x, double y,
                             const char *classes, double value)
 {
-    struct ht_text number = { 0 };
-    put_number(&number, value, 0);
-    figure_text(out, x, y, classes, ht_text_get(&number));
-    ht_text_end(out, &number);
+    figure_text(out, x, y, classes, shown_number(value, 0).text);
 }
 
 void draw_long_strip(struct ht_text *out, const struct strip *strip,

@@ -2,9 +2,9 @@
 
 #include "judged.h"
 #include "markup.h"
+#include "shown.h"
+#include "texts.h"
 #include "words.h"
-
-#include "common/constants.h"
 
 #include <math.h>
 #include <string.h>
@@ -12,7 +12,7 @@
 void say_title(struct ht_text *out, const struct ht_workup *workup)
 {
     const char *title = workup->sheet->title;
-    clean_text(out, title && *title ? title : "Case without a title");
+    clean_text(out, title && *title ? title : REPORT_NO_TITLE);
 }
 
 /* ---- the answer -------------------------------------------------------- */
@@ -35,20 +35,20 @@ static void answer_from_joints(struct ht_text *out,
     size_t joint = 0;
     size_t over = count_joints(angles, HT_VERDICT_OVER, &joint);
     if (over == 1)
-        ht_text_addf(out, "Joint %zu bends too far.", joint);
+        ht_text_addf(out, REPORT_JOINT_TOO_FAR, joint);
     else if (over > 1)
-        ht_text_addf(out, "%zu joints bend too far.", over);
+        ht_text_addf(out, REPORT_JOINTS_TOO_FAR, over);
     else if (judged_difference(angles, HT_VERDICT_OVER))
-        ht_text_add(out, "The joint angles do not cancel.");
+        ht_text_add(out, REPORT_NOT_CANCELLING);
     else if (count_joints(angles, HT_VERDICT_UNDER, &joint))
-        ht_text_addf(out, "Joint %zu bends too little.", joint);
+        ht_text_addf(out, REPORT_JOINT_TOO_LITTLE, joint);
     else if (count_joints(angles, HT_VERDICT_OPEN, &joint) ||
              judged_difference(angles, HT_VERDICT_OPEN))
-        ht_text_add(out, "The angles cannot be decided yet.");
+        ht_text_add(out, REPORT_ANGLES_OPEN);
     else if (angles->verdicts)
-        ht_text_add(out, "The joint angles are within the limits.");
+        ht_text_add(out, REPORT_ANGLES_WITHIN);
     else
-        ht_text_add(out, "The joint angles are measured.");
+        ht_text_add(out, REPORT_ANGLES_MEASURED);
 }
 
 static void answer_from_angles(struct ht_text *out,
@@ -60,9 +60,9 @@ static void answer_from_angles(struct ht_text *out,
     if (workup->angles.verdict_allowed)
         answer_from_joints(out, &workup->angles);
     else if (hanging)
-        ht_text_add(out, "Hanging suspension gives wrong angles. No verdict.");
+        ht_text_add(out, REPORT_HANGING);
     else
-        ht_text_add(out, "Angles measured. Suspension not said: no verdict.");
+        ht_text_add(out, REPORT_SUSPENSION_UNKNOWN);
 }
 
 static void answer_from_orders(struct ht_text *out,
@@ -70,12 +70,12 @@ static void answer_from_orders(struct ht_text *out,
 {
     const struct ht_order_result *best = strongest_order(&workup->orders);
     if (!best) {
-        ht_text_add(out, "No named order was seen.");
+        ht_text_add(out, REPORT_NO_ORDER_SEEN);
         return;
     }
-    ht_text_add(out, "The strongest order is ");
-    put_order_name(out, best->order.name);
-    ht_text_add(out, ".");
+    struct ht_text name = { 0 };
+    ht_text_addf(out, REPORT_STRONGEST, order_name(&name, best->order.name));
+    ht_text_end(out, &name);
 }
 
 /* A verdict on the angles that is bad, whatever the causes make of it. */
@@ -103,25 +103,25 @@ static void answer_nothing(struct ht_text *out,
     if (angles_are_bad(workup))
         answer_from_joints(out, &workup->angles);
     else if (!anything_measured(workup))
-        ht_text_add(out, "Too little is measured to say.");
+        ht_text_add(out, REPORT_TOO_LITTLE);
     else if (first_cause(workup)->probability >= 0.5)
-        ht_text_add(out, "Nothing abnormal was found.");
+        ht_text_add(out, REPORT_NOTHING_FOUND);
     else
-        ht_text_add(out, "Cannot tell yet. Nothing stands out.");
+        ht_text_add(out, REPORT_NOTHING_STANDS_OUT);
 }
 
 static void answer_from_causes(struct ht_text *out,
                                const struct ht_workup *workup)
 {
     const struct ht_ranked_cause *first = first_cause(workup);
-    if (is_nothing_abnormal(first)) {
+    struct ht_text title = { 0 };
+    if (is_nothing_abnormal(first))
         answer_nothing(out, workup);
-    } else if (workup->ranking.accused) {
-        clean_text(out, first->title);
-        ht_text_add(out, ".");
-    } else {
-        ht_text_add(out, "Cannot tell yet which cause it is.");
-    }
+    else if (workup->ranking.accused)
+        ht_text_addf(out, REPORT_CAUSE, cleaned(&title, first->title));
+    else
+        ht_text_add(out, REPORT_CAUSE_OPEN);
+    ht_text_end(out, &title);
 }
 
 void say_answer(struct ht_text *out, const struct ht_workup *workup)
@@ -133,17 +133,9 @@ void say_answer(struct ht_text *out, const struct ht_workup *workup)
     else if (workup->has_orders)
         answer_from_orders(out, workup);
     else if (workup->has_turns && workup->turns.state == HT_SPEED_REFUSED)
-        ht_text_add(out, "The speed could not be found.");
+        ht_text_add(out, REPORT_SPEED_NOT_FOUND);
     else
-        ht_text_add(out, "No drive was worked out.");
-}
-
-static void put_likelihood(struct ht_text *out, double probability)
-{
-    size_t from = out->length;
-    ht_text_add(out, likelihood_word(probability));
-    capital(out, from);
-    ht_text_addf(out, ": %d" NBSP "in" NBSP "100.", in_100(probability));
+        ht_text_add(out, REPORT_NO_DRIVE);
 }
 
 void say_sureness(struct ht_text *out, const struct ht_workup *workup)
@@ -153,19 +145,20 @@ void say_sureness(struct ht_text *out, const struct ht_workup *workup)
         return;
     if (is_nothing_abnormal(first) &&
         (angles_are_bad(workup) || !anything_measured(workup))) {
-        ht_text_addf(out, "No cause of vibration stands out (nothing "
-                          "abnormal: %d" NBSP "in" NBSP "100).",
-                     in_100(first->probability));
+        ht_text_addf(out, REPORT_NO_CAUSE, in_100(first->probability));
         return;
     }
     if (workup->ranking.accused || is_nothing_abnormal(first)) {
-        put_likelihood(out, first->probability);
+        ht_text_addf(out, REPORT_SURENESS,
+                     likelihood_first_word(first->probability),
+                     in_100(first->probability));
         return;
     }
-    clean_text(out, first->title);
-    ht_text_addf(out, " stands first, %s: %d" NBSP "in" NBSP "100.",
+    struct ht_text title = { 0 };
+    ht_text_addf(out, REPORT_STANDS_FIRST, cleaned(&title, first->title),
                  likelihood_word(first->probability),
                  in_100(first->probability));
+    ht_text_end(out, &title);
 }
 
 /* ---- the reason -------------------------------------------------------- */
@@ -177,17 +170,14 @@ static void reason_from_joint(struct ht_text *out,
         struct judged judged = judged_joint(angles, j + 1);
         if (judged.verdict != HT_VERDICT_OVER)
             continue;
-        ht_text_addf(out, "Joint %zu bends " OVER_ON, j + 1);
-        put_degrees(out, angles->joint[j].angle_rad.value, 2);
-        ht_text_add(out, OVER_OFF);
-        if (judged.sets > 1) {
-            ht_text_addf(out, ", out of limits in all %zu published sets. ",
+        struct shown angle = shown_degrees(angles->joint[j].angle_rad.value,
+                                           2);
+        if (judged.sets > 1)
+            ht_text_addf(out, REPORT_JOINT_OVER_IN_ALL, j + 1, angle.text,
                          judged.sets);
-            return;
-        }
-        ht_text_add(out, ", over the ");
-        put_degrees(out, judged.deciding->limit, 1);
-        ht_text_add(out, " that is allowed. ");
+        else
+            ht_text_addf(out, REPORT_JOINT_OVER, j + 1, angle.text,
+                         shown_degrees(judged.deciding->limit, 1).text);
         return;
     }
 }
@@ -197,13 +187,13 @@ static void reason_from_leftover(struct ht_text *out,
 {
     if (!isfinite(angles->leftover_rad.value))
         return;
-    ht_text_add(out, "All joints together leave ");
-    put_angle_range(out, &angles->leftover_rad);
     bool over = judged_shake(angles, "axle").verdict == HT_VERDICT_OVER;
-    ht_text_add(out, angles->leftover_is_zero
-                         ? ": not to be told from zero with this gauge. "
-                     : over ? ", which shakes the axle twice per shaft turn. "
-                            : ". ");
+    next_sentence(out);
+    ht_text_addf(out,
+                 angles->leftover_is_zero ? REPORT_LEFTOVER_ZERO
+                 : over                   ? REPORT_LEFTOVER_SHAKES
+                                          : REPORT_LEFTOVER,
+                 shown_angle_range(&angles->leftover_rad).text);
 }
 
 static void reason_from_order(struct ht_text *out,
@@ -213,14 +203,14 @@ static void reason_from_order(struct ht_text *out,
     double from, to;
     if (!best)
         return;
-    ht_text_add(out, "The strongest order, ");
-    put_order_name(out, best->order.name);
-    ht_text_add(out, ", is worst at ");
-    put_speed(out, best->at_m_s);
-    if (felt_range(workup, &from, &to) && best->at_m_s >= from - 1 &&
-        best->at_m_s <= to + 1)
-        ht_text_add(out, ", where the customer feels it");
-    ht_text_add(out, ".");
+    bool felt = felt_range(workup, &from, &to) && best->at_m_s >= from - 1 &&
+                best->at_m_s <= to + 1;
+    struct ht_text name = { 0 };
+    next_sentence(out);
+    ht_text_addf(out, felt ? REPORT_WORST_WHERE_FELT : REPORT_WORST_AT,
+                 order_name(&name, best->order.name),
+                 shown_speed(best->at_m_s).text);
+    ht_text_end(out, &name);
 }
 
 void say_reason(struct ht_text *out, const struct ht_workup *workup)
@@ -242,12 +232,15 @@ void say_next(struct ht_text *out, const struct ht_workup *workup)
     const struct ht_next_check *next = &workup->ranking.next[0];
     clean_text(out, next->question);
     if (isfinite(next->minutes)) {
-        ht_text_add(out, " ");
-        put_number(out, next->minutes, 0);
-        ht_text_add(out, next->minutes == 1 ? NBSP "minute." : NBSP "minutes.");
+        next_sentence(out);
+        if (round(next->minutes) == 1)
+            ht_text_add(out, REPORT_ONE_MINUTE);
+        else
+            ht_text_addf(out, REPORT_MINUTES,
+                         shown_number(next->minutes, 0).text);
     }
     if (next->how[0]) {
-        ht_text_add(out, " ");
+        next_sentence(out);
         clean_text(out, next->how);
     }
 }

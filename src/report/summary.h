@@ -9,10 +9,6 @@
 #include "halfturn/text.h"
 #include "halfturn/workup.h"
 
-#define SAY_NOT_SAFE                                                           \
-    "This looks for vibration causes. It does not show that the vehicle is "   \
-    "safe to drive."
-
 void say_title(struct ht_text *out, const struct ht_workup *workup);
 /* "Joint angles do not cancel." */
 void say_answer(struct ht_text *out, const struct ht_workup *workup);

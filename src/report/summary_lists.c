@@ -3,7 +3,8 @@
 
 #include "judged.h"
 #include "markup.h"
-#include "words.h"
+#include "shown.h"
+#include "texts.h"
 
 #include <math.h>
 #include <string.h>
@@ -12,13 +13,6 @@ static void line(struct ht_text *out, const char *text)
 {
     clean_text(out, text);
     ht_text_add(out, "\n");
-}
-
-static void bold(struct ht_text *out, const char *text)
-{
-    ht_text_add(out, BOLD_ON);
-    clean_text(out, text);
-    ht_text_add(out, BOLD_OFF);
 }
 
 void say_safety(struct ht_text *out, const struct ht_workup *workup)
@@ -39,24 +33,36 @@ static void untold_speed(struct ht_text *out, const struct ht_workup *workup)
 {
     if (!workup->has_turns || workup->turns.state == HT_SPEED_ACCEPTED)
         return;
-    bold(out, "The speed.");
-    ht_text_add(out, " ");
-    line(out, workup->turns.reason);
+    struct ht_text reason = { 0 };
+    ht_text_addf(out, REPORT_UNTOLD_SPEED "\n",
+                 cleaned(&reason, workup->turns.reason));
+    ht_text_end(out, &reason);
+}
+
+static void untold_pair(struct ht_text *out,
+                        const struct ht_cannot_separate *pair)
+{
+    struct ht_text a = { 0 }, b = { 0 }, way_out = { 0 };
+    order_name(&a, pair->a);
+    order_name(&b, pair->b);
+    cleaned(&way_out, pair->way_out);
+    if (pair->never && way_out.length == 0)
+        ht_text_addf(out, REPORT_PAIR_ALWAYS, ht_text_get(&a),
+                     ht_text_get(&b));
+    else
+        ht_text_addf(out,
+                     pair->never ? REPORT_PAIR_IN_GEAR : REPORT_PAIR_CLOSE,
+                     ht_text_get(&a), ht_text_get(&b), ht_text_get(&way_out));
+    ht_text_add(out, "\n");
+    ht_text_end(out, &a);
+    ht_text_end(out, &b);
+    ht_text_end(out, &way_out);
 }
 
 static void untold_pairs(struct ht_text *out, const struct ht_orders *orders)
 {
-    for (size_t i = 0; i < orders->cannot_separate_count; i++) {
-        const struct ht_cannot_separate *pair = &orders->cannot_separate[i];
-        ht_text_add(out, BOLD_ON);
-        put_order_name(out, pair->a);
-        ht_text_add(out, " from ");
-        put_order_name(out, pair->b);
-        ht_text_add(out, "." BOLD_OFF);
-        ht_text_add(out, pair->never ? " The same frequency in this gear. "
-                                     : " They lie too close. ");
-        line(out, pair->way_out);
-    }
+    for (size_t i = 0; i < orders->cannot_separate_count; i++)
+        untold_pair(out, &orders->cannot_separate[i]);
 }
 
 static void untold_verdicts(struct ht_text *out,
@@ -64,28 +70,28 @@ static void untold_verdicts(struct ht_text *out,
 {
     for (size_t j = 1; j <= angles->joints; j++) {
         struct judged judged = judged_joint(angles, j);
+        struct ht_text way_out = { 0 };
         if (judged.verdict != HT_VERDICT_OPEN)
             continue;
-        if (judged.sets > 1 && judged.sets_bad) {
-            ht_text_addf(out, BOLD_ON "Joint %zu." BOLD_OFF " The published "
-                         "sets disagree: out of limits in %zu of %zu. Name "
-                         "the set that fits, or the maker's figure.\n",
-                         j, judged.sets_bad, judged.sets);
-            continue;
-        }
-        ht_text_addf(out, BOLD_ON "Joint %zu" BOLD_OFF " against its ", j);
-        put_degrees(out, judged.deciding->limit, 1);
-        ht_text_add(out, " limit: ");
-        put_angle_range(out, &angles->joint[j - 1].angle_rad);
-        ht_text_add(out, ". ");
-        line(out, judged.deciding->way_out);
+        if (judged.sets > 1 && judged.sets_bad)
+            ht_text_addf(out, REPORT_SETS_DISAGREE "\n", j, judged.sets_bad,
+                         judged.sets);
+        else
+            ht_text_addf(out, REPORT_JOINT_OPEN "\n", j,
+                         shown_degrees(judged.deciding->limit, 1).text,
+                         shown_angle_range(&angles->joint[j - 1].angle_rad)
+                             .text,
+                         cleaned(&way_out, judged.deciding->way_out));
+        ht_text_end(out, &way_out);
     }
 }
 
+/* The names of all orders that share a reason, as a list. */
 static void put_names(struct ht_text *out, const struct ht_orders *orders,
                       size_t first)
 {
     const struct ht_order_result *r = &orders->result[first];
+    struct ht_text name = { 0 };
     for (size_t i = first; i < orders->results; i++) {
         const struct ht_order_result *other = &orders->result[i];
         if (other->channel != -1 || other->state != r->state ||
@@ -93,8 +99,9 @@ static void put_names(struct ht_text *out, const struct ht_orders *orders,
             continue;
         if (i > first)
             ht_text_add(out, ", ");
-        put_order_name(out, other->order.name);
+        ht_text_add(out, order_name(&name, other->order.name));
     }
+    ht_text_end(out, &name);
 }
 
 /* Orders with one reason stand in one line. */
@@ -109,10 +116,12 @@ static void untold_orders(struct ht_text *out, const struct ht_orders *orders)
                    strcmp(orders->result[j].reason, r->reason) == 0;
         if (told)
             continue;
-        ht_text_add(out, BOLD_ON);
-        put_names(out, orders, i);
-        ht_text_add(out, BOLD_OFF " could not be seen. ");
-        line(out, r->reason);
+        struct ht_text names = { 0 }, reason = { 0 };
+        put_names(&names, orders, i);
+        ht_text_addf(out, REPORT_NOT_VISIBLE "\n", ht_text_get(&names),
+                     cleaned(&reason, r->reason));
+        ht_text_end(out, &names);
+        ht_text_end(out, &reason);
     }
 }
 
@@ -123,27 +132,22 @@ static void untold_speeds(struct ht_text *out, const struct ht_workup *workup)
         !driven_range(workup, &from, &to))
         return;
     const double slack_m_s = 1; /* one bin's width either way is driven */
-    if (felt_from < from - slack_m_s) {
-        ht_text_add(out, BOLD_ON "Below ");
-        put_speed(out, from);
-        ht_text_add(out, "." BOLD_OFF " Felt there, but not driven.\n");
-    }
-    if (felt_to > to + slack_m_s) {
-        ht_text_add(out, BOLD_ON "Above ");
-        put_speed(out, to);
-        ht_text_add(out, "." BOLD_OFF " Felt there, but not driven.\n");
-    }
+    if (felt_from < from - slack_m_s)
+        ht_text_addf(out, REPORT_NOT_DRIVEN_BELOW "\n",
+                     shown_speed(from).text);
+    if (felt_to > to + slack_m_s)
+        ht_text_addf(out, REPORT_NOT_DRIVEN_ABOVE "\n", shown_speed(to).text);
 }
 
 static void untold_causes(struct ht_text *out, const struct ht_ranking *r)
 {
     for (size_t i = 0; i < r->alike; i++)
         line(out, r->alike_text[i]);
-    for (size_t i = 0; i < r->unexplained; i++) {
-        bold(out, "Not explained:");
-        ht_text_add(out, " ");
-        line(out, r->unexplained_text[i]);
-    }
+    struct ht_text text = { 0 };
+    for (size_t i = 0; i < r->unexplained; i++)
+        ht_text_addf(out, REPORT_UNEXPLAINED "\n",
+                     cleaned(&text, r->unexplained_text[i]));
+    ht_text_end(out, &text);
 }
 
 void say_untold(struct ht_text *out, const struct ht_workup *workup)
@@ -154,13 +158,9 @@ void say_untold(struct ht_text *out, const struct ht_workup *workup)
     if (workup->has_angles)
         untold_verdicts(out, &workup->angles);
     if (workup->has_angles && !workup->angles.verdict_allowed)
-        ht_text_add(out, BOLD_ON "No verdict on the angles." BOLD_OFF
-                    " They count only with the axle carrying the vehicle's "
-                    "weight. Measure again on the wheels, or on stands at "
-                    "ride height.\n");
+        ht_text_add(out, REPORT_NO_ANGLE_VERDICT "\n");
     if (workup->has_angles && workup->angles.side_view_only)
-        ht_text_add(out, BOLD_ON "Side view only." BOLD_OFF " The true angles "
-                    "are at least these. Measure the headings too.\n");
+        ht_text_add(out, REPORT_SIDE_VIEW_ONLY "\n");
     if (workup->has_orders) {
         untold_orders(out, &workup->orders);
         untold_speeds(out, workup);
@@ -173,24 +173,15 @@ void say_untold(struct ht_text *out, const struct ht_workup *workup)
 
 /* ---- cautions ---------------------------------------------------------- */
 
-/* HSE, working under vehicles (INDG and vehicle repair pages); the rest is
- * common practice, no source. docs/report.md names what each rests on. */
 static const struct {
     bool angles, drive;
     const char *text;
 } cautions[] = {
-    { true, false, "Angles count only with the axle carrying the vehicle's "
-                   "weight." },
-    { true, false, "Stands or a lift on level ground, wheels chocked. Never "
-                   "under a vehicle on a jack alone, never with the engine "
-                   "running. Keep clear of a turning shaft." },
-    { false, true, "Two people: one drives, one records. On a suitable road, "
-                   "within the law." },
-    { true, true, "Before any drive: joint clips seated all round, bolts at "
-                  "the maker's torque, wheel nuts checked." },
-    { true, true, "Limits here are published practice. The vehicle maker's "
-                  "figures and local codes come first. When in doubt, ask a "
-                  "qualified person." },
+    { true, false, REPORT_CAUTION_WEIGHT },
+    { true, false, REPORT_CAUTION_STANDS },
+    { false, true, REPORT_CAUTION_TWO_PEOPLE },
+    { true, true, REPORT_CAUTION_BEFORE_DRIVE },
+    { true, true, REPORT_CAUTION_PRACTICE },
 };
 
 void say_cautions(struct ht_text *out, const struct ht_workup *workup)
@@ -224,17 +215,23 @@ void say_assumed(struct ht_text *out, const struct ht_workup *workup)
         line(out, workup->orders.note[i]);
 }
 
-static const char *source_words(enum ht_speed_source source)
+static void say_source(struct ht_text *out, const struct ht_turns *turns)
 {
-    static const char *const words[] = {
-        [HT_SPEED_NONE] = "not found",
-        [HT_SPEED_PULSES] = "from the pulses",
-        [HT_SPEED_LOG] = "from the log",
-        [HT_SPEED_STEADY] = "from the steady speed that was held",
-        [HT_SPEED_HINT] = "from the hint and the recording",
-        [HT_SPEED_RECORDING] = "from the recording alone",
+    static const char *const sources[] = {
+        [HT_SPEED_NONE] = REPORT_SPEED_UNKNOWN,
+        [HT_SPEED_PULSES] = REPORT_SPEED_PULSES,
+        [HT_SPEED_LOG] = REPORT_SPEED_LOG,
+        [HT_SPEED_STEADY] = REPORT_SPEED_STEADY,
+        [HT_SPEED_HINT] = REPORT_SPEED_HINT,
+        [HT_SPEED_RECORDING] = REPORT_SPEED_RECORDING,
     };
-    return words[source];
+    if (turns->source == HT_SPEED_LOG && isfinite(turns->lag_s))
+        ht_text_addf(out,
+                     turns->lag_s >= 0 ? REPORT_SPEED_LOG_LATE
+                                       : REPORT_SPEED_LOG_EARLY,
+                     shown_number(fabs(turns->lag_s), 1).text);
+    else
+        ht_text_add(out, sources[turns->source]);
 }
 
 void say_speed(struct ht_text *out, const struct ht_workup *workup)
@@ -242,72 +239,65 @@ void say_speed(struct ht_text *out, const struct ht_workup *workup)
     if (!workup->has_turns || workup->turns.state == HT_SPEED_REFUSED)
         return;
     const struct ht_turns *turns = &workup->turns;
-    ht_text_addf(out, "Speed %s", source_words(turns->source));
-    if (turns->source == HT_SPEED_LOG && isfinite(turns->lag_s)) {
-        ht_text_add(out, ", ");
-        put_number(out, fabs(turns->lag_s), 1);
-        ht_text_addf(out, NBSP "s %s, corrected",
-                     turns->lag_s >= 0 ? "late" : "early");
+    say_source(out, turns);
+    if (turns->gear) {
+        next_sentence(out);
+        ht_text_addf(out, REPORT_GEAR, turns->gear);
     }
-    ht_text_add(out, ".");
-    if (turns->gear)
-        ht_text_addf(out, " Gear" NBSP "%u.", turns->gear);
     if (turns->circumference_found) {
-        ht_text_add(out, " Wheel rolls ");
-        put_number(out, turns->circumference_m, 3);
-        ht_text_add(out, NBSP PLUS_MINUS NBSP);
-        put_number(out, 1.96 * turns->circumference_u_m, 3);
-        ht_text_add(out, NBSP "m a turn, found.");
+        next_sentence(out);
+        ht_text_addf(out, REPORT_WHEEL_ROLLS,
+                     shown_number(turns->circumference_m, 3).text,
+                     shown_number(1.96 * turns->circumference_u_m, 3).text);
     }
 }
 
-static void put_gauge(struct ht_text *out, const struct ht_sheet_angles *a)
+static void say_gauge(struct ht_text *out, const struct ht_sheet_angles *a)
 {
     if (!isfinite(a->gauge_accuracy_rad))
         return;
-    ht_text_add(out, " Gauge " PLUS_MINUS NBSP);
-    put_degrees(out, a->gauge_accuracy_rad, 1);
-    if (isfinite(a->gauge_step_rad)) {
-        ht_text_add(out, ", step ");
-        put_degrees(out, a->gauge_step_rad, 2);
-    }
-    ht_text_add(out, ".");
+    struct shown accuracy = shown_degrees(a->gauge_accuracy_rad, 1);
+    next_sentence(out);
+    if (isfinite(a->gauge_step_rad))
+        ht_text_addf(out, REPORT_GAUGE_STEP, accuracy.text,
+                     shown_degrees(a->gauge_step_rad, 2).text);
+    else
+        ht_text_addf(out, REPORT_GAUGE, accuracy.text);
 }
 
-static void put_scale(struct ht_text *out)
+static void say_files(struct ht_text *out, const struct ht_sheet *sheet,
+                      const char *case_name)
 {
-    size_t count;
-    const struct likelihood_word *words = likelihood_words(&count);
-    ht_text_add(out, " Words in 100:");
-    for (size_t i = 0; i < count; i++) {
-        bool last = i + 1 == count;
-        ht_text_addf(out, " %s ", words[i].word);
-        ht_text_add(out, last ? "below " : "");
-        put_number(out, words[last ? i - 1 : i].from, 0);
-        ht_text_add(out, last ? "." : i == 0 ? " and up," : ",");
+    const struct ht_sheet_drive *drive =
+        sheet->drive_count ? &sheet->drives[0] : NULL;
+    bool recorded = drive && drive->recording;
+    struct ht_text name = { 0 };
+    if (case_name) {
+        next_sentence(out);
+        ht_text_addf(out, REPORT_FROM_SHEET, cleaned(&name, case_name));
     }
+    if (recorded) {
+        next_sentence(out);
+        ht_text_addf(out, REPORT_FROM_RECORDING,
+                     cleaned(&name, drive->recording));
+    }
+    if (recorded && drive->speed.file) {
+        next_sentence(out);
+        ht_text_addf(out, REPORT_FROM_LOG, cleaned(&name, drive->speed.file));
+    }
+    ht_text_end(out, &name);
 }
 
 void say_made_from(struct ht_text *out, const struct ht_workup *workup,
                    const char *case_name)
 {
     const struct ht_sheet *sheet = workup->sheet;
-    ht_text_add(out, "Made by Halfturn " HALFTURN_VERSION);
-    if (case_name) {
-        ht_text_add(out, " from case sheet ");
-        clean_text(out, case_name);
-    }
-    const struct ht_sheet_drive *drive =
-        sheet->drive_count ? &sheet->drives[0] : NULL;
-    if (drive && drive->recording) {
-        ht_text_add(out, ", recording ");
-        clean_text(out, drive->recording);
-        ht_text_add(out, drive->speed.file ? ", speed log " : "");
-        clean_text(out, drive->speed.file);
-    }
-    ht_text_add(out, ".");
+    ht_text_addf(out, REPORT_MADE_BY, HALFTURN_VERSION);
+    say_files(out, sheet, case_name);
     if (sheet->angles_count && workup->has_angles)
-        put_gauge(out, &sheet->angles[0]);
-    if (workup->has_ranking)
-        put_scale(out);
+        say_gauge(out, &sheet->angles[0]);
+    if (workup->has_ranking) {
+        next_sentence(out);
+        ht_text_add(out, REPORT_WORD_SCALE);
+    }
 }

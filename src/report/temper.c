@@ -1,6 +1,7 @@
 #include "temper.h"
 
 #include "figure.h"
+#include "texts.h"
 
 #include "common/memory.h"
 
@@ -90,15 +91,15 @@ static enum ht_status encode(struct ht_text *out, png_image *image,
     enum ht_status status = HT_OK;
     png_alloc_size_t size = 0;
     if (!png_image_write_to_memory(image, NULL, &size, 0, pixels, 0, palette))
-        return ht_fail(err, HT_BUG, "The order map: %s", image->message);
+        return ht_fail(err, REPORT_MAP_NOT_ENCODED, image->message);
     unsigned char *bytes = ht_allocate(size, 1);
     if (!bytes)
-        return ht_fail(err, HT_NO_MEMORY, "Out of memory for the order map.");
+        return ht_fail(err, REPORT_NO_MEMORY_MAP);
     if (png_image_write_to_memory(image, bytes, &size, 0, pixels, 0, palette)) {
         ht_text_add(out, "data:image/png;base64,");
         put_base64(out, bytes, size);
     } else {
-        status = ht_fail(err, HT_BUG, "The order map: %s", image->message);
+        status = ht_fail(err, REPORT_MAP_NOT_ENCODED, image->message);
     }
     ht_release(bytes);
     return status;
@@ -118,7 +119,7 @@ enum ht_status temper_png(struct ht_text *out, const struct ht_order_map *map,
     png_byte palette[COLOURS][4];
     unsigned char *pixels = ht_allocate(columns * map->up, 1);
     if (!pixels)
-        return ht_fail(err, HT_NO_MEMORY, "Out of memory for the order map.");
+        return ht_fail(err, REPORT_NO_MEMORY_MAP);
     fill_pixels(pixels, map, first_edge, columns);
     fill_palette(palette, dark);
     enum ht_status status = encode(out, &image, pixels, palette, err);

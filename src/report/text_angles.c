@@ -3,6 +3,8 @@
 #include "judged.h"
 #include "lines.h"
 #include "markup.h"
+#include "shown.h"
+#include "texts.h"
 #include "words.h"
 
 #include "common/constants.h"
@@ -19,130 +21,129 @@ static void cell(struct table *table, struct ht_text *text)
 
 static void put_limits(struct ht_text *out, const struct judged *judged)
 {
-    if (judged->sets > 1) {
-        ht_text_addf(out, "out in %zu of %zu sets", judged->sets_bad,
-                     judged->sets);
-        return;
-    }
-    if (isfinite(judged->least))
-        put_degrees(out, judged->least, 1);
-    if (isfinite(judged->least) && isfinite(judged->most))
-        ht_text_add(out, " to ");
+    struct shown least = shown_degrees(judged->least, 1);
+    struct shown most = shown_degrees(judged->most, 1);
+    if (judged->sets > 1)
+        ht_text_addf(out, REPORT_OUT_IN_SETS, judged->sets_bad, judged->sets);
+    else if (isfinite(judged->least) && isfinite(judged->most))
+        ht_text_addf(out, REPORT_BETWEEN, least.text, most.text);
     else if (isfinite(judged->most))
-        ht_text_add(out, "at most ");
-    if (isfinite(judged->most))
-        put_degrees(out, judged->most, 1);
+        ht_text_addf(out, REPORT_AT_MOST, most.text);
+    else if (isfinite(judged->least))
+        ht_text_addf(out, REPORT_AT_LEAST, least.text);
 }
 
-static void put_chance(struct ht_text *out, const struct ht_limit_verdict *v)
+static void put_verdict(struct ht_text *out, const struct judged *judged)
 {
-    ht_text_addf(out, "%s, %d in 100 %s", verdict_word(v->verdict),
-                 verdict_in_100(v),
-                 v->is_minimum ? "under" : "over");
+    const struct ht_limit_verdict *v = judged->deciding;
+    if (judged->sets == 1 && judged->verdict == HT_VERDICT_OPEN)
+        ht_text_addf(out,
+                     v->is_minimum ? REPORT_CHANCE_UNDER : REPORT_CHANCE_OVER,
+                     verdict_word(v->verdict), verdict_in_100(v));
+    else
+        ht_text_add(out, verdict_word(judged->verdict));
+}
+
+static void put_joint(struct table *table, const struct ht_angles *angles,
+                      size_t joint)
+{
+    struct judged judged = judged_joint(angles, joint);
+    struct ht_text text = { 0 };
+    ht_text_addf(&text, "%zu", joint);
+    cell(table, &text);
+    clean_text(&text, angles->joint[joint - 1].between);
+    cell(table, &text);
+    ht_text_add(&text,
+                shown_angle_range(&angles->joint[joint - 1].angle_rad).text);
+    cell(table, &text);
+    put_limits(&text, &judged);
+    cell(table, &text);
+    put_verdict(&text, &judged);
+    cell(table, &text);
 }
 
 static void put_joints(struct ht_text *out, const struct ht_angles *angles)
 {
     struct table table = { .align = "rclll" };
-    static const char *const heads[] = { "", "Joint", "Angle, 95 % range",
-                                         "Allowed", "Verdict" };
+    static const char *const heads[] = { "", REPORT_HEAD_JOINT,
+                                         REPORT_HEAD_ANGLE,
+                                         REPORT_HEAD_ALLOWED,
+                                         REPORT_HEAD_VERDICT };
     for (size_t i = 0; i < 5; i++)
         table_cell(&table, heads[i]);
-    for (size_t j = 0; j < angles->joints; j++) {
-        struct judged judged = judged_joint(angles, j + 1);
-        struct ht_text text = { 0 };
-        ht_text_addf(&text, "%zu", j + 1);
-        cell(&table, &text);
-        clean_text(&text, angles->joint[j].between);
-        cell(&table, &text);
-        put_angle_range(&text, &angles->joint[j].angle_rad);
-        cell(&table, &text);
-        put_limits(&text, &judged);
-        cell(&table, &text);
-        if (judged.sets == 1 && judged.verdict == HT_VERDICT_OPEN)
-            put_chance(&text, judged.deciding);
-        else
-            ht_text_add(&text, verdict_word(judged.verdict));
-        cell(&table, &text);
-    }
+    for (size_t j = 1; j <= angles->joints; j++)
+        put_joint(&table, angles, j);
     ht_text_add(out, "\n");
     table_write(out, &table);
 }
 
-/* Differences and shakes: one line for each limit that was held against. */
-static void put_others(struct ht_text *out, const struct ht_angles *angles)
+static void end_paragraph(struct ht_text *out, struct ht_text *text)
 {
-    for (size_t i = 0; i < angles->verdicts; i++) {
-        const struct ht_limit_verdict *v = &angles->verdict[i];
-        struct ht_text text = { 0 };
-        bool shake = strcmp(v->unit, "rad/s2") == 0;
-        if (v->joint != 0)
-            continue;
-        clean_text(&text, v->what);
-        capital(&text, 0);
-        ht_text_add(&text, ": ");
-        struct ht_estimate e = { v->value, v->u,
-                                 fmax(0, v->value - 1.96 * v->u),
-                                 v->value + 1.96 * v->u };
-        if (shake)
-            put_rate_range(&text, &e);
-        else
-            put_angle_range(&text, &e);
-        ht_text_add(&text, v->is_minimum ? ", at least " : ", at most ");
-        if (shake)
-            put_number(&text, v->limit, 0);
-        else
-            put_degrees(&text, v->limit, 1);
-        ht_text_add(&text, " (");
-        clean_text(&text, v->set);
-        ht_text_add(&text, "): ");
-        put_chance(&text, v);
-        ht_text_add(&text, ".");
-        put_paragraph(out, "  ", ht_text_get(&text));
-        ht_text_end(out, &text);
-    }
+    put_paragraph(out, "  ", ht_text_get(text));
+    ht_text_end(out, text);
 }
 
-static void put_shake(struct ht_text *out, const char *name,
-                      const struct ht_estimate *value)
+/* Differences and shakes: one line for each limit that was held against. */
+static void put_other(struct ht_text *out, const struct ht_limit_verdict *v)
 {
-    if (!isfinite(value->value))
-        return;
+    struct ht_text text = { 0 }, what = { 0 }, set = { 0 };
+    bool shake = strcmp(v->unit, "rad/s2") == 0;
+    struct ht_estimate e = { v->value, v->u, fmax(0, v->value - 1.96 * v->u),
+                             v->value + 1.96 * v->u };
+    struct shown_range value = shake ? shown_rate_range(&e)
+                                     : shown_angle_range(&e);
+    struct shown limit = shake ? shown_number(v->limit, 0)
+                               : shown_degrees(v->limit, 1);
+    cleaned(&what, v->what);
+    capital(&what, 0);
+    ht_text_addf(&text, v->is_minimum ? REPORT_HELD_LEAST : REPORT_HELD_MOST,
+                 ht_text_get(&what), value.text, limit.text,
+                 cleaned(&set, v->set), verdict_word(v->verdict),
+                 verdict_in_100(v));
+    ht_text_end(&text, &what);
+    ht_text_end(&text, &set);
+    end_paragraph(out, &text);
+}
+
+static void put_others(struct ht_text *out, const struct ht_angles *angles)
+{
+    for (size_t i = 0; i < angles->verdicts; i++)
+        if (angles->verdict[i].joint == 0)
+            put_other(out, &angles->verdict[i]);
+}
+
+static void put_shakes(struct ht_text *out, const struct ht_accelerations *a)
+{
     struct ht_text text = { 0 };
-    ht_text_addf(&text, "%s ", name);
-    put_rate_range(&text, value);
-    ht_text_add(&text, ".");
-    put_paragraph(out, "  ", ht_text_get(&text));
-    ht_text_end(out, &text);
+    if (isnan(a->speed_m_s))
+        ht_text_addf(&text, REPORT_AT_SHAFT_SPEED,
+                     shown_number(a->shaft_rad_s * 60 / (2 * HT_PI), 0).text);
+    else
+        ht_text_addf(&text, REPORT_AT_SPEED, shown_speed(a->speed_m_s).text);
+    end_paragraph(out, &text);
+    ht_text_addf(&text, REPORT_SHAKE_AXLE, shown_rate_range(&a->axle).text);
+    end_paragraph(out, &text);
+    if (isfinite(a->pulled.value))
+        ht_text_addf(&text, REPORT_SHAKE_PULLED,
+                     shown_rate_range(&a->pulled).text);
+    end_paragraph(out, &text);
+    if (isfinite(a->held.value))
+        ht_text_addf(&text, REPORT_SHAKE_HELD,
+                     shown_rate_range(&a->held).text);
+    end_paragraph(out, &text);
 }
 
 static void put_chain(struct ht_text *out, const struct ht_angles *angles)
 {
     struct ht_text text = { 0 };
-    if (isfinite(angles->leftover_rad.value)) {
-        ht_text_add(&text, "Left over after all joints: ");
-        put_angle_range(&text, &angles->leftover_rad);
-        ht_text_add(&text, angles->leftover_is_zero
-                               ? ", not to be told from zero with this gauge."
-                               : ".");
-        put_paragraph(out, "  ", ht_text_get(&text));
-    }
-    ht_text_end(out, &text);
-    const struct ht_accelerations *a = &angles->accelerations;
-    if (!isfinite(a->axle.value))
-        return;
-    ht_text_add(&text, "At ");
-    if (isnan(a->speed_m_s)) {
-        ht_text_number(&text, a->shaft_rad_s * 60 / (2 * HT_PI), 0);
-        ht_text_add(&text, " rev/min of the shaft");
-    } else
-        put_speed(&text, a->speed_m_s);
-    ht_text_add(&text, ":");
-    put_paragraph(out, "  ", ht_text_get(&text));
-    ht_text_end(out, &text);
-    put_shake(out, "Shake passed to the axle", &a->axle);
-    put_shake(out, "The shaft's own shake, pulled from the front", &a->pulled);
-    put_shake(out, "The shaft's own shake, held from the rear", &a->held);
+    if (isfinite(angles->leftover_rad.value))
+        ht_text_addf(&text,
+                     angles->leftover_is_zero ? REPORT_LEFT_OVER_ZERO
+                                              : REPORT_LEFT_OVER,
+                     shown_angle_range(&angles->leftover_rad).text);
+    end_paragraph(out, &text);
+    if (isfinite(angles->accelerations.axle.value))
+        put_shakes(out, &angles->accelerations);
 }
 
 static bool is_first_with_source(const struct ht_angles *angles, size_t i)
@@ -155,17 +156,16 @@ static bool is_first_with_source(const struct ht_angles *angles, size_t i)
 
 static void put_sources(struct ht_text *out, const struct ht_angles *angles)
 {
-    struct ht_text lines = { 0 };
+    struct ht_text lines = { 0 }, set = { 0 }, source = { 0 };
     for (size_t i = 0; i < angles->verdicts; i++)
-        if (is_first_with_source(angles, i)) {
-            clean_text(&lines, angles->verdict[i].set);
-            ht_text_add(&lines, ": ");
-            clean_text(&lines, angles->verdict[i].source);
-            ht_text_add(&lines, "\n");
-        }
-    put_list(out, "Limits. The vehicle maker's figure comes first",
-             ht_text_get(&lines));
+        if (is_first_with_source(angles, i))
+            ht_text_addf(&lines, REPORT_SET_SOURCE "\n",
+                         cleaned(&set, angles->verdict[i].set),
+                         cleaned(&source, angles->verdict[i].source));
+    put_list(out, REPORT_LIMITS, ht_text_get(&lines));
     ht_text_end(out, &lines);
+    ht_text_end(out, &set);
+    ht_text_end(out, &source);
 }
 
 void text_angles(struct ht_text *out, const struct ht_workup *workup)

@@ -2,40 +2,41 @@
 
 #include "lines.h"
 #include "markup.h"
+#include "shown.h"
+#include "texts.h"
 #include "words.h"
 
-#include <string.h>
-
 #include <math.h>
+#include <string.h>
 
 enum { INFLUENCES_MOST = 3 }; /* each way; all are in the JSON output */
 
-static void put_influences(struct ht_text *out, const char *word,
+static void put_influences(struct ht_text *out, bool raised,
                            const struct ht_influence *list, size_t count)
 {
+    struct ht_text text = { 0 }, finding = { 0 };
     for (size_t i = 0; i < count && i < INFLUENCES_MOST; i++) {
-        struct ht_text text = { 0 };
-        clean_text(&text, list[i].text);
-        ht_text_addf(&text, ": ");
-        put_significant(&text, list[i].times, 2);
-        ht_text_addf(&text, NBSP "times %s; without it" NBSP "%d in 100.", word,
+        ht_text_addf(&text, raised ? REPORT_LIKELIER : REPORT_LESS_LIKELY,
+                     cleaned(&finding, list[i].text),
+                     shown_significant(list[i].times, 2).text,
                      in_100(list[i].without));
         put_paragraph(out, "      ", ht_text_get(&text));
         ht_text_end(out, &text);
     }
+    ht_text_end(out, &finding);
 }
 
 static void put_cause(struct ht_text *out, const struct ht_ranked_cause *cause)
 {
-    struct ht_text text = { 0 };
-    clean_text(&text, cause->title);
-    ht_text_addf(&text, ": %s," NBSP "%d" NBSP "in" NBSP "100.",
+    struct ht_text text = { 0 }, title = { 0 };
+    ht_text_addf(&text, REPORT_CAUSE_LINE, cleaned(&title, cause->title),
                  likelihood_word(cause->probability),
                  in_100(cause->probability));
     put_paragraph(out, "  ", ht_text_get(&text));
     ht_text_end(out, &text);
-    put_influences(out, "likelier", cause->raised_by, cause->raised);
-    put_influences(out, "less likely", cause->lowered_by, cause->lowered);
+    ht_text_end(out, &title);
+    put_influences(out, true, cause->raised_by, cause->raised);
+    put_influences(out, false, cause->lowered_by, cause->lowered);
 }
 
 /* Causes that hold less than 5 in 100 are counted, not listed. */
@@ -44,7 +45,10 @@ static void put_rest(struct ht_text *out, size_t rest)
     struct ht_text text = { 0 };
     if (rest == 0)
         return;
-    ht_text_addf(&text, "%zu more, each below 5 in 100.", rest);
+    if (rest == 1)
+        ht_text_add(&text, REPORT_ONE_MORE_CAUSE);
+    else
+        ht_text_addf(&text, REPORT_MORE_CAUSES, rest);
     put_paragraph(out, "  ", ht_text_get(&text));
     ht_text_end(out, &text);
 }
@@ -57,25 +61,37 @@ static bool said_before(const struct ht_ranking *ranking, size_t i)
     return false;
 }
 
+/* The ids of all causes that one reason rules out, as a list. */
+static void list_struck(struct ht_text *out, const struct ht_ranking *ranking,
+                        size_t first)
+{
+    struct ht_text id = { 0 };
+    for (size_t k = first; k < ranking->struck_out; k++) {
+        if (strcmp(ranking->struck[k].why, ranking->struck[first].why) != 0)
+            continue;
+        if (k > first)
+            ht_text_add(out, ", ");
+        ht_text_add(out, cleaned(&id, ranking->struck[k].id));
+    }
+    ht_text_end(out, &id);
+}
+
 /* One line for each reason, with all the causes that it rules out. */
 static void put_struck(struct ht_text *out, const struct ht_ranking *ranking)
 {
     struct ht_text lines = { 0 };
     for (size_t i = 0; i < ranking->struck_out; i++) {
+        struct ht_text why = { 0 }, ids = { 0 };
         if (said_before(ranking, i))
             continue;
-        clean_text(&lines, ranking->struck[i].why);
-        const char *between = ": ";
-        for (size_t k = i; k < ranking->struck_out; k++) {
-            if (strcmp(ranking->struck[k].why, ranking->struck[i].why) != 0)
-                continue;
-            ht_text_add(&lines, between);
-            clean_text(&lines, ranking->struck[k].id);
-            between = ", ";
-        }
-        ht_text_add(&lines, "\n");
+        list_struck(&ids, ranking, i);
+        ht_text_addf(&lines, REPORT_STRUCK_LINE "\n",
+                     cleaned(&why, ranking->struck[i].why),
+                     ht_text_get(&ids));
+        ht_text_end(&lines, &why);
+        ht_text_end(&lines, &ids);
     }
-    put_list(out, "Left out: this vehicle cannot have it", ht_text_get(&lines));
+    put_list(out, REPORT_STRUCK, ht_text_get(&lines));
     ht_text_end(out, &lines);
 }
 
@@ -83,7 +99,7 @@ void text_causes(struct ht_text *out, const struct ht_workup *workup)
 {
     const struct ht_ranking *ranking = &workup->ranking;
     size_t shown = 0;
-    ht_text_add(out, "\nLikely causes of the shake. Two can be true at once\n");
+    ht_text_add(out, "\n" REPORT_CAUSES_LONG "\n");
     while (shown < ranking->causes &&
            (shown == 0 || ranking->cause[shown].probability >= 0.05))
         put_cause(out, &ranking->cause[shown++]);
@@ -93,7 +109,7 @@ void text_causes(struct ht_text *out, const struct ht_workup *workup)
         struct ht_text text = { 0 };
         clean_text(&text, first->repair);
         ht_text_add(out, "\n");
-        put_paragraph(out, "Repair: ", ht_text_get(&text));
+        put_paragraph(out, REPORT_REPAIR, ht_text_get(&text));
         ht_text_end(out, &text);
     }
     put_struck(out, ranking);

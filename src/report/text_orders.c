@@ -2,7 +2,8 @@
 
 #include "judged.h"
 #include "lines.h"
-#include "markup.h"
+#include "shown.h"
+#include "texts.h"
 #include "words.h"
 
 #include <math.h>
@@ -16,47 +17,36 @@ static void cell(struct table *table, struct ht_text *text)
 static void put_state_level(struct ht_text *out,
                             const struct ht_order_result *r)
 {
-    ht_text_add(out, state_word(r->state));
-    if (r->state == HT_SEEN) {
-        ht_text_add(out, " ");
-        put_level(out, &r->level);
-    } else if (r->state == HT_NOT_SEEN && isfinite(r->least_seen)) {
-        ht_text_add(out, ", below ");
-        put_significant(out, r->least_seen, 2);
-    }
+    if (r->state == HT_SEEN)
+        ht_text_addf(out, REPORT_SEEN_LEVEL, shown_level(&r->level).text);
+    else if (r->state == HT_NOT_SEEN && isfinite(r->least_seen))
+        ht_text_addf(out, REPORT_NOT_SEEN_BELOW,
+                     shown_significant(r->least_seen, 2).text);
+    else
+        ht_text_add(out, state_word(r->state));
 }
 
-static void put_growth(struct ht_text *out, const struct ht_order_result *r)
+/* Value and half of its 95 % range; nothing when it is not known. */
+static void put_range(struct ht_text *out, const struct ht_order_result *r,
+                      double value, double u)
 {
-    if (r->state != HT_SEEN || !isfinite(r->exponent))
-        return;
-    put_number(out, r->exponent, 1);
-    ht_text_add(out, NBSP PLUS_MINUS NBSP);
-    put_number(out, 1.96 * r->exponent_u, 1);
-}
-
-static void put_pull(struct ht_text *out, const struct ht_order_result *r)
-{
-    if (r->state != HT_SEEN || !isfinite(r->pull_db))
-        return;
-    put_number(out, r->pull_db, 1);
-    ht_text_add(out, NBSP PLUS_MINUS NBSP);
-    put_number(out, 1.96 * r->pull_u_db, 1);
+    if (r->state == HT_SEEN && isfinite(value))
+        ht_text_add(out, shown_plus_minus(value, 1.96 * u, 1).text);
 }
 
 static void put_row(struct table *table, const struct ht_order_result *r)
 {
     struct ht_text text = { 0 };
-    put_order_name(&text, r->order.name);
+    (void)order_name(&text, r->order.name);
     cell(table, &text);
     put_state_level(&text, r);
     cell(table, &text);
     if (r->state == HT_SEEN && isfinite(r->at_m_s))
-        put_speed(&text, r->at_m_s);
+        ht_text_add(&text, shown_speed(r->at_m_s).text);
     cell(table, &text);
-    put_growth(&text, r);
+    put_range(&text, r, r->exponent, r->exponent_u);
     cell(table, &text);
-    put_pull(&text, r);
+    put_range(&text, r, r->pull_db, r->pull_u_db);
     cell(table, &text);
 }
 
@@ -65,8 +55,9 @@ void text_orders(struct ht_text *out, const struct ht_workup *workup)
     const struct ht_orders *orders = &workup->orders;
     const struct ht_order_result *sorted[HT_ORDERS_MAX];
     size_t count = orders_by_strength(orders, sorted, HT_ORDERS_MAX);
-    static const char *const heads[] = { "Order", "Level, 95 % range",
-                                         "Worst at", "Growth", "Pull, dB" };
+    static const char *const heads[] = { REPORT_HEAD_ORDER, REPORT_HEAD_LEVEL,
+                                         REPORT_HEAD_WORST, REPORT_HEAD_GROWTH,
+                                         REPORT_HEAD_PULL };
     struct table table = { .align = "cllll" };
     for (size_t i = 0; i < 5; i++)
         table_cell(&table, heads[i]);
@@ -75,12 +66,12 @@ void text_orders(struct ht_text *out, const struct ht_workup *workup)
     ht_text_add(out, "\n");
     table_write(out, &table);
     struct ht_text text = { 0 };
-    ht_text_addf(&text, "Level: %s peak, all axes, %s; 95" NBSP "%% range. "
-                 "Growth: with speed to this power. Pull: level pulling over "
-                 "level on overrun.",
-                 unit_text(orders->unit), place_word(orders->place));
-    if (!orders->calibrated)
-        ht_text_add(&text, " Not calibrated: compare orders, not vehicles.");
+    ht_text_addf(&text, REPORT_ORDER_COLUMNS, unit_text(orders->unit),
+                 place_word(orders->place));
+    if (!orders->calibrated) {
+        next_sentence(&text);
+        ht_text_add(&text, REPORT_NOT_CALIBRATED);
+    }
     put_paragraph(out, "  ", ht_text_get(&text));
     ht_text_end(out, &text);
 }

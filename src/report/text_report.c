@@ -3,10 +3,9 @@
 
 #include "judged.h"
 #include "lines.h"
-#include "markup.h"
 #include "summary.h"
 #include "text_parts.h"
-#include "words.h"
+#include "texts.h"
 
 typedef void (*say_function)(struct ht_text *, const struct ht_workup *);
 
@@ -34,7 +33,7 @@ static void put_top(struct ht_text *out, const struct ht_workup *workup,
 {
     if (workup->sheet->title)
         put_said(out, "", say_title, workup);
-    put_said_list(out, "Safety first", say_safety, workup);
+    put_said_list(out, REPORT_SAFETY, say_safety, workup);
     if (out->length > 0)
         ht_text_add(out, "\n");
     put_said(out, "", say, workup);
@@ -42,18 +41,16 @@ static void put_top(struct ht_text *out, const struct ht_workup *workup,
 
 static void put_end(struct ht_text *out, const struct ht_workup *workup)
 {
-    put_said_list(out, "What could not be told", say_untold, workup);
-    put_said_list(out, "Taken as given", say_assumed, workup);
-    put_said_list(out, "Caution", say_cautions, workup);
+    put_said_list(out, REPORT_UNTOLD, say_untold, workup);
+    put_said_list(out, REPORT_ASSUMED, say_assumed, workup);
+    put_said_list(out, REPORT_CAUTION, say_cautions, workup);
     ht_text_add(out, "\n");
-    put_paragraph(out, "", SAY_NOT_SAFE);
+    put_paragraph(out, "", REPORT_NOT_SAFE);
 }
 
 static enum ht_status finish(const struct ht_text *out, struct ht_error *err)
 {
-    return ht_text_ok(out) ? HT_OK
-                           : ht_fail(err, HT_NO_MEMORY,
-                                     "The text does not fit in memory.");
+    return ht_text_ok(out) ? HT_OK : ht_fail(err, REPORT_NO_MEMORY_TEXT);
 }
 
 /* Only the part of a workup that a command is about: its answer does not
@@ -106,9 +103,8 @@ enum ht_status ht_report_rank_text(struct ht_text *out,
     put_said(out, "", say_reason, workup);
     if (workup->has_ranking && workup->ranking.next_checks) {
         ht_text_add(out, "\n");
-        put_said(out, "Next check: ", say_next, workup);
-        put_said_list(out, "What its answers change", say_next_outcomes,
-                      workup);
+        put_said(out, REPORT_NEXT, say_next, workup);
+        put_said_list(out, REPORT_OUTCOMES, say_next_outcomes, workup);
     }
     if (workup->has_ranking)
         text_causes(out, workup);

@@ -3,10 +3,14 @@
 
 #include "report/lines.h"
 #include "report/markup.h"
+#include "report/shown.h"
+#include "report/texts.h"
 #include "report/words.h"
 
 #include "common/constants.h"
 
+#include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 static void likelihood_words_change_at_their_thresholds(void **state)
@@ -46,38 +50,60 @@ static void the_word_is_that_of_the_number_shown(void **state)
     assert_string_equal(likelihood_word(0.946), "almost certain");
 }
 
-static void check(struct ht_text *text, const char *wanted)
-{
-    assert_string_equal(ht_text_get(text), wanted);
-    text->length = 0;
-}
-
 static void numbers_keep_their_unit_their_minus_and_their_range(void **state)
 {
     (void)state;
-    struct ht_text text = { 0 };
     const double deg = HT_RAD_PER_DEG;
-    put_degrees(&text, -1.5 * deg, 1);
-    check(&text, MINUS "1.5" DEGREE);
-    put_speed(&text, 92 / 3.6);
-    check(&text, "92" NBSP "km/h");
+    assert_string_equal(shown_degrees(-1.5 * deg, 1).text,
+                        MINUS "1.5" DEGREE);
+    assert_string_equal(shown_speed(92 / 3.6).text, "92" NBSP "km/h");
     struct ht_estimate even = { 4.1 * deg, 0.085 * deg, 3.93 * deg,
                                 4.27 * deg };
-    put_angle_range(&text, &even);
-    check(&text, "4.10" DEGREE NBSP PLUS_MINUS NBSP "0.17" DEGREE);
+    assert_string_equal(shown_angle_range(&even).text,
+                        "4.10" DEGREE NBSP PLUS_MINUS NBSP "0.17" DEGREE);
     struct ht_estimate lopsided = { 0.4 * deg, 0.2 * deg, 0.3 * deg,
                                     1.1 * deg };
-    put_angle_range(&text, &lopsided);
-    check(&text, "0.40" DEGREE NBSP "(0.30" DEGREE " to" NBSP "1.10" DEGREE
-                 ")");
+    assert_string_equal(shown_angle_range(&lopsided).text,
+                        "0.40" DEGREE NBSP "(0.30" DEGREE " to" NBSP "1.10"
+                        DEGREE ")");
     struct ht_estimate shake = { 643, 36, 572, 714 };
-    put_rate_range(&text, &shake);
-    check(&text, "640" NBSP PLUS_MINUS NBSP "70" NBSP "rad/s\302\262");
-    put_short(&text, 0.04);
-    check(&text, "0.04");
-    put_short(&text, 0.16);
-    check(&text, "0.16");
-    ht_text_free(&text);
+    assert_string_equal(shown_rate_range(&shake).text,
+                        "640" NBSP PLUS_MINUS NBSP "70" NBSP "rad/s\302\262");
+    shake = (struct ht_estimate){ 77, NAN, 37, 132 };
+    assert_string_equal(shown_rate_range(&shake).text,
+                        "77" NBSP "(37 to" NBSP "132)" NBSP "rad/s\302\262");
+    shake = (struct ht_estimate){ 77, NAN, NAN, NAN };
+    assert_string_equal(shown_rate_range(&shake).text,
+                        "77" NBSP "rad/s\302\262");
+    assert_string_equal(shown_short(0.04).text, "0.04");
+    assert_string_equal(shown_short(0.16).text, "0.16");
+}
+
+static void a_number_too_long_for_a_sentence_keeps_its_size(void **state)
+{
+    (void)state;
+    assert_string_equal(shown_number(1e300, 2).text, "1.00000e+300");
+    assert_string_equal(shown_number(-1e15, 0).text, MINUS "1.00000e+15");
+    assert_string_equal(shown_number(123456789012345.0, 0).text,
+                        "123456789012345");
+    assert_string_equal(shown_number(NAN, 2).text, "?");
+}
+
+static void the_scale_at_the_foot_is_that_of_the_words(void **state)
+{
+    (void)state;
+    size_t count;
+    const struct likelihood_word *words = likelihood_words(&count);
+    const char *at = REPORT_WORD_SCALE;
+    for (size_t i = 0; i < count; i++) {
+        char piece[60];
+        bool last = i + 1 == count;
+        (void)snprintf(piece, sizeof piece, last ? "%s below %.0f." : "%s %.0f",
+                       words[i].word, words[last ? i - 1 : i].from);
+        at = strstr(at, piece);
+        assert_non_null(at);
+        assert_string_equal(words[i].first_word + 1, words[i].word + 1);
+    }
 }
 
 static void user_text_cannot_carry_markup_marks_or_broken_utf_8(void **state)
@@ -126,6 +152,8 @@ int main(void)
         cmocka_unit_test(a_probability_is_never_shown_as_0_or_100),
         cmocka_unit_test(the_word_is_that_of_the_number_shown),
         cmocka_unit_test(numbers_keep_their_unit_their_minus_and_their_range),
+        cmocka_unit_test(a_number_too_long_for_a_sentence_keeps_its_size),
+        cmocka_unit_test(the_scale_at_the_foot_is_that_of_the_words),
         cmocka_unit_test(user_text_cannot_carry_markup_marks_or_broken_utf_8),
         cmocka_unit_test(a_paragraph_never_parts_a_number_from_its_unit),
         cmocka_unit_test(table_columns_line_up_in_characters_not_bytes),
