@@ -42,6 +42,7 @@ struct ht_ranked_cause {
     const char *id, *title;      /* "angle-mismatch"; "Joint angles do not
                                     cancel" */
     const char *repair, *caution;/* catalogue texts or NULL */
+    bool do_not_drive;           /* the caution forbids it */
     double probability;          /* of being present */
     size_t raised, lowered;
     struct ht_influence raised_by[6], lowered_by[6];

@@ -130,10 +130,11 @@ struct ht_schema {
 
 /* For `finish`, which runs when a mapping has been read and looks at several
  * keys together. `key` is a key of that mapping, or a path from it such as
- * "angles/2/slopes_deg" (counted from 1); NULL: the mapping itself. */
+ * "angles/2/slopes_deg" (counted from 1); NULL: the mapping itself. The
+ * status is that of the problem, as a rule HT_BAD_FILE. */
 void ht_finish_problem(struct ht_finish *finish, const char *key,
-                       const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
+                       enum ht_status status, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 /* True when the key stands in the mapping that was read. */
 bool ht_finish_has(const struct ht_finish *finish, const char *key);
 /* Zeroed memory that lives as long as the record; NULL (also for nothing):

@@ -1,5 +1,6 @@
 /* Reading the catalogue: its schema table. */
 #include "causes/catalogue.h"
+#include "causes/texts.h"
 
 #include "common/embed.h"
 #include "common/limits.h"
@@ -98,8 +99,10 @@ static const struct ht_row cause_rows[] = {
     TEXT(struct cat_cause, "id", id, HT_REQUIRED, "name for scripts"),
     TEXT(struct cat_cause, "title", title, HT_REQUIRED,
          "as one technician says it to another"),
-    { .key = "family", .kind = HT_IS_WORD,
-      .at = offsetof(struct cat_cause, family), .words = families,
+    { .key = "family",
+      .kind = HT_IS_WORD,
+      .at = offsetof(struct cat_cause, family),
+      .words = families,
       .help = "what it turns with" },
     NUMBERS(struct cat_cause, "weights", weights, 0, 1000, HT_REQUIRED,
             "how often, against the others: one number, or one each for "
@@ -113,6 +116,11 @@ static const struct ht_row cause_rows[] = {
     TEXTS(struct cat_cause, "tools", tools, "for the repair"),
     TEXT(struct cat_cause, "repair", repair, 0, "the usual repair"),
     TEXT(struct cat_cause, "caution", caution, 0, "what can hurt"),
+    { .key = "do_not_drive",
+      .kind = HT_IS_BOOL,
+      .at = offsetof(struct cat_cause, do_not_drive),
+      .help = "yes: the caution forbids driving, and stands above the ranking "
+              "when the cause is not unlikely" },
 };
 static const struct ht_schema cause_schema = {
     SCHEMA("cause", "What can be wrong and be repaired.", cause_rows,
@@ -161,7 +169,7 @@ enum ht_status ht_catalogue_read_source(struct ht_catalogue **catalogue,
 {
     *catalogue = ht_allocate(1, sizeof **catalogue);
     if (!*catalogue)
-        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", source->name);
+        return ht_fail(err, CAUSES_READ_NO_MEMORY, source->name);
     void *memory = NULL;
     enum ht_status status = ht_document_read(
         *catalogue, &memory, &catalogue_schema, source, NULL, err);
@@ -170,7 +178,7 @@ enum ht_status ht_catalogue_read_source(struct ht_catalogue **catalogue,
         ht_catalogue_list_alike(*catalogue);
         if (ht_text_ok(&(*catalogue)->alike))
             return HT_OK;
-        status = ht_fail(err, HT_NO_MEMORY, "%s: out of memory", source->name);
+        status = ht_fail(err, CAUSES_READ_NO_MEMORY, source->name);
     }
     ht_catalogue_free(*catalogue);
     *catalogue = NULL;

@@ -33,6 +33,7 @@ struct cat_cause {
     struct ht_numbers weights;  /* one, or one a vehicle class */
     struct ht_words needs, tools;
     double minutes;
+    bool do_not_drive; /* its caution forbids it */
     struct cat_link *links;
     size_t link_count;
 };
@@ -80,6 +81,8 @@ double ht_cause_weight(const struct cat_cause *cause,
 const char *ht_cause_struck(const struct cat_cause *cause,
                             const struct ht_sheet *sheet);
 bool ht_need_known(const char *word);
+/* All of them with commas between; returns text. */
+const char *ht_needs_list(char *text, size_t size);
 
 bool ht_cause_is_nothing(const char *id);
 bool ht_cause_is_other(const char *id);

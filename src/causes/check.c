@@ -1,5 +1,6 @@
 /* What the parts of a catalogue owe each other, and the links as numbers. */
 #include "causes/catalogue.h"
+#include "causes/texts.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -21,27 +22,35 @@ bool ht_cause_is_other(const char *id)
     return strncmp(id, "other-", 6) == 0;
 }
 
-/* Shares as P(answer <= k); NULL when they are fine, else what is wrong. */
-static const char *below_from_shares(const struct ht_numbers *shares,
-                                     size_t answers,
-                                     double below[HT_ANSWERS_MAX])
+/* Where a check stands: a key of the file, and the finding it is about. */
+struct spot {
+    struct ht_finish *finish;
+    const char *path, *finding;
+};
+
+/* Shares as P(answer <= k). */
+static void below_from_shares(const struct spot *spot,
+                              const struct ht_numbers *shares, size_t answers,
+                              double below[HT_ANSWERS_MAX])
 {
     double sum = 0;
-    if (shares->count != answers)
-        return "wanted one share for each answer of the finding";
+    if (shares->count != answers) {
+        ht_finish_problem(spot->finish, spot->path, CAUSES_SHARE_COUNT,
+                          spot->finding, shares->count, answers);
+        return;
+    }
     for (size_t k = 0; k < answers; k++) {
-        if (!(shares->value[k] >= 0))
-            return "a share is 0 to 1";
         sum += shares->value[k];
         below[k] = sum;
     }
-    if (fabs(sum - 1) > 0.001)
-        return "the shares must add up to 1";
-    if (below[0] > 0.999 || shares->value[0] < 0.001)
-        return "nothing is certain: the first share is 0.001 to 0.999";
-    for (size_t k = 0; k < answers; k++)
+    if (!(fabs(sum - 1) <= 0.001))
+        ht_finish_problem(spot->finish, spot->path, CAUSES_SHARE_SUM,
+                          spot->finding, sum);
+    else if (below[0] > 0.999 || below[0] < 0.001)
+        ht_finish_problem(spot->finish, spot->path, CAUSES_SHARE_CERTAIN,
+                          spot->finding, below[0]);
+    for (size_t k = 0; k < answers && sum > 0; k++)
         below[k] /= sum;
-    return NULL;
 }
 
 void ht_link_from_strength(const double *leak_below, size_t answers,
@@ -70,10 +79,7 @@ static void check_source(struct ht_finish *finish,
     char key[96];
     snprintf(key, sizeof key, "%s/source", path);
     if (id && !source_known(catalogue, id))
-        ht_finish_problem(finish, key,
-                          "no source is called '%.40s'; add it under "
-                          "'sources', or write 'practice'",
-                          id);
+        ht_finish_problem(finish, key, CAUSES_NO_SOURCE, id);
 }
 
 static void check_leak(struct ht_finish *finish,
@@ -86,18 +92,15 @@ static void check_leak(struct ht_finish *finish,
     check_source(finish, catalogue, leak->source, path);
     if (kind == SIZE_MAX) {
         if (leak->finding)
-            ht_finish_problem(finish, path, "no finding is called '%.40s'",
-                              leak->finding);
+            ht_finish_problem(finish, path, CAUSES_NO_FINDING, leak->finding);
         return;
     }
     if (catalogue->leak_below[kind][0] > 0)
-        ht_finish_problem(finish, path, "'%.40s' has its leak already",
-                          leak->finding);
-    const char *wrong = below_from_shares(
-        &leak->shares, ht_finding_kinds(&(size_t){ 0 })[kind].answers,
-        catalogue->leak_below[kind]);
-    if (wrong)
-        ht_finish_problem(finish, path, "%s", wrong);
+        ht_finish_problem(finish, path, CAUSES_LEAK_TWICE, leak->finding);
+    struct spot spot = { finish, path, leak->finding };
+    below_from_shares(&spot, &leak->shares,
+                      ht_finding_kinds(&(size_t){ 0 })[kind].answers,
+                      catalogue->leak_below[kind]);
 }
 
 static size_t answer_index(const struct ht_finding_kind *kind,
@@ -109,25 +112,46 @@ static size_t answer_index(const struct ht_finding_kind *kind,
     return 0;
 }
 
-/* The link as numbers; NULL, or what is wrong. */
-static const char *link_numbers(const struct ht_catalogue *catalogue,
-                                struct cat_link *link)
+/* The link as numbers. */
+static void link_numbers(const struct spot *spot,
+                         const struct ht_catalogue *catalogue,
+                         struct cat_link *link)
 {
     const struct ht_finding_kind *kind =
         &ht_finding_kinds(&(size_t){ 0 })[link->kind];
-    if (!(catalogue->leak_below[link->kind][0] > 0))
-        return "the finding has no leak; add it under 'leaks'";
-    if (link->shares.count && (link->answer || link->strength))
-        return "give shares, or answer and strength, not both";
-    if (link->shares.count)
-        return below_from_shares(&link->shares, kind->answers, link->below);
     size_t answer = answer_index(kind, link->answer);
-    if (!answer || !link->strength)
-        return "wanted shares, or one of the finding's answers beyond the "
-               "first and a strength";
-    ht_link_from_strength(catalogue->leak_below[link->kind], kind->answers,
-                          answer, times_of[link->strength], link->below);
-    return NULL;
+    if (!(catalogue->leak_below[link->kind][0] > 0))
+        ht_finish_problem(spot->finish, spot->path, CAUSES_LEAK_MISSING,
+                          spot->finding);
+    else if (link->shares.count && (link->answer || link->strength))
+        ht_finish_problem(spot->finish, spot->path, CAUSES_LINK_BOTH,
+                          spot->finding);
+    else if (link->shares.count)
+        below_from_shares(spot, &link->shares, kind->answers, link->below);
+    else if (!answer || !link->strength)
+        ht_finish_problem(spot->finish, spot->path, CAUSES_LINK_NEITHER,
+                          spot->finding);
+    else
+        ht_link_from_strength(catalogue->leak_below[link->kind], kind->answers,
+                              answer, times_of[link->strength], link->below);
+}
+
+static void check_link(const struct spot *spot,
+                       const struct ht_catalogue *catalogue,
+                       const struct cat_cause *cause, size_t i)
+{
+    struct cat_link *link = &cause->links[i];
+    for (size_t j = 0; j < i; j++)
+        if (cause->links[j].kind == link->kind) {
+            ht_finish_problem(spot->finish, spot->path, CAUSES_LINK_TWICE,
+                              spot->finding);
+            return;
+        }
+    if (link->kind == SIZE_MAX)
+        ht_finish_problem(spot->finish, spot->path, CAUSES_NO_FINDING,
+                          spot->finding);
+    else
+        link_numbers(spot, catalogue, link);
 }
 
 static void check_links(struct ht_finish *finish,
@@ -137,22 +161,16 @@ static void check_links(struct ht_finish *finish,
     char path[64];
     snprintf(path, sizeof path, "causes/%zu", c + 1);
     if (cause->link_count > HT_LINKS_MAX)
-        ht_finish_problem(finish, path, "%zu links, at most %d",
-                          cause->link_count, (int)HT_LINKS_MAX);
+        ht_finish_problem(finish, path, CAUSES_LINK_COUNT, cause->link_count,
+                          (int)HT_LINKS_MAX);
     for (size_t i = 0; i < cause->link_count; i++) {
         struct cat_link *link = &cause->links[i];
         snprintf(path, sizeof path, "causes/%zu/links/%zu", c + 1, i + 1);
         check_source(finish, catalogue, link->source, path);
         link->kind = link->finding ? ht_finding_index(link->finding) : SIZE_MAX;
-        const char *wrong = "no such finding";
-        if (link->kind != SIZE_MAX)
-            wrong = link_numbers(catalogue, link);
-        for (size_t j = 0; j < i; j++)
-            if (cause->links[j].kind == link->kind)
-                wrong = "the cause has a link to this finding already";
-        if (wrong && link->finding)
-            ht_finish_problem(finish, path, "'%.40s': %s", link->finding,
-                              wrong);
+        struct spot spot = { finish, path, link->finding };
+        if (link->finding)
+            check_link(&spot, catalogue, cause, i);
     }
 }
 
@@ -160,21 +178,20 @@ static void check_cause(struct ht_finish *finish,
                         struct ht_catalogue *catalogue, size_t c)
 {
     const struct cat_cause *cause = &catalogue->causes[c];
-    char path[64];
+    char path[64], known[200];
     snprintf(path, sizeof path, "causes/%zu", c + 1);
     for (size_t j = 0; j < c && cause->id; j++)
         if (catalogue->causes[j].id &&
             strcmp(catalogue->causes[j].id, cause->id) == 0)
-            ht_finish_problem(finish, path, "'%.40s' stands twice", cause->id);
+            ht_finish_problem(finish, path, CAUSES_ID_TWICE, cause->id);
     if (cause->weights.count != 1 && cause->weights.count != CAT_CLASSES)
-        ht_finish_problem(finish, path,
-                          "weights: %zu numbers; wanted 1, or 5 for car, van, "
-                          "light truck, heavy truck, bus",
+        ht_finish_problem(finish, path, CAUSES_WEIGHT_COUNT,
                           cause->weights.count);
     for (size_t i = 0; i < cause->needs.count; i++)
         if (!ht_need_known(cause->needs.text[i]))
-            ht_finish_problem(finish, path, "needs: '%.40s' is not known",
-                              cause->needs.text[i]);
+            ht_finish_problem(finish, path, CAUSES_NEED_UNKNOWN,
+                              cause->needs.text[i],
+                              ht_needs_list(known, sizeof known));
 }
 
 static bool same_numbers(const double *a, const double *b, size_t n)
@@ -217,7 +234,7 @@ void ht_catalogue_finish(struct ht_finish *finish, void *record)
     struct ht_catalogue *catalogue = record;
     memset(catalogue->leak_below, 0, sizeof catalogue->leak_below);
     if (!catalogue->cause_count || catalogue->cause_count > HT_CAUSES_MAX)
-        ht_finish_problem(finish, "causes", "%zu causes; wanted 1 to %d",
+        ht_finish_problem(finish, "causes", CAUSES_COUNT,
                           catalogue->cause_count, (int)HT_CAUSES_MAX);
     for (size_t i = 0; i < catalogue->leak_count; i++)
         check_leak(finish, catalogue, i);

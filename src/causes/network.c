@@ -1,4 +1,5 @@
 #include "causes/network.h"
+#include "causes/texts.h"
 
 #include "common/memory.h"
 
@@ -255,7 +256,7 @@ enum ht_status ht_net_list(struct ht_network *network, struct ht_error *err)
     network->set =
         ht_allocate(sets_of(network->causes), sizeof *network->set);
     if (!network->set)
-        return ht_fail(err, HT_NO_MEMORY, "out of memory for the ranking");
+        return ht_fail(err, CAUSES_NO_MEMORY);
     struct ht_net_set empty = { .log_prior = log_none };
     list_from(network, empty, 0);
     double share = log1p(-network->nothing) - log(-expm1(log_none));

@@ -1,6 +1,7 @@
 /* The checks worth making next: what each is expected to tell about which
  * cause is repaired first, for each minute it takes. */
 #include "causes/ranking.h"
+#include "causes/texts.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -182,13 +183,17 @@ static double highest_speed_m_s(const struct ht_sheet *sheet)
                 sheet->next.lawful_m_s);
 }
 
-/* Adds to a text of fixed size; what does not fit is cut. */
+/* One more sentence for a text of fixed size; what does not fit is cut. */
 static void append(char *text, size_t size, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 static void append(char *text, size_t size, const char *format, ...)
 {
     size_t used = strlen(text);
     va_list arguments;
+    if (used > 0 && used + 1 < size) {
+        text[used++] = ' ';
+        text[used] = '\0';
+    }
     va_start(arguments, format);
     (void)vsnprintf(text + used, size - used, format, arguments);
     va_end(arguments);
@@ -206,22 +211,19 @@ static void say_how(struct ht_next_check *check,
         snprintf(tool, sizeof tool, "%s", kind->tool);
         for (char *at = tool; *at; at++)
             *at = *at == '_' ? ' ' : *at;
-        append(check->how, size, "Needs: %s. ", tool);
+        append(check->how, size, CAUSES_TOOL, tool);
     }
     if (kind->needs_drive) {
         double speed = sheet ? highest_speed_m_s(sheet) : NAN;
         if (isnan(speed))
-            append(check->how, size, "Keep to a lawful speed. ");
+            append(check->how, size, CAUSES_LAWFUL);
         else
-            append(check->how, size,
-                   "No faster than %d km/h, within the law. ",
+            append(check->how, size, CAUSES_NO_FASTER,
                    (int)floor(speed * 3.6 + 1e-6));
-        append(check->how, size, "Two people: one drives, one notes. ");
+        append(check->how, size, CAUSES_TWO_PEOPLE);
     }
     if (kind->caution)
         append(check->how, size, "%s", kind->caution);
-    for (size_t n = strlen(check->how); n && check->how[n - 1] == ' '; n--)
-        check->how[n - 1] = '\0';
 }
 
 /* The cause whose probability the answer changes most. */
@@ -248,11 +250,17 @@ static void say_outcome(struct ht_next_check *check, size_t answer,
     size_t c = most_changed(work);
     int now = ht_in_100(work->network.probability[c]);
     int before = ht_in_100(work->probability[c]);
-    snprintf(check->outcome[answer], sizeof check->outcome[0],
-             "%.70s: \"%.50s\" %s %d in 100", statement,
-             work->cause[c]->title,
-             now > before ? "rises to" : now < before ? "falls to" : "stays at",
-             now);
+    const char *title = work->cause[c]->title;
+    char *text = check->outcome[answer];
+    if (now > before)
+        snprintf(text, sizeof check->outcome[0], CAUSES_RISES, statement, title,
+                 now);
+    else if (now < before)
+        snprintf(text, sizeof check->outcome[0], CAUSES_FALLS, statement, title,
+                 now);
+    else
+        snprintf(text, sizeof check->outcome[0], CAUSES_STAYS, statement, title,
+                 now);
 }
 
 /* As if each answer in turn had been given. */
@@ -281,16 +289,17 @@ static void add_outcomes(struct ht_next_check *check,
 
 static void say_tools(struct ht_ranking *ranking, const struct ht_sheet *sheet)
 {
-    bool listed = sheet && sheet->next.tools.count;
-    size_t size = sizeof ranking->tools;
-    ranking->tools[0] = '\0';
-    append(ranking->tools, size, "%s",
-           listed ? "At hand, as the sheet says: hands"
-                  : "The sheet names no tools: taken to be at hand are hands, "
-                    "lamp, lever");
-    for (size_t i = 0; listed && i < sheet->next.tools.count; i++)
-        append(ranking->tools, size, ", %.30s", sheet->next.tools.text[i]);
-    append(ranking->tools, size, ".");
+    char listed[120] = "hands";
+    size_t used = strlen(listed), size = sizeof listed;
+    if (!sheet || !sheet->next.tools.count) {
+        snprintf(ranking->tools, sizeof ranking->tools, "%s",
+                 CAUSES_TOOLS_TAKEN);
+        return;
+    }
+    for (size_t i = 0; i < sheet->next.tools.count && used < size; i++)
+        used += (size_t)snprintf(listed + used, size - used, ", %.30s",
+                                 sheet->next.tools.text[i]);
+    snprintf(ranking->tools, sizeof ranking->tools, CAUSES_TOOLS_SAID, listed);
 }
 
 void ht_ranking_next(struct ht_ranking *ranking, struct ranking_work *work)

@@ -1,5 +1,6 @@
 /* From findings to a ranking: the network set up, weighed, and put in words. */
 #include "causes/ranking.h"
+#include "causes/texts.h"
 
 #include "common/memory.h"
 
@@ -127,23 +128,24 @@ static void set_causes(struct ht_ranking *ranking, struct ranking_work *work)
 /* No complaint: nobody complained, so the fleet's share of sound vehicles. */
 static void set_setting(struct ht_ranking *ranking, struct ranking_work *work)
 {
-    static const char *const names[] = { [HT_SETTING_COMPLAINT] = "complaint",
-                                         [HT_SETTING_FLEET] = "fleet",
-                                         [HT_SETTING_COURSE] = "course" };
+    static const char *const said[] = { [HT_SETTING_COMPLAINT] =
+                                            CAUSES_COMPLAINT_SAID,
+                                        [HT_SETTING_FLEET] = CAUSES_FLEET_SAID,
+                                        [HT_SETTING_COURSE] =
+                                            CAUSES_COURSE_SAID };
     const struct ht_sheet *sheet = work->request->sheet;
     enum ht_setting setting = sheet ? sheet->setting : HT_SETTING_UNKNOWN;
-    const char *why = "as the sheet says";
+    const char *text = said[setting];
     if (setting == HT_SETTING_UNKNOWN) {
         bool complaint = sheet && sheet->complaint.given;
         setting = complaint ? HT_SETTING_COMPLAINT : HT_SETTING_FLEET;
-        why = complaint ? "there is a complaint" : "nobody complained";
+        text = complaint ? CAUSES_COMPLAINT_TAKEN : CAUSES_FLEET_TAKEN;
     }
     work->network.nothing =
         ht_catalogue_nothing(work->request->catalogue, setting);
     ranking->nothing_before = work->network.nothing;
     ranking->tempering = work->request->catalogue->tempering;
-    snprintf(ranking->setting, sizeof ranking->setting, "%s: %s",
-             names[setting], why);
+    snprintf(ranking->setting, sizeof ranking->setting, "%s", text);
 }
 
 static void copy_safety(struct ht_ranking *ranking,
@@ -160,9 +162,7 @@ static enum ht_status rank(struct ht_ranking *ranking,
     set_findings(work);
     set_causes(ranking, work);
     if (!work->network.causes)
-        return ht_fail(err, HT_BAD_FILE,
-                       "the catalogue holds no cause that this vehicle can "
-                       "have; look at 'needs' and 'weights'");
+        return ht_fail(err, CAUSES_NONE_LEFT);
     enum ht_status status = ht_net_list(&work->network, err);
     if (status != HT_OK)
         return status;
@@ -170,7 +170,7 @@ static enum ht_status rank(struct ht_ranking *ranking,
     work->without = ht_allocate(findings * HT_CAUSES_MAX, sizeof(double));
     work->joint = ht_allocate(findings, sizeof *work->joint);
     if (!work->without || !work->joint)
-        return ht_fail(err, HT_NO_MEMORY, "out of memory for the ranking");
+        return ht_fail(err, CAUSES_NO_MEMORY);
     ht_net_weigh(&work->network);
     ht_net_without(&work->network, work->without, work->nothing_without);
     ranking->prior_mass_cut = work->network.prior_mass_cut;
@@ -187,7 +187,7 @@ enum ht_status ht_ranking_find(struct ht_ranking *ranking,
     memset(ranking, 0, sizeof *ranking);
     struct ranking_work *work = ht_allocate(1, sizeof *work);
     if (!work)
-        return ht_fail(err, HT_NO_MEMORY, "out of memory for the ranking");
+        return ht_fail(err, CAUSES_NO_MEMORY);
     size_t count;
     work->request = request;
     work->kinds = ht_finding_kinds(&count);

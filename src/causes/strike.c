@@ -1,14 +1,16 @@
 /* Causes that a vehicle cannot have. What the sheet does not say strikes
  * nothing out. */
 #include "causes/catalogue.h"
+#include "causes/texts.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 static const char *no_shaft(const struct ht_sheet *sheet)
 {
     return sheet->vehicle.drive == HT_DRIVE_FRONT && !sheet->driveline_count
-               ? "front drive: it has no propeller shaft"
+               ? CAUSES_NO_SHAFT
                : NULL;
 }
 
@@ -26,7 +28,7 @@ static const char *no_cardan(const struct ht_sheet *sheet)
         if (!line->joint_count)
             return NULL;
     }
-    return named ? "it has no Cardan joint by itself" : NULL;
+    return named ? CAUSES_NO_CARDAN : NULL;
 }
 
 static const char *no_centre_support(const struct ht_sheet *sheet)
@@ -36,29 +38,27 @@ static const char *no_centre_support(const struct ht_sheet *sheet)
         if (sheet->drivelines[i].members.count != 3)
             return NULL;
     if (sheet->driveline_count)
-        return "the shaft is in one piece: it has no centre support";
+        return CAUSES_NO_CENTRE_SUPPORT;
     return front;
 }
 
 static const char *not_automatic(const struct ht_sheet *sheet)
 {
-    return sheet->vehicle.gearbox == HT_GEARBOX_MANUAL
-               ? "manual gearbox: it has no converter"
-               : NULL;
+    return sheet->vehicle.gearbox == HT_GEARBOX_MANUAL ? CAUSES_NOT_AUTOMATIC
+                                                       : NULL;
 }
 
 static const char *not_manual(const struct ht_sheet *sheet)
 {
-    return sheet->vehicle.gearbox == HT_GEARBOX_AUTOMATIC
-               ? "automatic gearbox: no clutch of this kind"
-               : NULL;
+    return sheet->vehicle.gearbox == HT_GEARBOX_AUTOMATIC ? CAUSES_NOT_MANUAL
+                                                          : NULL;
 }
 
 static const char *no_engine(const struct ht_sheet *sheet)
 {
     return isfinite(sheet->vehicle.motor_ratio) &&
                    !isfinite(sheet->vehicle.engine_cylinders)
-               ? "electric: it has no combustion engine"
+               ? CAUSES_NO_ENGINE
                : NULL;
 }
 
@@ -66,7 +66,7 @@ static const char *no_motor(const struct ht_sheet *sheet)
 {
     return isfinite(sheet->vehicle.engine_cylinders) &&
                    !isfinite(sheet->vehicle.motor_ratio)
-               ? "no electric motor is named"
+               ? CAUSES_NO_MOTOR
                : NULL;
 }
 
@@ -74,7 +74,7 @@ static const char *no_all_wheel(const struct ht_sheet *sheet)
 {
     return sheet->vehicle.drive == HT_DRIVE_FRONT ||
                    sheet->vehicle.drive == HT_DRIVE_REAR
-               ? "one driven axle"
+               ? CAUSES_ONE_AXLE
                : NULL;
 }
 
@@ -90,7 +90,7 @@ static const char *no_half_shafts(const struct ht_sheet *sheet)
 {
     return sheet->vehicle.axle_kind == HT_AXLE_RIGID &&
                    sheet->vehicle.drive == HT_DRIVE_REAR
-               ? "rigid driven axle: its half-shafts have no joints"
+               ? CAUSES_NO_HALF_SHAFT_JOINTS
                : NULL;
 }
 
@@ -98,10 +98,10 @@ static const char *no_hub_reduction(const struct ht_sheet *sheet)
 {
     enum ht_vehicle_class class = sheet->vehicle.class;
     if (sheet->vehicle.hub_ratio == 1)
-        return "it has no hub reduction";
+        return CAUSES_NO_HUB_REDUCTION;
     return isnan(sheet->vehicle.hub_ratio) &&
                    (class == HT_CLASS_CAR || class == HT_CLASS_VAN)
-               ? "no hub reduction is named"
+               ? CAUSES_NO_HUB_NAMED
                : NULL;
 }
 
@@ -124,6 +124,16 @@ bool ht_need_known(const char *word)
         if (strcmp(needs[i].word, word) == 0)
             return true;
     return false;
+}
+
+const char *ht_needs_list(char *text, size_t size)
+{
+    size_t at = 0;
+    text[0] = '\0';
+    for (size_t i = 0; i < NEEDS && at < size; i++)
+        at += (size_t)snprintf(text + at, size - at, i ? ", %s" : "%s",
+                               needs[i].word);
+    return text;
 }
 
 const char *ht_cause_struck(const struct cat_cause *cause,

@@ -1,5 +1,6 @@
 /* What a ranking says beside its numbers. */
 #include "causes/ranking.h"
+#include "causes/texts.h"
 
 #include "common/memory.h"
 
@@ -46,16 +47,22 @@ static void say_finding(char *text, size_t size,
 {
     const struct ht_finding *finding = &work->request->findings->finding[f];
     const struct ht_finding_kind *kind = &work->kinds[f];
-    const char *statement = kind->statement[finding->answer], *doubt = "";
-    bool figure = strpbrk(finding->text, "0123456789") != NULL;
-    if (!is_sure(finding, kind->answers)) {
-        bool there = is_there(kind, finding);
-        statement = there ? kind->statement[1] : statement;
-        doubt = there ? ", perhaps stronger than healthy" : ", not sure";
-    }
-    snprintf(text, size, "%.90s%s%s%.70s%s", statement, doubt,
-             figure ? " (" : "", figure ? finding->text : "",
-             figure ? ")" : "");
+    const char *statement = kind->statement[finding->answer];
+    const char *figure = finding->text;
+    bool known = strpbrk(figure, "0123456789") != NULL;
+    if (is_sure(finding, kind->answers) && known)
+        snprintf(text, size, CAUSES_SEEN_FIGURE, statement, figure);
+    else if (is_sure(finding, kind->answers))
+        snprintf(text, size, CAUSES_SEEN, statement);
+    else if (is_there(kind, finding) && known)
+        snprintf(text, size, CAUSES_SEEN_PERHAPS_FIGURE, kind->statement[1],
+                 figure);
+    else if (is_there(kind, finding))
+        snprintf(text, size, CAUSES_SEEN_PERHAPS, kind->statement[1]);
+    else if (known)
+        snprintf(text, size, CAUSES_SEEN_UNSURE_FIGURE, statement, figure);
+    else
+        snprintf(text, size, CAUSES_SEEN_UNSURE, statement);
 }
 
 static void keep(struct ht_influence *list, size_t *count,
@@ -133,6 +140,7 @@ static void add_causes(struct ht_ranking *ranking,
         to->title = rows[i].cause->title;
         to->repair = rows[i].cause->repair;
         to->caution = rows[i].cause->caution;
+        to->do_not_drive = rows[i].cause->do_not_drive;
         to->probability = rows[i].probability;
         add_influences(to, work, rows[i].index);
     }
@@ -235,8 +243,7 @@ static void add_alike(struct ht_ranking *ranking,
                 network->probability[b] >= 0.05 && ranking->alike < ROOM &&
                 look_the_same(network, a, b))
                 snprintf(ranking->alike_text[ranking->alike++],
-                         sizeof ranking->alike_text[0],
-                         "%.80s / %.80s: nothing known parts them",
+                         sizeof ranking->alike_text[0], CAUSES_ALIKE,
                          work->cause[a]->title, work->cause[b]->title);
 }
 
@@ -248,13 +255,12 @@ static void add_stops(struct ht_ranking *ranking)
     for (size_t i = 0; i < ranking->causes; i++) {
         const struct ht_ranked_cause *cause = &ranking->cause[i];
         if (cause->probability < 0.25 || !cause->caution ||
-            strncmp(cause->caution, "Do not drive", 12) != 0 ||
-            ranking->safety_count == ROOM)
+            !cause->do_not_drive || ranking->safety_count == ROOM)
             continue;
         struct ht_safety *to = &ranking->safety[ranking->safety_count++];
         snprintf(to->id, sizeof to->id, "%.31s", cause->id);
-        snprintf(to->text, sizeof to->text, "%.80s: %d in 100. %.130s",
-                 cause->title, ht_in_100(cause->probability), cause->caution);
+        snprintf(to->text, sizeof to->text, CAUSES_STOP, cause->title,
+                 ht_in_100(cause->probability), cause->caution);
     }
 }
 

@@ -1,18 +1,43 @@
 #include "json.h"
+#include "source.h"
+#include "texts.h"
 
 #include "common/memory.h"
 
 #include <math.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
-void ht_json_failed(struct ht_json *json, const char *key, const char *why)
+void ht_json_failed(struct ht_json *json, enum ht_status status,
+                    const char *format, ...)
 {
-    if (json->status != HT_OK)
+    va_list arguments;
+    if (json->error.status != HT_OK)
         return;
-    json->status = why ? HT_BUG : HT_NO_MEMORY;
-    (void)snprintf(json->reason, sizeof json->reason, "'%.40s': %s",
-                   key ? key : "in a list", why ? why : "out of memory");
+    json->error.status = status;
+    va_start(arguments, format);
+    (void)vsnprintf(json->error.text, sizeof json->error.text, format,
+                    arguments);
+    va_end(arguments);
+}
+
+const char *ht_json_place(const char *key)
+{
+    return key ? key : "[]";
+}
+
+json_t *ht_json_string(struct ht_json *json, const char *key, const char *text)
+{
+    size_t length = strlen(text);
+    json_t *value = json_string(text);
+    if (value)
+        return value;
+    if (ht_utf_8_ends(text, length) < length)
+        ht_json_failed(json, DOCUMENT_WRITE_NOT_UTF_8, ht_json_place(key));
+    else
+        ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
+    return NULL;
 }
 
 struct ht_json *ht_json_create(void)
@@ -23,7 +48,7 @@ struct ht_json *ht_json_create(void)
     json->open[0] = json_object();
     json->depth = 1;
     if (!json->open[0])
-        ht_json_failed(json, "{", NULL);
+        ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
     return json;
 }
 
@@ -34,31 +59,34 @@ void ht_json_free(struct ht_json *json)
     ht_release(json);
 }
 
-static const char *misplaced(const json_t *open, const char *key)
+/* Refuses a value in a list with a key, in a mapping without or with one that
+ * is there. */
+static void check_key(struct ht_json *json, const json_t *open, const char *key)
 {
-    if (json_is_array(open))
-        return key ? "a list has no keys" : NULL;
-    if (!key)
-        return "a value without a key";
-    return json_object_get(open, key) ? "the key is given twice" : NULL;
+    bool list = json_is_array(open);
+    if (list && key)
+        ht_json_failed(json, DOCUMENT_WRITE_KEY_IN_LIST, key);
+    else if (!list && !key)
+        ht_json_failed(json, DOCUMENT_WRITE_NO_KEY);
+    else if (!list && json_object_get(open, key))
+        ht_json_failed(json, DOCUMENT_WRITE_TWICE, key);
 }
 
 void ht_json_put(struct ht_json *json, const char *key, json_t *value)
 {
     json_t *open = json->depth ? json->open[json->depth - 1] : NULL;
-    const char *why = json->status == HT_OK ? misplaced(open, key) : NULL;
     if (!value)
-        ht_json_failed(json, key, NULL);
-    if (why)
-        ht_json_failed(json, key, why);
-    if (json->status != HT_OK) {
+        ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
+    if (json->error.status == HT_OK)
+        check_key(json, open, key);
+    if (json->error.status != HT_OK) {
         json_decref(value);
         return;
     }
     int failed = json_is_array(open) ? json_array_append_new(open, value)
                                      : json_object_set_new(open, key, value);
     if (failed)
-        ht_json_failed(json, key, NULL);
+        ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
 }
 
 static void open_new(struct ht_json *json, const char *key, json_t *value)
@@ -68,9 +96,9 @@ static void open_new(struct ht_json *json, const char *key, json_t *value)
         return;
     }
     if (json->depth == JSON_DEPTH)
-        ht_json_failed(json, key, "deeper than 32");
+        ht_json_failed(json, DOCUMENT_WRITE_TOO_DEEP, JSON_DEPTH);
     ht_json_put(json, key, value);
-    if (json->status == HT_OK)
+    if (json->error.status == HT_OK)
         json->open[json->depth++] = value;
 }
 
@@ -86,17 +114,18 @@ void ht_json_open_list(struct ht_json *json, const char *key)
 
 void ht_json_close(struct ht_json *json)
 {
-    if (!json || json->status != HT_OK)
+    if (!json || json->error.status != HT_OK)
         return;
     if (json->depth == 1)
-        ht_json_failed(json, "}", "closed once too often");
+        ht_json_failed(json, DOCUMENT_WRITE_CLOSED);
     else
         json->depth--;
 }
 
 static bool in_list(const struct ht_json *json)
 {
-    return json->status == HT_OK && json_is_array(json->open[json->depth - 1]);
+    return json->error.status == HT_OK &&
+           json_is_array(json->open[json->depth - 1]);
 }
 
 void ht_json_number(struct ht_json *json, const char *key, double value)
@@ -133,16 +162,14 @@ void ht_json_text(struct ht_json *json, const char *key, const char *text)
 {
     if (!json || (!text && !in_list(json)))
         return;
-    json_t *value = text ? json_string(text) : json_null();
-    if (!value)
-        ht_json_failed(json, key, "a text that is not UTF-8, or no memory");
-    ht_json_put(json, key, value);
+    ht_json_put(json, key,
+                text ? ht_json_string(json, key, text) : json_null());
 }
 
 void ht_json_record(struct ht_json *json, const char *key,
                     const struct ht_schema *schema, const void *record)
 {
-    if (json && json->status == HT_OK)
+    if (json && json->error.status == HT_OK)
         ht_json_put(
             json, key,
             ht_json_of_record(json, schema, record,
@@ -152,11 +179,11 @@ void ht_json_record(struct ht_json *json, const char *key,
 void ht_json_rows(struct ht_json *json, const struct ht_schema *schema,
                   const void *record)
 {
-    if (!json || json->status != HT_OK)
+    if (!json || json->error.status != HT_OK)
         return;
     json_t *open = json->open[json->depth - 1];
     if (json_is_array(open))
-        ht_json_failed(json, schema->name, "a list has no keys");
+        ht_json_failed(json, DOCUMENT_WRITE_KEY_IN_LIST, schema->name);
     else
         ht_json_fill(json, open, schema, record,
                      &ht_quantity_of(HT_QUANTITY_PLAIN)->unit[0]);
@@ -174,26 +201,26 @@ static enum ht_status dump(struct ht_json *json, struct ht_text *out)
     struct ht_text text = { .limit = out->limit };
     if (json_dump_callback(json->open[0], append, &text,
                            JSON_INDENT(1) | JSON_REAL_PRECISION(17)) != 0)
-        ht_json_failed(json, "}", NULL);
+        ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
     ht_text_add(&text, "\n");
-    if (json->status == HT_OK && ht_text_ok(&text))
+    if (json->error.status == HT_OK && ht_text_ok(&text))
         ht_text_add_bytes(out, text.bytes, text.length);
     if (!ht_text_ok(&text) || !ht_text_ok(out))
-        ht_json_failed(json, "}", NULL);
+        ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
     ht_text_free(&text);
-    return json->status;
+    return json->error.status;
 }
 
 enum ht_status ht_json_finish(struct ht_json *json, struct ht_text *out,
                               struct ht_error *err)
 {
     if (!json)
-        return ht_fail(err, HT_NO_MEMORY, "writing JSON: out of memory");
-    enum ht_status status = json->status;
+        return ht_fail(err, DOCUMENT_WRITE_NO_MEMORY);
+    enum ht_status status = json->error.status;
     if (status == HT_OK)
         status = dump(json, out);
-    if (status != HT_OK)
-        (void)ht_fail(err, status, "writing JSON: %s", json->reason);
+    if (status != HT_OK && err)
+        *err = json->error;
     ht_json_free(json);
     return status;
 }

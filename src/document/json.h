@@ -12,14 +12,22 @@ enum { JSON_DEPTH = 32 };
 struct ht_json {
     json_t *open[JSON_DEPTH]; /* borrowed, but for the first */
     size_t depth;             /* of the open ones; at least 1 */
-    enum ht_status status;
-    char reason[120];
+    struct ht_error error;    /* the first failure, or HT_OK */
 };
 
 /* The first failure stays. */
-void ht_json_failed(struct ht_json *json, const char *key, const char *why);
+void ht_json_failed(struct ht_json *json, enum ht_status status,
+                    const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
 
-/* Puts a value (stolen) under a key. NULL: out of memory, or not UTF-8. */
+/* The key for a message; "[]" for an entry of a list. */
+const char *ht_json_place(const char *key);
+
+/* New reference; NULL after a failure was noted. */
+json_t *ht_json_string(struct ht_json *json, const char *key, const char *text);
+
+/* Puts a value (stolen) under a key. NULL: out of memory, unless a failure
+ * was noted. */
 void ht_json_put(struct ht_json *json, const char *key, json_t *value);
 
 /* New reference; NULL after a failure was noted. */

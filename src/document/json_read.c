@@ -1,6 +1,7 @@
 /* jansson checks the syntax and undoes the escapes; a walk over the text it
  * has accepted adds the places and keeps numbers as they were written. */
 #include "node.h"
+#include "texts.h"
 
 #include "common/limits.h"
 
@@ -158,6 +159,33 @@ static bool too_deep(const struct text_source *source, size_t *at)
     return false;
 }
 
+/* jansson's kinds of mistake in our words; it finds no others in a text that
+ * is UTF-8 and not too deep. */
+static void note_syntax(enum json_error_code code, struct noter *noter,
+                        struct place place)
+{
+    switch (code) {
+    case json_error_premature_end_of_input:
+        ht_problem_note(noter, place, 1, DOCUMENT_JSON_ENDS);
+        return;
+    case json_error_end_of_input_expected:
+        ht_problem_note(noter, place, 1, DOCUMENT_JSON_GOES_ON);
+        return;
+    case json_error_duplicate_key:
+        ht_problem_note(noter, place, 1, DOCUMENT_JSON_KEY_TWICE);
+        return;
+    case json_error_null_character:
+    case json_error_null_byte_in_key:
+        ht_problem_note(noter, place, 1, DOCUMENT_JSON_ZERO);
+        return;
+    case json_error_numeric_overflow:
+        ht_problem_note(noter, place, 1, DOCUMENT_JSON_NUMBER);
+        return;
+    default:
+        ht_problem_note(noter, place, 1, DOCUMENT_NOT_JSON);
+    }
+}
+
 static enum ht_status syntax_problem(const json_error_t *error,
                                      struct noter *noter)
 {
@@ -165,11 +193,7 @@ static enum ht_status syntax_problem(const json_error_t *error,
         return HT_NO_MEMORY;
     struct place place = { error->line > 0 ? (size_t)error->line : 1,
                            error->column > 0 ? (size_t)error->column : 1 };
-    if (json_error_code(error) == json_error_duplicate_key)
-        ht_problem_note(noter, place, 1,
-                        "a key is given twice in this object: %s", error->text);
-    else
-        ht_problem_note(noter, place, 1, "not JSON: %s", error->text);
+    note_syntax(json_error_code(error), noter, place);
     return HT_BAD_FILE;
 }
 
@@ -182,7 +206,7 @@ enum ht_status ht_json_nodes(struct node **root, struct ht_arena *arena,
     *root = NULL;
     if (too_deep(source, &at)) {
         ht_problem_note(noter, ht_source_place(source, at), 1,
-                        "lists and mappings stand more than 32 deep");
+                        DOCUMENT_TOO_DEEP, HT_DOCUMENT_DEPTH_MAX);
         return HT_BAD_FILE;
     }
     json_t *value = json_loadb(source->bytes, source->length,

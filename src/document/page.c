@@ -1,5 +1,6 @@
 /* The reference page of a schema, as Markdown. */
 #include "quantity.h"
+#include "texts.h"
 
 #include <string.h>
 
@@ -48,26 +49,21 @@ static void cell(struct ht_text *out, const char *text)
     }
 }
 
-static void number(struct ht_text *out, double value)
+static void write_kind(struct ht_text *out, const struct ht_row *row)
 {
-    char buffer[64];
-    ht_quantity_format(buffer, sizeof buffer, value);
-    ht_text_add(out, buffer);
-}
-
-static void write_counts(struct ht_text *out, const struct ht_row *row)
-{
+    const char *kind = kind_text(row);
     bool is_list = row->kind == HT_IS_NUMBERS || row->kind == HT_IS_WORDS ||
                    row->kind == HT_IS_TEXTS || row->kind == HT_IS_MAPS ||
                    row->kind == HT_IS_NUMBER_ARRAY;
     if (!is_list || !row->most)
-        return;
-    if (row->least == row->most)
-        ht_text_addf(out, ", %zu", row->most);
+        ht_text_add(out, kind);
+    else if (row->least == row->most)
+        ht_text_addf(out, DOCUMENT_PAGE_COUNT, kind, row->most);
     else if (row->least)
-        ht_text_addf(out, ", %zu to %zu", row->least, row->most);
+        ht_text_addf(out, DOCUMENT_PAGE_COUNT_RANGE, kind, row->least,
+                     row->most);
     else
-        ht_text_addf(out, ", up to %zu", row->most);
+        ht_text_addf(out, DOCUMENT_PAGE_COUNT_MOST, kind, row->most);
 }
 
 static void write_unit(struct ht_text *out, const struct ht_row *row)
@@ -77,28 +73,29 @@ static void write_unit(struct ht_text *out, const struct ht_row *row)
     cell(out, quantity->unit[0].text);
     for (size_t u = 1; u < UNITS_MAX; u++)
         if (ht_quantity_key(row, u, key, sizeof key))
-            ht_text_addf(out, "%s`%s`", u == 1 ? "; also " : ", ", key);
+            ht_text_addf(out, u == 1 ? DOCUMENT_PAGE_ALSO : ", `%s`", key);
 }
 
 static void write_row(struct ht_text *out, const struct ht_row *row)
 {
-    ht_text_addf(out, "| `%s` | %s", row->key, kind_text(row));
-    write_counts(out, row);
+    ht_text_addf(out, "| `%s` | ", row->key);
+    write_kind(out, row);
     ht_text_add(out, " | ");
     write_unit(out, row);
     ht_text_add(out, " | ");
     if (row->low != 0 || row->high != 0) {
-        number(out, row->low);
-        ht_text_add(out, " to ");
-        number(out, row->high);
+        char low[64], high[64];
+        ht_quantity_format(low, sizeof low, row->low);
+        ht_quantity_format(high, sizeof high, row->high);
+        ht_text_addf(out, DOCUMENT_PAGE_RANGE, low, high);
     }
     ht_text_add(out, " | ");
     if (row->help)
         cell(out, row->help);
     if (row->flags & HT_REQUIRED)
-        ht_text_add(out, ". Must be given");
+        ht_text_add(out, DOCUMENT_PAGE_REQUIRED);
     if (row->since > 1)
-        ht_text_addf(out, ". Since version %d", row->since);
+        ht_text_addf(out, DOCUMENT_PAGE_SINCE, row->since);
     ht_text_add(out, " |\n");
 }
 
@@ -126,8 +123,7 @@ static void write_schema(struct ht_text *out, const struct ht_schema *schema,
     ht_text_addf(out, "\n%.*s %s\n\n", level > 4 ? 4 : level, "####", path);
     if (schema->help)
         ht_text_addf(out, "%s\n\n", schema->help);
-    ht_text_add(out, "| key | kind | unit | plausible | meaning |\n"
-                     "| --- | --- | --- | --- | --- |\n");
+    ht_text_add(out, DOCUMENT_PAGE_HEAD);
     for (size_t r = 0; r < schema->row_count; r++)
         write_row(out, &schema->rows[r]);
     for (size_t r = 0; r < schema->row_count; r++)

@@ -1,4 +1,5 @@
 #include "source.h"
+#include "texts.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -80,14 +81,14 @@ static void keep_in_order(struct ht_problems *problems,
 }
 
 void ht_problem_note(struct noter *noter, struct place place, size_t width,
-                     const char *format, ...)
+                     enum ht_status status, const char *format, ...)
 {
     struct ht_problems *problems = noter->problems;
     if (problems->kept == HT_PROBLEMS_MAX) {
         problems->found++;
         return;
     }
-    struct ht_problem problem = { .error = { .status = HT_BAD_FILE,
+    struct ht_problem problem = { .error = { .status = status,
                                              .line = place.line,
                                              .column = place.column },
                                   .width = width ? width : 1 };
@@ -102,7 +103,8 @@ void ht_problem_note(struct noter *noter, struct place place, size_t width,
     const char *line = ht_source_line(noter->source, place.line, &length);
     if (line && place.column)
         excerpt(&problem, line, length, place.column - 1);
-    if (strstr(problem.error.text, "not UTF-8"))
+    size_t shown = strlen(problem.excerpt);
+    if (ht_utf_8_ends(problem.excerpt, shown) < shown)
         only_ascii(problem.excerpt);
     problems->found++;
     keep_in_order(problems, &problem);
@@ -134,9 +136,10 @@ void ht_problems_write(struct ht_text *out, const struct ht_problems *problems)
         write_one(out, problems->file, &problems->problem[i]);
     if (problems->found == 0)
         return;
-    ht_text_addf(out, "%s: %zu problem%s", problems->file, problems->found,
-                 problems->found == 1 ? "" : "s");
     if (problems->found > problems->kept)
-        ht_text_addf(out, " (the first %zu are shown)", problems->kept);
-    ht_text_add(out, "; nothing was worked out.\n");
+        ht_text_addf(out, DOCUMENT_PROBLEM_COUNT_CUT, problems->file,
+                     problems->found, problems->kept);
+    else
+        ht_text_addf(out, DOCUMENT_PROBLEM_COUNT, problems->file,
+                     problems->found);
 }

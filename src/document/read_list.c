@@ -1,6 +1,6 @@
 #include "reading.h"
+#include "texts.h"
 
-#include <stdio.h>
 #include <string.h>
 
 static bool is_digits(const struct node *node)
@@ -30,18 +30,18 @@ static void wrong_count(struct reading *reading, const struct slot *slot,
                         size_t count)
 {
     const struct ht_row *row = slot->row;
-    char wanted[60];
-    if (row->least == row->most)
-        (void)snprintf(wanted, sizeof wanted, "%zu", row->most);
-    else if (count > row->most)
-        (void)snprintf(wanted, sizeof wanted, "at most %zu", row->most);
-    else
-        (void)snprintf(wanted, sizeof wanted, "at least %zu", row->least);
     bool twice = count > row->most && count % 2 == 0 &&
                  count / 2 >= row->least && count / 2 <= row->most;
-    ht_complain(reading, slot->node, "expected %s value%s, found %zu%s", wanted,
-                row->most == 1 ? "" : "s", count,
-                twice ? "; are these decimal commas? Write 2.1, not 2,1" : "");
+    if (twice)
+        ht_complain(reading, slot->node, DOCUMENT_COUNT_COMMAS, count,
+                    count / 2);
+    else if (row->least == row->most)
+        ht_complain(reading, slot->node, DOCUMENT_COUNT, count, row->most);
+    else if (count > row->most)
+        ht_complain(reading, slot->node, DOCUMENT_COUNT_MOST, count, row->most);
+    else
+        ht_complain(reading, slot->node, DOCUMENT_COUNT_LEAST, count,
+                    row->least);
 }
 
 bool ht_value_items(struct reading *reading, const struct slot *slot,
@@ -53,10 +53,7 @@ bool ht_value_items(struct reading *reading, const struct slot *slot,
     if (node->kind == NODE_LIST)
         *items = (struct items){ node->first, node->count };
     if (node->kind == NODE_LIST && looks_like_commas(node)) {
-        ht_complain(reading, node,
-                    "%zu values, written in pairs; are these decimal commas? "
-                    "Write 2.1, not 2,1",
-                    node->count);
+        ht_complain(reading, node, DOCUMENT_PAIRS, node->count);
         return false;
     }
     if ((row->most && items->count > row->most) || items->count < row->least) {
@@ -112,7 +109,7 @@ static void read_item(struct reading *reading, const struct slot *slot,
     case HT_IS_CHARS_ARRAY:
         if (ht_value_text(reading, slot, node, &text)) {
             if (strlen(text) >= slot->row->item_size)
-                ht_complain(reading, node, "longer than %zu bytes",
+                ht_complain(reading, node, DOCUMENT_TEXT_TOO_LONG,
                             slot->row->item_size - 1);
             else
                 memcpy(to, text, strlen(text) + 1);

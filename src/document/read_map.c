@@ -1,5 +1,6 @@
 #include "nearest.h"
 #include "reading.h"
+#include "texts.h"
 
 #include <assert.h>
 #include <stdarg.h>
@@ -48,42 +49,33 @@ static void unknown_name(struct reading *reading,
                          const struct ht_schema *schema,
                          const struct node *key)
 {
-    char shown[60], hint[260], place[240] = "";
+    char shown[60], names[200], name[64];
     struct nearest nearest = { .name = key->text };
-    char name[64];
     for (size_t r = 0; r < schema->row_count; r++)
         for (size_t u = 0; u < UNITS_MAX; u++)
             if (ht_quantity_key(&schema->rows[r], u, name, sizeof name))
                 ht_nearest_offer(&nearest, name);
-    if (key->length && strspn(key->text, "0123456789") == key->length)
-        (void)snprintf(hint, sizeof hint, " - are these decimal commas? "
-                       "Write 2.1, not 2,1");
-    else if (nearest.found[0])
-        (void)snprintf(hint, sizeof hint, " - did you mean '%s'?",
-                       nearest.found);
-    else {
-        char names[200];
+    const char *found = ht_node_shown(key, shown, sizeof shown);
+    if (key->length && strspn(key->text, "0123456789") == key->length) {
+        ht_complain(reading, key, DOCUMENT_UNKNOWN_COMMAS, found);
+    } else if (nearest.found[0]) {
+        ht_complain(reading, key, DOCUMENT_UNKNOWN_NEAR, found, nearest.found);
+    } else {
         known_names(schema, names, sizeof names);
-        (void)snprintf(hint, sizeof hint, "; known here: %s", names);
+        ht_complain(reading, key, DOCUMENT_UNKNOWN, found, names);
     }
-    if (reading->path[0])
-        (void)snprintf(place, sizeof place, " in %s", reading->path);
-    ht_problem_note(&reading->noter, key->place, ht_node_width(key),
-                    "unknown name %s%s%s",
-                    ht_node_shown(key, shown, sizeof shown), place, hint);
 }
 
 static void twice(struct reading *reading, const struct node *value,
                   const struct node *first)
 {
     size_t before = ht_path_add(reading, value->key->text);
-    char other[100] = "";
-    if (strcmp(first->key->text, value->key->text) != 0)
-        (void)snprintf(other, sizeof other, " as '%s'", first->key->text);
-    ht_problem_note(&reading->noter, value->key->place,
-                    ht_node_width(value->key),
-                    "%s is given twice (first%s on line %zu)", reading->path,
-                    other, first->key->place.line);
+    if (strcmp(first->key->text, value->key->text) == 0)
+        ht_complain(reading, value->key, DOCUMENT_TWICE,
+                    first->key->place.line);
+    else
+        ht_complain(reading, value->key, DOCUMENT_TWICE_AS, first->key->text,
+                    first->key->place.line);
     ht_path_cut(reading, before);
 }
 
@@ -97,8 +89,7 @@ static bool excludes(struct reading *reading, const struct ht_schema *schema,
         if (r == index || schema->rows[r].group != row->group)
             continue;
         if (given->node[r]) {
-            ht_complain(reading, given->node[index]->key,
-                        "'%s' and '%s' (line %zu) say the same thing; keep one",
+            ht_complain(reading, given->node[index]->key, DOCUMENT_EXCLUDES,
                         given->node[index]->key->text,
                         given->node[r]->key->text,
                         given->node[r]->key->place.line);
@@ -187,7 +178,7 @@ static void missing_keys(struct reading *reading,
     for (size_t r = 0; r < schema->row_count; r++)
         if ((schema->rows[r].flags & HT_REQUIRED) &&
             (!given->node[r] || ht_node_is_not_said(given->node[r])))
-            ht_complain(reading, node, "'%s' is missing", schema->rows[r].key);
+            ht_complain(reading, node, DOCUMENT_MISSING, schema->rows[r].key);
 }
 
 void ht_read_map(struct reading *reading, const struct ht_schema *schema,
@@ -199,8 +190,7 @@ void ht_read_map(struct reading *reading, const struct ht_schema *schema,
     if (node->kind != NODE_MAP && schema->bare) {
         read_bare(reading, schema, node, record, unit);
     } else if (node->kind != NODE_MAP) {
-        ht_complain(reading, node,
-                    "expected a mapping (lines of 'key: value'), found %s",
+        ht_complain(reading, node, DOCUMENT_WANTED_MAPPING,
                     ht_node_shown(node, shown, sizeof shown));
         return;
     } else {
@@ -234,7 +224,7 @@ static void path_add_key(struct reading *reading, const struct node *node,
 }
 
 void ht_finish_problem(struct ht_finish *finish, const char *key,
-                       const char *format, ...)
+                       enum ht_status status, const char *format, ...)
 {
     char text[400];
     va_list arguments;
@@ -248,7 +238,7 @@ void ht_finish_problem(struct ht_finish *finish, const char *key,
         path_add_key(finish->reading, node, key);
         node = found ? found : node;
     }
-    ht_complain(finish->reading, node, "%s", text);
+    ht_complain(finish->reading, node, status, "%s", text);
     ht_path_cut(finish->reading, before);
 }
 

@@ -43,8 +43,7 @@ void ht_read_maps(struct reading *reading, const struct slot *slot)
     bool single = slot->node->kind != NODE_LIST;
     if (slot->node->kind == NODE_SCALAR && !row->child->bare) {
         char shown[60];
-        ht_complain(reading, slot->node,
-                    "expected a list of mappings, found %s",
+        ht_complain(reading, slot->node, DOCUMENT_WANTED_MAPPINGS,
                     ht_node_shown(slot->node, shown, sizeof shown));
         return;
     }
@@ -120,11 +119,14 @@ void ht_read_named(struct reading *reading, const struct slot *slot)
     size_t most = slot->row->most ? slot->row->most : MOST;
     size_t size = slot->row->kind == HT_IS_NAMED ? sizeof(struct named_number)
                                                  : sizeof(struct named_list);
-    if (map->kind != NODE_MAP || map->count > most) {
-        ht_complain(reading, map,
-                    "expected a mapping of at most %zu names to "
-                    "numbers",
-                    most);
+    if (map->kind != NODE_MAP) {
+        char shown[60];
+        ht_complain(reading, map, DOCUMENT_WANTED_NAMED,
+                    ht_node_shown(map, shown, sizeof shown));
+        return;
+    }
+    if (map->count > most) {
+        ht_complain(reading, map, DOCUMENT_COUNT_MOST, map->count, most);
         return;
     }
     char *room = map->count ? ht_get_memory(reading, map->count, size) : NULL;
@@ -133,10 +135,10 @@ void ht_read_named(struct reading *reading, const struct slot *slot)
         const struct node *first = earlier(map, v);
         size_t before = ht_path_add(reading, v->key->text);
         if (first)
-            ht_complain(reading, v->key, "given twice (first on line %zu)",
+            ht_complain(reading, v->key, DOCUMENT_TWICE,
                         first->key->place.line);
         else if (strspn(v->key->text, " \t") == v->key->length)
-            ht_complain(reading, v->key, NAME_EMPTY);
+            ht_complain(reading, v->key, DOCUMENT_NAME_EMPTY);
         else if (!ht_node_is_not_said(v))
             read_named_value(reading, slot, v, room + count++ * size);
         ht_path_cut(reading, before);

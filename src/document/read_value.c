@@ -1,5 +1,6 @@
 #include "nearest.h"
 #include "reading.h"
+#include "texts.h"
 
 #include "halfturn/number.h"
 
@@ -12,16 +13,15 @@ const struct ht_word ht_words_yes_no[] = {
     { "false", 2, NULL }, { NULL, 0, NULL },
 };
 
-static const char *unit_text(const struct slot *slot)
+static bool is_degrees(const struct slot *slot)
 {
-    return slot->unit->text;
+    return slot->unit->ending && strcmp(slot->unit->ending, "deg") == 0;
 }
 
 static bool parse(const struct slot *slot, const struct node *node,
                   double *value, enum ht_number_problem *problem)
 {
-    bool degrees = slot->unit->ending && strcmp(slot->unit->ending, "deg") == 0;
-    *problem = degrees
+    *problem = is_degrees(slot)
                    ? ht_number_read_degrees(node->text, node->length, value)
                    : ht_number_read(node->text, node->length, value);
     return *problem == HT_NUMBER_FINE;
@@ -32,16 +32,18 @@ static void not_a_number(struct reading *reading, const struct slot *slot,
                          enum ht_number_problem problem)
 {
     char shown[60];
-    const char *unit = unit_text(slot);
-    const char *hint = "";
+    const char *found = ht_node_shown(node, shown, sizeof shown);
     if (node->kind == NODE_SCALAR && problem == HT_NUMBER_DECIMAL_COMMA)
-        hint = "; write a decimal point, not a comma";
+        ht_complain(reading, node, DOCUMENT_WANTED_POINT, found);
     else if (node->kind == NODE_SCALAR && problem == HT_NUMBER_NOT_FINITE)
-        hint = "; leave the key out when the value is not known";
-    ht_complain(reading, node, "expected a number%s%s, found %s%s",
-                unit[0] ? " in " : "",
-                strcmp(unit, "°") == 0 ? "degrees" : unit,
-                ht_node_shown(node, shown, sizeof shown), hint);
+        ht_complain(reading, node, DOCUMENT_WANTED_FINITE, found);
+    else if (is_degrees(slot))
+        ht_complain(reading, node, DOCUMENT_WANTED_DEGREES, found);
+    else if (slot->unit->text[0])
+        ht_complain(reading, node, DOCUMENT_WANTED_NUMBER_IN, slot->unit->text,
+                    found);
+    else
+        ht_complain(reading, node, DOCUMENT_WANTED_NUMBER, found);
 }
 
 static bool in_range(struct reading *reading, const struct slot *slot,
@@ -63,10 +65,14 @@ static bool in_range(struct reading *reading, const struct slot *slot,
     char a[64], b[64], shown[60];
     ht_quantity_format(a, sizeof a, low);
     ht_quantity_format(b, sizeof b, high);
-    ht_complain(reading, node, "%s is outside the plausible range %s to %s%s%s",
-                ht_node_shown(node, shown, sizeof shown), a, b,
-                unit->text[0] && strcmp(unit->text, "°") != 0 ? " " : "",
-                unit->text);
+    const char *found = ht_node_shown(node, shown, sizeof shown);
+    if (is_degrees(slot))
+        ht_complain(reading, node, DOCUMENT_OUT_OF_RANGE_DEGREES, found, a, b);
+    else if (unit->text[0])
+        ht_complain(reading, node, DOCUMENT_OUT_OF_RANGE_IN, found, a, b,
+                    unit->text);
+    else
+        ht_complain(reading, node, DOCUMENT_OUT_OF_RANGE, found, a, b);
     return false;
 }
 
@@ -84,7 +90,7 @@ bool ht_value_number(struct reading *reading, const struct slot *slot,
         return false;
     if ((slot->row->flags & HT_WHOLE) && read != floor(read)) {
         char shown[60];
-        ht_complain(reading, node, "expected a whole number, found %s",
+        ht_complain(reading, node, DOCUMENT_WANTED_WHOLE,
                     ht_node_shown(node, shown, sizeof shown));
         return false;
     }
@@ -123,7 +129,7 @@ static void list_words(const struct ht_word *words, char *buffer, size_t size)
 bool ht_value_word(struct reading *reading, const struct slot *slot,
                    const struct node *node, const struct ht_word **word)
 {
-    char shown[60], known[260], hint[100] = "";
+    char shown[60], known[260];
     struct nearest nearest = { .name = node->text };
     if (node->kind == NODE_SCALAR)
         for (const struct ht_word *w = slot->row->words; w->text; w++) {
@@ -134,11 +140,12 @@ bool ht_value_word(struct reading *reading, const struct slot *slot,
             ht_nearest_offer(&nearest, w->text);
         }
     list_words(slot->row->words, known, sizeof known);
+    const char *found = ht_node_shown(node, shown, sizeof shown);
     if (nearest.found[0])
-        (void)snprintf(hint, sizeof hint, " - did you mean '%s'?",
-                       nearest.found);
-    ht_complain(reading, node, "%s is not one of: %s%s",
-                ht_node_shown(node, shown, sizeof shown), known, hint);
+        ht_complain(reading, node, DOCUMENT_NOT_ONE_OF_NEAR, found, known,
+                    nearest.found);
+    else
+        ht_complain(reading, node, DOCUMENT_NOT_ONE_OF, found, known);
     return false;
 }
 
@@ -153,7 +160,7 @@ bool ht_value_text(struct reading *reading, const struct slot *slot,
         return true;
     }
     if (node->kind != NODE_SCALAR) {
-        ht_complain(reading, node, "expected a text, found %s",
+        ht_complain(reading, node, DOCUMENT_WANTED_TEXT,
                     ht_node_shown(node, NULL, 0));
         return false;
     }
@@ -165,11 +172,10 @@ static void read_chars(struct reading *reading, const struct slot *slot)
 {
     char *field = slot->record + slot->row->at;
     if (slot->node->kind != NODE_SCALAR)
-        ht_complain(reading, slot->node, "expected a text, found %s",
+        ht_complain(reading, slot->node, DOCUMENT_WANTED_TEXT,
                     ht_node_shown(slot->node, NULL, 0));
     else if (slot->node->length >= slot->row->most)
-        ht_complain(reading, slot->node,
-                    "a text of at most %zu bytes was wanted",
+        ht_complain(reading, slot->node, DOCUMENT_TEXT_TOO_LONG,
                     slot->row->most - 1);
     else
         memcpy(field, slot->node->text, slot->node->length + 1);

@@ -1,11 +1,12 @@
 #include "reading.h"
+#include "texts.h"
 
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
 void ht_complain(struct reading *reading, const struct node *node,
-                 const char *format, ...)
+                 enum ht_status status, const char *format, ...)
 {
     char text[400];
     va_list arguments;
@@ -15,9 +16,12 @@ void ht_complain(struct reading *reading, const struct node *node,
     struct place place = { 0, 0 };
     if (node)
         place = node->place;
-    ht_problem_note(&reading->noter, place, node ? ht_node_width(node) : 1,
-                    "%s%s%s", reading->path, reading->path[0] ? ": " : "",
-                    text);
+    size_t width = node ? ht_node_width(node) : 1;
+    if (reading->path[0])
+        ht_problem_note(&reading->noter, place, width, status, "%s: %s",
+                        reading->path, text);
+    else
+        ht_problem_note(&reading->noter, place, width, status, "%s", text);
 }
 
 static size_t path_append(struct reading *reading, const char *text)
@@ -52,11 +56,11 @@ void ht_path_cut(struct reading *reading, size_t length)
 const char *ht_node_shown(const struct node *node, char *buffer, size_t size)
 {
     if (node->kind == NODE_LIST)
-        return "a list";
+        return DOCUMENT_A_LIST;
     if (node->kind == NODE_MAP)
-        return "a mapping";
+        return DOCUMENT_A_MAPPING;
     if (node->length == 0)
-        return "nothing";
+        return DOCUMENT_NOTHING;
     size_t length = node->length, most = size - 6;
     if (length > most) {
         length = most;
@@ -112,23 +116,26 @@ enum ht_status ht_problems_as_error(const struct ht_problems *problems,
     if (problems->found == 0)
         return HT_OK;
     const struct ht_error *first = &problems->problem[0].error;
-    char more[64] = "";
-    if (problems->found > 1)
-        (void)snprintf(more, sizeof more, " (and %zu more)",
-                       problems->found - 1);
+    bool several = problems->found > 1;
+    if (first->line == 0 && several)
+        return ht_fail(err, DOCUMENT_PROBLEM_OF, problems->file, first->text,
+                       problems->found);
     if (first->line == 0)
-        return ht_fail(err, HT_BAD_FILE, "%s: %s%s", problems->file,
-                       first->text, more);
-    return ht_fail_at(err, HT_BAD_FILE, first->line, first->column,
-                      "%s:%zu:%zu: %s%s", problems->file, first->line,
-                      first->column, first->text, more);
+        return ht_fail(err, DOCUMENT_PROBLEM, problems->file, first->text);
+    if (several)
+        return ht_fail_at_line(err, first->line, first->column,
+                               DOCUMENT_PROBLEM_AT_OF, problems->file,
+                               first->line, first->column, first->text,
+                               problems->found);
+    return ht_fail_at_line(err, first->line, first->column, DOCUMENT_PROBLEM_AT,
+                           problems->file, first->line, first->column,
+                           first->text);
 }
 
 static enum ht_status out_of_memory(const struct reading *reading,
                                     struct ht_error *err)
 {
-    return ht_fail(err, HT_NO_MEMORY, "%s: out of memory",
-                   reading->noter.problems->file);
+    return ht_fail(err, DOCUMENT_NO_MEMORY, reading->noter.problems->file);
 }
 
 static enum ht_status nodes_of(struct reading *reading)
@@ -174,7 +181,7 @@ enum ht_status ht_reading_fill(struct reading *reading,
                     &ht_quantity_of(HT_QUANTITY_PLAIN)->unit[0]);
     else
         ht_problem_note(&reading->noter, (struct place){ 1, 1 }, 1,
-                        "the file is empty; a %s was wanted", schema->name);
+                        DOCUMENT_EMPTY, schema->name);
     if (reading->no_memory)
         return out_of_memory(reading, err);
     return ht_problems_as_error(reading->noter.problems, err);

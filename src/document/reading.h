@@ -54,7 +54,8 @@ struct ht_finish {
 
 /* "angles[2].slopes_deg: " and the text, at the node. */
 void ht_complain(struct reading *reading, const struct node *node,
-                 const char *format, ...) __attribute__((format(printf, 3, 4)));
+                 enum ht_status status, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 
 /* Length of the path before; ht_path_cut goes back to it. */
 size_t ht_path_add(struct reading *reading, const char *name);

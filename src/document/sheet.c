@@ -1,5 +1,6 @@
 /* The sheet's top level, its template, and what its parts owe each other. */
 #include "sheet_tables.h"
+#include "texts.h"
 
 #include "common/limits.h"
 #include "halfturn/json.h"
@@ -96,11 +97,7 @@ static bool is_newer(struct reading *reading)
         ht_number_read(node->text, node->length, &version) != HT_NUMBER_FINE ||
         !(version > VERSION))
         return false;
-    ht_complain(
-        reading, node,
-        "this sheet is of version %.40s; this program reads version %d. "
-        "A newer program is needed",
-        node->text, VERSION);
+    ht_complain(reading, node, DOCUMENT_NEWER, node->text, VERSION);
     return true;
 }
 
@@ -137,9 +134,7 @@ static enum ht_status fill_from_template(struct ht_sheet *sheet,
         &reading, &(struct ht_source){ .name = path }, problems, err);
     const struct node *like = like_of(&reading);
     if (status == HT_OK && like) {
-        ht_complain(&reading, like,
-                    "a template cannot be like another; one "
-                    "level is read");
+        ht_complain(&reading, like, DOCUMENT_LIKE_TWICE);
         status = ht_problems_as_error(problems, err);
     }
     if (status == HT_OK)
@@ -155,15 +150,11 @@ static bool template_path(struct reading *reading, const char *sheet_path,
     const char *slash = sheet_path ? strrchr(sheet_path, '/') : NULL;
     size_t folder = slash ? (size_t)(slash - sheet_path) + 1 : 0;
     if (!sheet_path)
-        ht_complain(reading, like,
-                    "'like' names a file, and this sheet has no "
-                    "folder; put the template's keys into it");
+        ht_complain(reading, like, DOCUMENT_LIKE_NO_FOLDER);
     else if (!is_plain_name(like))
-        ht_complain(reading, like,
-                    "a template stands in the folder of the "
-                    "sheet: give a file name without a path");
+        ht_complain(reading, like, DOCUMENT_LIKE_PATH);
     else if (folder + like->length + 1 > size)
-        ht_complain(reading, like, "the name is too long");
+        ht_complain(reading, like, DOCUMENT_LIKE_TOO_LONG, size - 1);
     else {
         (void)snprintf(path, size, "%.*s%s", (int)folder, sheet_path,
                        like->text);
@@ -204,8 +195,7 @@ static enum ht_status read_sheet(struct ht_sheet *sheet, const char *path,
     if (status == HT_OK) {
         sheet->memory = ht_allocate(1, sizeof(struct ht_arena));
         status = sheet->memory ? fill_all(&reading, sheet, path, err)
-                               : ht_fail(err, HT_NO_MEMORY, "%s: out of memory",
-                                         source->name);
+                               : ht_fail(err, DOCUMENT_NO_MEMORY, source->name);
     }
     ht_reading_close(&reading);
     if (status != HT_OK)

@@ -1,5 +1,6 @@
 /* What the parts of a sheet owe each other, once all are read. */
 #include "sheet_tables.h"
+#include "texts.h"
 
 #include "reading.h"
 
@@ -11,13 +12,9 @@ static void check_version(struct ht_finish *finish,
                           const struct ht_sheet *sheet)
 {
     if (!ht_finish_has(finish, "halfturn"))
-        ht_finish_problem(finish, NULL,
-                          "'halfturn: 1' is missing; it says "
-                          "that this is a case sheet, and of which version");
+        ht_finish_problem(finish, NULL, DOCUMENT_NO_VERSION);
     else if (!isnan(sheet->version) && sheet->version != 1)
-        ht_finish_problem(finish, "halfturn",
-                          "there is no such version; "
-                          "write 'halfturn: 1'");
+        ht_finish_problem(finish, "halfturn", DOCUMENT_NO_SUCH_VERSION);
 }
 
 /* The driveline that a set of readings is about: of the same name, else the
@@ -30,22 +27,6 @@ driveline_of(const struct ht_sheet *sheet, const char *name)
             strcmp(sheet->drivelines[i].name, name) == 0)
             return &sheet->drivelines[i];
     return sheet->driveline_count ? &sheet->drivelines[0] : NULL;
-}
-
-static void check_count(struct ht_finish *finish, size_t set, const char *key,
-                        size_t found, size_t wanted, const char *of)
-{
-    char path[80];
-    if (found == 0 || found == wanted)
-        return;
-    (void)snprintf(path, sizeof path, "angles/%zu/%s", set + 1, key);
-    ht_finish_problem(finish, path,
-                      "%zu value%s, but the driveline has %zu "
-                      "%s%s",
-                      found, found == 1 ? "" : "s", wanted, of,
-                      found == 2 * wanted ? "; are these decimal commas? "
-                                            "Write 2.1, not 2,1"
-                                          : "");
 }
 
 static const struct node *read_list_of(const struct ht_finish *finish,
@@ -72,11 +53,37 @@ static void check_names(struct ht_finish *finish, size_t set,
         char path[80];
         (void)snprintf(path, sizeof path, "angles/%zu/read/%zu/member", set + 1,
                        i + 1);
-        ht_finish_problem(finish, path,
-                          "'%.60s' stands where the driveline "
-                          "has '%.60s'; members are listed front to rear",
-                          name->text, members->text[i]);
+        ht_finish_problem(finish, path, DOCUMENT_MEMBER_ORDER, name->text,
+                          members->text[i]);
     }
+}
+
+/* Twice as many as wanted is what decimal commas give. */
+static void check_slopes(struct ht_finish *finish, size_t set, const char *key,
+                         size_t found, size_t members)
+{
+    char path[80];
+    if (found == 0 || found == members)
+        return;
+    (void)snprintf(path, sizeof path, "angles/%zu/%s", set + 1, key);
+    if (found == 2 * members)
+        ht_finish_problem(finish, path, DOCUMENT_COUNT_COMMAS, found, members);
+    else
+        ht_finish_problem(finish, path, DOCUMENT_SLOPE_COUNT, found, members);
+}
+
+static void check_joints(struct ht_finish *finish, size_t set, size_t found,
+                         size_t joints)
+{
+    char path[80];
+    if (found == 0 || found == joints)
+        return;
+    (void)snprintf(path, sizeof path, "angles/%zu/joints_deg", set + 1);
+    if (found == 2 * joints)
+        ht_finish_problem(finish, path, DOCUMENT_COUNT_COMMAS, found, joints);
+    else
+        ht_finish_problem(finish, path, DOCUMENT_JOINT_ANGLE_COUNT, found,
+                          joints);
 }
 
 static void check_angles(struct ht_finish *finish, const struct ht_sheet *sheet,
@@ -90,10 +97,9 @@ static void check_angles(struct ht_finish *finish, const struct ht_sheet *sheet,
     if (members == 0)
         return;
     bool read = read_list_of(finish, set) != NULL;
-    check_count(finish, set, read ? "read" : "slopes_deg", angles->slope_count,
-                members, "members");
-    check_count(finish, set, "joints_deg", angles->joints_rad.count,
-                members - 1, members == 2 ? "joint" : "joints");
+    check_slopes(finish, set, read ? "read" : "slopes_deg", angles->slope_count,
+                 members);
+    check_joints(finish, set, angles->joints_rad.count, members - 1);
     if (line->members.count)
         check_names(finish, set, &line->members);
 }
@@ -129,9 +135,7 @@ static void check_driveline_names(struct ht_finish *finish,
     for (size_t i = 0; sheet->driveline_count > 1 && i < sheet->driveline_count;
          i++)
         if (!sheet->drivelines[i].name)
-            ht_finish_problem(finish, "driveline",
-                              "one of several: each "
-                              "needs a name, entry %zu has none",
+            ht_finish_problem(finish, "driveline", DOCUMENT_DRIVELINE_NAME,
                               i + 1);
 }
 
@@ -140,9 +144,7 @@ static void check_complaint(struct ht_finish *finish,
 {
     const struct ht_numbers *speed = &sheet->complaint.speed_m_s;
     if (speed->count == 2 && speed->value[0] > speed->value[1])
-        ht_finish_problem(finish, "complaint/speed_km_h",
-                          "from "
-                          "the lower speed to the higher: [85, 100]");
+        ht_finish_problem(finish, "complaint/speed_km_h", DOCUMENT_SPEED_FALLS);
 }
 
 static void check_gears(struct ht_finish *finish, const struct ht_sheet *sheet)
@@ -152,9 +154,7 @@ static void check_gears(struct ht_finish *finish, const struct ht_sheet *sheet)
         char path[60];
         (void)snprintf(path, sizeof path, "drive/%zu/gear", i + 1);
         if (sheet->drives[i].gear > (double)gears)
-            ht_finish_problem(finish, path,
-                              "gear %.0f, but "
-                              "gear_ratios has %zu",
+            ht_finish_problem(finish, path, DOCUMENT_GEAR_ABOVE,
                               sheet->drives[i].gear, gears);
     }
 }

@@ -21,10 +21,7 @@ bool ht_sheet_is_date(const char *text)
 static void check_date(struct ht_finish *finish, const char *text)
 {
     if (!ht_sheet_is_date(text))
-        ht_finish_problem(finish, "date",
-                          "a day is written year first, as "
-                          "2026-11-20; found '%.40s'",
-                          text);
+        ht_finish_problem(finish, "date", DOCUMENT_DATE, text);
 }
 
 void ht_sheet_identity_finish(struct ht_finish *finish, void *record)
@@ -38,13 +35,10 @@ void ht_sheet_vehicle_finish(struct ht_finish *finish, void *record)
     const struct ht_sheet_vehicle *vehicle = record;
     const double *teeth = vehicle->axle_teeth.value;
     if (vehicle->axle_teeth.count == 2 && teeth[1] > 2 * teeth[0])
-        ht_finish_problem(finish, "axle_teeth",
-                          "%.0f and %.0f teeth; the ring gear stands first: "
-                          "[41, 11]",
+        ht_finish_problem(finish, "axle_teeth", DOCUMENT_TEETH_SWAPPED,
                           teeth[0], teeth[1]);
     if (vehicle->engine_strokes == 3)
-        ht_finish_problem(finish, "engine/strokes",
-                          "an engine has 2 or 4 strokes");
+        ht_finish_problem(finish, "engine/strokes", DOCUMENT_STROKES);
 }
 
 void ht_sheet_speed_finish(struct ht_finish *finish, void *record)
@@ -53,35 +47,33 @@ void ht_sheet_speed_finish(struct ht_finish *finish, void *record)
     bool from = !isnan(speed->from_m_s), to = !isnan(speed->to_m_s);
     if (from != to)
         ht_finish_problem(finish, from ? "from_km_h" : "to_km_h",
-                          "a run has a speed it starts from and one it goes "
-                          "to; give both");
+                          DOCUMENT_RUN_HALF);
     if ((from || to) && (speed->file || !isnan(speed->steady_m_s)))
         ht_finish_problem(finish, from ? "from_km_h" : "to_km_h",
-                          "give a log, a steady speed, or from and to; not "
-                          "two of them");
+                          DOCUMENT_SPEED_TWICE);
 }
 
 void ht_sheet_tube_finish(struct ht_finish *finish, void *record)
 {
     const struct ht_sheet_tube *tube = record;
     if (2 * tube->wall_m >= tube->outer_m)
-        ht_finish_problem(finish, NULL, TUBE_WALL);
+        ht_finish_problem(finish, NULL, DOCUMENT_TUBE_WALL);
     else if (tube->outer_m >= tube->joint_to_joint_m)
-        ht_finish_problem(finish, NULL, TUBE_OUTER);
+        ht_finish_problem(finish, NULL, DOCUMENT_TUBE_OUTER);
 }
 
 void ht_sheet_limits_finish(struct ht_finish *finish, void *record)
 {
     const struct ht_sheet_limits *limits = record;
     if (limits->joint_min_rad > limits->joint_max_rad)
-        ht_finish_problem(finish, "joint_min_deg", LIMITS_CROSSED);
+        ht_finish_problem(finish, "joint_min_deg", DOCUMENT_LIMITS_CROSSED);
 }
 
 void ht_sheet_channel_finish(struct ht_finish *finish, void *record)
 {
     const struct ht_sheet_channel *channel = record;
     if (channel->scale == 0)
-        ht_finish_problem(finish, "scale", CHANNEL_SCALE);
+        ht_finish_problem(finish, "scale", DOCUMENT_CHANNEL_SCALE);
 }
 
 /* ---- chain ------------------------------------------------------------ */
@@ -99,26 +91,23 @@ static bool chain_is_sound(struct ht_finish *finish,
 {
     for (size_t i = 0; i < scratch->chain_count; i++) {
         const struct chain_item *item = &scratch->chain[i];
-        const char *wanted = i % 2 ? "joint" : "member";
-        if (!(i % 2 ? item->joint != HT_JOINT_UNKNOWN : item->member != NULL)) {
-            ht_finish_problem(finish, "chain",
-                              "entry %zu should be a %s: members and joints "
-                              "stand in turn, front to rear",
-                              i + 1, wanted);
+        if (i % 2 == 1 && item->joint == HT_JOINT_UNKNOWN) {
+            ht_finish_problem(finish, "chain", DOCUMENT_CHAIN_WANTS_JOINT,
+                              i + 1);
+            return false;
+        }
+        if (i % 2 == 0 && !item->member) {
+            ht_finish_problem(finish, "chain", DOCUMENT_CHAIN_WANTS_MEMBER,
+                              i + 1);
             return false;
         }
         if (has_joint_only_keys_wrong(item)) {
-            ht_finish_problem(finish, "chain",
-                              "entry %zu: a joint has no "
-                              "yoke, tube or bearings",
-                              i + 1);
+            ht_finish_problem(finish, "chain", DOCUMENT_CHAIN_JOINT_HAS, i + 1);
             return false;
         }
     }
     if (scratch->chain_count % 2 == 0)
-        ht_finish_problem(finish, "chain",
-                          "the last entry is a joint; a "
-                          "member (pinion, axle) must follow it");
+        ht_finish_problem(finish, "chain", DOCUMENT_CHAIN_ENDS_IN_JOINT);
     return scratch->chain_count % 2 == 1;
 }
 
@@ -128,9 +117,7 @@ static bool chain_stands_alone(struct ht_finish *finish)
                                          "bearing_spacings_mm" };
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
         if (ht_finish_has(finish, lists[i])) {
-            ht_finish_problem(finish, lists[i],
-                              "'chain' holds this already; put it into the "
-                              "entries of the chain");
+            ht_finish_problem(finish, lists[i], DOCUMENT_CHAIN_HOLDS_IT);
             return false;
         }
     return true;
@@ -154,10 +141,8 @@ static void chain_sections(struct ht_finish *finish,
         tubes += any_tube(&shaft[2 * i].tube) ? 1 : 0;
     }
     if (yokes != 0 && yokes != sections)
-        ht_finish_problem(finish, "chain",
-                          "yoke_deg is given for %zu of %zu "
-                          "shafts; give it for all or for none",
-                          yokes, sections);
+        ht_finish_problem(finish, "chain", DOCUMENT_CHAIN_YOKES, yokes,
+                          sections);
     if (yokes)
         line->yokes_rad.value = ht_finish_get(finish, sections, sizeof(double));
     if (tubes)
@@ -214,17 +199,41 @@ static void chain_to_lists(struct ht_finish *finish,
 
 /* ---- counts ----------------------------------------------------------- */
 
-static void want(struct ht_finish *finish, const char *key, size_t found,
-                 size_t wanted, const char *why)
+/* Not said at all is fine. Twice as many as wanted is what decimal commas
+ * give; the 2 of one joint say nothing. */
+static bool fits(size_t found, size_t wanted)
 {
-    if (found == 0 || found == wanted)
+    return found == 0 || found == wanted;
+}
+
+static bool is_twice(size_t found, size_t wanted)
+{
+    return found == 2 * wanted && found > 2;
+}
+
+static void check_yokes(struct ht_finish *finish, size_t found, size_t wanted)
+{
+    if (fits(found, wanted))
         return;
-    ht_finish_problem(finish, key, "%zu value%s; %zu %s needed, %s%s", found,
-                      found == 1 ? "" : "s", wanted, wanted == 1 ? "is" : "are",
-                      why,
-                      found == 2 * wanted && found > 2
-                          ? "; are these decimal commas? Write 2.1, not 2,1"
-                          : "");
+    if (is_twice(found, wanted))
+        ht_finish_problem(finish, "yokes_deg", DOCUMENT_COUNT_COMMAS, found,
+                          wanted);
+    else
+        ht_finish_problem(finish, "yokes_deg", DOCUMENT_YOKE_COUNT, found,
+                          wanted);
+}
+
+static void check_headings(struct ht_finish *finish, size_t found,
+                           size_t wanted)
+{
+    if (fits(found, wanted))
+        return;
+    if (is_twice(found, wanted))
+        ht_finish_problem(finish, "headings_deg", DOCUMENT_COUNT_COMMAS, found,
+                          wanted);
+    else
+        ht_finish_problem(finish, "headings_deg", DOCUMENT_HEADING_COUNT, found,
+                          wanted);
 }
 
 void ht_sheet_driveline_finish(struct ht_finish *finish, void *record)
@@ -237,16 +246,17 @@ void ht_sheet_driveline_finish(struct ht_finish *finish, void *record)
         return;
     }
     size_t members = line->members.count;
-    const char *why = "one between each pair of members";
-    if (members)
-        want(finish, "joints", line->joint_count, members - 1, why);
-    else if (line->joint_count)
+    if (members && !fits(line->joint_count, members - 1))
+        ht_finish_problem(finish, "joints", DOCUMENT_JOINT_COUNT,
+                          line->joint_count, members - 1);
+    if (members == 0 && line->joint_count)
         members = line->joint_count + 1;
     if (members < 2)
         return;
-    why = "one for each shaft (the members between the two ends)";
-    want(finish, "yokes_deg", line->yokes_rad.count, members - 2, why);
-    want(finish, "tubes", line->tube_count, members - 2, why);
+    check_yokes(finish, line->yokes_rad.count, members - 2);
+    if (!fits(line->tube_count, members - 2))
+        ht_finish_problem(finish, "tubes", DOCUMENT_TUBE_COUNT,
+                          line->tube_count, members - 2);
 }
 
 /* ---- read ------------------------------------------------------------- */
@@ -256,26 +266,20 @@ static bool read_is_sound(struct ht_finish *finish,
 {
     size_t headings = 0;
     if (ht_finish_has(finish, "headings_deg"))
-        ht_finish_problem(finish, "headings_deg",
-                          "with 'read', give "
-                          "heading_deg beside each slope");
+        ht_finish_problem(finish, "headings_deg", DOCUMENT_READ_HEADINGS);
     for (size_t i = 0; i < scratch->read_count; i++) {
         const struct read_item *item = &scratch->read[i];
         headings += isnan(item->heading_rad) ? 0 : 1;
         if (item->slope.readings_rad.count == 0 &&
             isnan(item->slope.flip_a_rad)) {
-            ht_finish_problem(finish, "read",
-                              "no reading for '%.60s': give "
-                              "slope_deg, flip or face",
+            ht_finish_problem(finish, "read", DOCUMENT_READ_NOTHING,
                               item->member ? item->member : "");
             return false;
         }
     }
     if (headings != 0 && headings != scratch->read_count)
-        ht_finish_problem(finish, "read",
-                          "heading_deg is given for %zu of "
-                          "%zu members; give it for all or for none",
-                          headings, scratch->read_count);
+        ht_finish_problem(finish, "read", DOCUMENT_READ_SOME_HEADINGS, headings,
+                          scratch->read_count);
     return true;
 }
 
@@ -306,6 +310,5 @@ void ht_sheet_angles_finish(struct ht_finish *finish, void *record)
     if (scratch->read_count && read_is_sound(finish, scratch))
         read_to_lists(finish, scratch);
     if (scratch->read_count == 0 && angles->slope_count)
-        want(finish, "headings_deg", angles->headings_rad.count,
-             angles->slope_count, "one for each slope");
+        check_headings(finish, angles->headings_rad.count, angles->slope_count);
 }

@@ -1,4 +1,5 @@
 #include "source.h"
+#include "texts.h"
 
 #include "common/limits.h"
 #include "common/memory.h"
@@ -13,10 +14,7 @@
 static enum ht_status too_big(struct ht_error *err, const char *name,
                               size_t most)
 {
-    return ht_fail(err, HT_TOO_BIG,
-                   "%s: larger than %zu kB, the most that is read here. "
-                   "Recordings and logs are named in it, not pasted into it.",
-                   name, most / 1024);
+    return ht_fail(err, DOCUMENT_TOO_BIG, name, most / 1024);
 }
 
 /* One byte more than allowed is asked for, so that a pipe that has no size
@@ -26,12 +24,12 @@ static enum ht_status read_all(struct text_source *source, FILE *file,
 {
     source->owned = ht_allocate(most + 1, 1);
     if (!source->owned)
-        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", source->name);
+        return ht_fail(err, DOCUMENT_NO_MEMORY, source->name);
     source->length = fread(source->owned, 1, most + 1, file);
     source->bytes = source->owned;
     if (ferror(file))
-        return ht_fail(err, HT_CANNOT_READ, "%s: reading stopped: %s",
-                       source->name, strerror(errno));
+        return ht_fail(err, DOCUMENT_READING_STOPPED, source->name,
+                       strerror(errno));
     if (source->length > most)
         return too_big(err, source->name, most);
     return HT_OK;
@@ -57,12 +55,11 @@ static enum ht_status read_file(struct text_source *source, size_t most,
     struct stat info;
     FILE *file = open_file(source->name);
     if (!file)
-        return ht_fail(err, HT_CANNOT_READ, "%s: cannot be opened: %s",
-                       source->name, strerror(errno));
+        return ht_fail(err, DOCUMENT_CANNOT_OPEN, source->name,
+                       strerror(errno));
     enum ht_status status;
     if (fstat(fileno(file), &info) == 0 && S_ISDIR(info.st_mode))
-        status = ht_fail(err, HT_CANNOT_READ,
-                         "%s: is a folder, a file was wanted", source->name);
+        status = ht_fail(err, DOCUMENT_IS_FOLDER, source->name);
     else
         status = read_all(source, file, most, err);
     (void)fclose(file);
@@ -97,31 +94,34 @@ static size_t character(const unsigned char *p, size_t left)
     return 0;
 }
 
+size_t ht_utf_8_ends(const char *bytes, size_t length)
+{
+    const unsigned char *p = (const unsigned char *)bytes;
+    size_t at = 0, n = 1;
+    while (at < length && p[at] != 0 &&
+           (n = character(p + at, length - at)) != 0)
+        at += n;
+    return at;
+}
+
 static enum ht_status check_bytes(const struct text_source *source,
                                   struct noter *noter)
 {
     const unsigned char *p = (const unsigned char *)source->bytes;
-    size_t at = 0, n = 1;
+    size_t at = ht_utf_8_ends(source->bytes, source->length);
     if (source->length >= 2 && (memcmp(p, "\xff\xfe", 2) == 0 ||
                                 memcmp(p, "\xfe\xff", 2) == 0)) {
-        ht_problem_note(noter, (struct place){ 1, 1 }, 1,
-                        "the file is saved as UTF-16; save it as UTF-8");
+        ht_problem_note(noter, (struct place){ 1, 1 }, 1, DOCUMENT_UTF_16);
         return HT_BAD_FILE;
     }
-    while (at < source->length && p[at] != 0 &&
-           (n = character(p + at, source->length - at)) != 0)
-        at += n;
     if (at >= source->length)
         return HT_OK;
     if (p[at] == 0)
-        ht_problem_note(
-            noter, ht_source_place(source, at), 1,
-            "a byte 0: this is not a text file, or it was cut off while "
-            "being saved");
+        ht_problem_note(noter, ht_source_place(source, at), 1,
+                        DOCUMENT_BYTE_ZERO);
     else
         ht_problem_note(noter, ht_source_place(source, at), 1,
-                        "the byte 0x%02x is not UTF-8; save the file as UTF-8",
-                        (unsigned)p[at]);
+                        DOCUMENT_NOT_UTF_8, (unsigned)p[at]);
     return HT_BAD_FILE;
 }
 

@@ -24,8 +24,8 @@ struct noter {
 
 /* Refuses a repeat of the same text at the same place. */
 void ht_problem_note(struct noter *noter, struct place place, size_t width,
-                     const char *format, ...)
-    __attribute__((format(printf, 4, 5)));
+                     enum ht_status status, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
 
 /* Reads the file when the caller gave no bytes; checks size, NUL, UTF-8.
  * HT_BAD_FILE leaves its problems in the noter. */
@@ -33,6 +33,9 @@ enum ht_status ht_source_open(struct text_source *source,
                               const struct ht_source *from, struct noter *noter,
                               struct ht_error *err);
 void ht_source_close(struct text_source *source);
+
+/* Where the first byte stands that is not UTF-8 (or is 0); length: nowhere. */
+size_t ht_utf_8_ends(const char *bytes, size_t length);
 
 /* The place of a byte; columns count characters. */
 struct place ht_source_place(const struct text_source *source, size_t at);

@@ -1,5 +1,6 @@
 /* A struct as JSON, by its schema. */
 #include "json.h"
+#include "texts.h"
 
 #include "halfturn/sheet.h"
 
@@ -46,11 +47,7 @@ static json_t *text_value(const struct field *field, const char *text)
 {
     if (!text || !text[0])
         return NULL;
-    json_t *value = json_string(text);
-    if (!value)
-        ht_json_failed(field->json, field->row->key,
-                       "a text that is not UTF-8, or no memory");
-    return value;
+    return ht_json_string(field->json, field->row->key, text);
 }
 
 static json_t *scalar_value(const struct field *field)
@@ -146,14 +143,14 @@ static json_t *list_value(const struct field *field)
         json_t *item = item_value(field, items, i);
         said += item != NULL;
         if (json_array_append_new(list, item ? item : json_null()))
-            ht_json_failed(field->json, row->key, NULL);
+            ht_json_failed(field->json, DOCUMENT_WRITE_NO_MEMORY);
     }
     if (list && is_fixed && said == 0) {
         json_decref(list);
         return NULL;
     }
     if (!list)
-        ht_json_failed(field->json, row->key, NULL);
+        ht_json_failed(field->json, DOCUMENT_WRITE_NO_MEMORY);
     return list;
 }
 
@@ -165,7 +162,7 @@ static json_t *word_set_value(const struct field *field)
         if (!(set & (unsigned)w->value))
             continue;
         if (json_array_append_new(list, json_string(w->text)))
-            ht_json_failed(field->json, field->row->key, NULL);
+            ht_json_failed(field->json, DOCUMENT_WRITE_NO_MEMORY);
         set &= ~(unsigned)w->value;
     }
     if (list && json_array_size(list) == 0 &&
@@ -183,7 +180,7 @@ static json_t *named_list(const struct field *field,
     for (size_t i = 0; list && i < numbers->count; i++) {
         json_t *item = number_value(field, numbers->value[i]);
         if (json_array_append_new(list, item ? item : json_null()))
-            ht_json_failed(field->json, field->row->key, NULL);
+            ht_json_failed(field->json, DOCUMENT_WRITE_NO_MEMORY);
     }
     return list;
 }
@@ -205,7 +202,7 @@ static json_t *named_value(const struct field *field)
                               : number_value(field, one->ratio);
         if (value && json_object_set_new(map, lists ? many->name : one->name,
                                          value))
-            ht_json_failed(field->json, field->row->key, NULL);
+            ht_json_failed(field->json, DOCUMENT_WRITE_NO_MEMORY);
     }
     return map;
 }
@@ -273,9 +270,9 @@ void ht_json_fill(struct ht_json *json, json_t *object,
         if (!value)
             continue;
         if (json_object_get(object, row->key))
-            ht_json_failed(json, row->key, "the key is given twice");
+            ht_json_failed(json, DOCUMENT_WRITE_TWICE, row->key);
         if (json_object_set_new(object, row->key, value))
-            ht_json_failed(json, row->key, NULL);
+            ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
     }
 }
 
@@ -297,7 +294,7 @@ json_t *ht_json_of_record(struct ht_json *json, const struct ht_schema *schema,
 {
     json_t *object = json_object();
     if (!object) {
-        ht_json_failed(json, schema->name, NULL);
+        ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
         return NULL;
     }
     ht_json_fill(json, object, schema, record, unit);

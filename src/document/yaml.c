@@ -1,4 +1,5 @@
 #include "node.h"
+#include "texts.h"
 
 #include "common/limits.h"
 
@@ -19,60 +20,38 @@ static struct place place_of(yaml_mark_t mark)
     return (struct place){ mark.line + 1, mark.column + 1 };
 }
 
-static void refuse(struct walk *walk, yaml_mark_t mark, const char *text)
+/* The place of a refusal, which ends the walk. */
+static struct place ends_at(struct walk *walk, yaml_mark_t mark)
 {
-    ht_problem_note(walk->noter, place_of(mark), 1, "%s", text);
     walk->status = HT_BAD_FILE;
+    return place_of(mark);
 }
 
-/* libyaml's terms, and what they mean to somebody who writes a sheet. */
+/* libyaml's terms, and what they mean to somebody who writes a sheet; NULL:
+ * not in the table. */
 static const char *in_our_words(const char *problem)
 {
     static const char *const words[][2] = {
-        { "mapping values are not allowed",
-          "a ': ' in a place where no key can stand; indent the keys of one "
-          "mapping alike, and put a text that holds ': ' in quotes" },
-        { "did not find expected key",
-          "this line fits neither the mapping above it nor a new key; indent "
-          "the keys of one mapping alike, or close the quote or bracket "
-          "before it" },
-        { "did not find expected '-' indicator",
-          "a list item was expected here ('- ' in the same column as the "
-          "other items)" },
-        { "did not find expected ',' or ']'",
-          "the list that starts with '[' is not closed; a ',' or ']' is "
-          "missing" },
-        { "did not find expected ',' or '}'",
-          "the mapping that starts with '{' is not closed; a ',' or '}' is "
-          "missing" },
-        { "could not find expected ':'",
-          "a key without ': ' after it" },
-        { "found unexpected end of stream",
-          "the file ends inside a quoted text; the closing quote is missing" },
-        { "found unexpected document indicator",
-          "'---' or '...' inside a quoted text" },
-        { "block sequence entries are not allowed",
-          "a list item ('- ') cannot start here; put it on a line of its "
-          "own" },
-        { "block collections are not allowed",
-          "a list or mapping cannot start here; put it on a line of its own" },
-        { "control characters are not allowed",
-          "a control character; remove it" },
-        { "found unknown escape character",
-          "an unknown escape after '\\'; in single quotes a backslash is "
-          "just a backslash" },
-        { "cannot start any token",
-          "this character cannot begin a value; put the text in quotes" },
-        { "did not find expected node content",
-          "a value was expected here; a comma too many, or a bracket that is "
-          "not closed" },
-        { "did not find expected <document start>",
-          "the file goes on after its end; one sheet is one mapping" },
+        { "mapping values are not allowed", DOCUMENT_YAML_COLON },
+        { "did not find expected key", DOCUMENT_YAML_KEY },
+        { "did not find expected '-' indicator", DOCUMENT_YAML_ITEM },
+        { "did not find expected ',' or ']'", DOCUMENT_YAML_LIST_OPEN },
+        { "did not find expected ',' or '}'", DOCUMENT_YAML_MAPPING_OPEN },
+        { "could not find expected ':'", DOCUMENT_YAML_NO_COLON },
+        { "found unexpected end of stream", DOCUMENT_YAML_QUOTE_OPEN },
+        { "found unexpected document indicator", DOCUMENT_YAML_QUOTE_END },
+        { "block sequence entries are not allowed", DOCUMENT_YAML_ITEM_HERE },
+        { "block collections are not allowed", DOCUMENT_YAML_BLOCK_HERE },
+        { "control characters are not allowed", DOCUMENT_YAML_CONTROL },
+        { "found unknown escape character", DOCUMENT_YAML_ESCAPE },
+        { "cannot start any token", DOCUMENT_YAML_START },
+        { "did not find expected node content", DOCUMENT_YAML_VALUE },
+        { "did not find expected <document start>", DOCUMENT_YAML_GOES_ON },
     };
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
         if (strstr(problem, words[i][0]))
             return words[i][1];
-    return problem;
+    return NULL;
 }
 
 static bool has_tab_indent(const char *line, size_t length)
@@ -109,7 +88,7 @@ static bool note_tabs(struct walk *walk)
             size_t column = (size_t)((const char *)memchr(line, '\t', length) -
                                      line) + 1;
             ht_problem_note(walk->noter, (struct place){ number, column }, 1,
-                            "a tab in the indentation; use blanks");
+                            DOCUMENT_TAB_INDENT);
             found = true;
         }
         line = stop ? stop + 1 : NULL;
@@ -117,33 +96,54 @@ static bool note_tabs(struct walk *walk)
     return found;
 }
 
-static void syntax_problem(struct walk *walk)
+/* A bracket of an earlier line that nothing closes. */
+static bool note_open_bracket(struct walk *walk, struct place place)
+{
+    struct place start = place_of(walk->parser.context_mark);
+    const char *problem = walk->parser.problem;
+    if (start.line >= place.line)
+        return false;
+    if (strstr(problem, "',' or ']'"))
+        ht_problem_note(walk->noter, place, 1, DOCUMENT_LIST_OPEN_FROM,
+                        start.line);
+    else if (strstr(problem, "',' or '}'"))
+        ht_problem_note(walk->noter, place, 1, DOCUMENT_MAPPING_OPEN_FROM,
+                        start.line);
+    else
+        return false;
+    return true;
+}
+
+static void note_syntax(struct walk *walk)
 {
     const yaml_parser_t *parser = &walk->parser;
     const struct text_source *source = walk->noter->source;
-    if (parser->error == YAML_MEMORY_ERROR) {
+    struct place place = place_of(parser->problem_mark);
+    const char *ours = in_our_words(parser->problem);
+    if (parser->error == YAML_READER_ERROR)
+        place = ht_source_place(source, parser->problem_offset);
+    else if (strstr(parser->problem, "end of stream"))
+        place = place_of(parser->context_mark); /* the open quote */
+    if (is_tab(source, place))
+        ht_problem_note(walk->noter, place, 1, DOCUMENT_TAB);
+    else if (note_open_bracket(walk, place))
+        return;
+    else if (ours)
+        ht_problem_note(walk->noter, place, 1, HT_BAD_FILE, "%s", ours);
+    else
+        ht_problem_note(walk->noter, place, 1, DOCUMENT_NOT_YAML,
+                        parser->problem);
+}
+
+static void syntax_problem(struct walk *walk)
+{
+    if (walk->parser.error == YAML_MEMORY_ERROR || !walk->parser.problem) {
         walk->status = HT_NO_MEMORY;
         return;
     }
     walk->status = HT_BAD_FILE;
-    if (note_tabs(walk))
-        return;
-    struct place place = place_of(parser->problem_mark);
-    struct place start = place_of(parser->context_mark);
-    char where[60] = "";
-    const char *problem = parser->problem ? parser->problem : "not YAML";
-    if (parser->error == YAML_READER_ERROR)
-        place = ht_source_place(source, parser->problem_offset);
-    else if (strstr(problem, "end of stream"))
-        place = start; /* the open quote, not the end of the file */
-    else if (strstr(problem, "',' or") && start.line < place.line)
-        (void)snprintf(where, sizeof where, " (it begins on line %zu)",
-                       start.line);
-    if (is_tab(source, place))
-        ht_problem_note(walk->noter, place, 1, "a tab; use blanks");
-    else
-        ht_problem_note(walk->noter, place, 1, "%s%s", in_our_words(problem),
-                        where);
+    if (!note_tabs(walk))
+        note_syntax(walk);
 }
 
 static bool next(struct walk *walk)
@@ -161,11 +161,11 @@ static void refuse_extras(struct walk *walk, const yaml_char_t *anchor,
                           const yaml_char_t *tag)
 {
     if (anchor)
-        refuse(walk, walk->event.start_mark,
-               "anchors (&name) are not read; write the value out");
+        ht_problem_note(walk->noter, ends_at(walk, walk->event.start_mark), 1,
+                        DOCUMENT_ANCHOR);
     if (tag)
-        refuse(walk, walk->event.start_mark,
-               "tags (!name) are not read; remove it");
+        ht_problem_note(walk->noter, ends_at(walk, walk->event.start_mark), 1,
+                        DOCUMENT_TAG);
 }
 
 static struct node *build(struct walk *walk, size_t depth);
@@ -182,8 +182,8 @@ static struct node *build_scalar(struct walk *walk)
     struct node *node =
         ht_node_create(walk->arena, NODE_SCALAR, place_of(event->start_mark));
     if (event->type == YAML_ALIAS_EVENT) {
-        refuse(walk, event->start_mark,
-               "aliases (*name) are not read; write the value out");
+        ht_problem_note(walk->noter, ends_at(walk, event->start_mark), 1,
+                        DOCUMENT_ALIAS);
         return node ? node : out_of_memory(walk);
     }
     refuse_extras(walk, event->data.scalar.anchor, event->data.scalar.tag);
@@ -193,7 +193,8 @@ static struct node *build_scalar(struct walk *walk)
         return out_of_memory(walk);
     node->quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
     if (memchr(node->text, 0, node->length))
-        refuse(walk, event->start_mark, "a text holds the character 0");
+        ht_problem_note(walk->noter, ends_at(walk, event->start_mark), 1,
+                        DOCUMENT_CHARACTER_ZERO);
     return node;
 }
 
@@ -240,7 +241,8 @@ static struct node *build_map(struct walk *walk, size_t depth)
         if (!value)
             return NULL;
         if (key->kind != NODE_SCALAR)
-            refuse(walk, mark, "a key must be one word");
+            ht_problem_note(walk->noter, ends_at(walk, mark), 1,
+                            DOCUMENT_KEY_NOT_A_WORD);
         value->key = key;
         ht_node_append(map, value);
     }
@@ -254,8 +256,8 @@ static struct node *build(struct walk *walk, size_t depth)
     if (!nests)
         return build_scalar(walk);
     if (depth > HT_DOCUMENT_DEPTH_MAX) {
-        refuse(walk, walk->event.start_mark,
-               "lists and mappings stand more than 32 deep");
+        ht_problem_note(walk->noter, ends_at(walk, walk->event.start_mark), 1,
+                        DOCUMENT_TOO_DEEP, HT_DOCUMENT_DEPTH_MAX);
         return NULL;
     }
     if (walk->event.type == YAML_SEQUENCE_START_EVENT)
@@ -276,8 +278,8 @@ static struct node *build_stream(struct walk *walk)
     if (!root || !next(walk) || !next(walk)) /* document end, stream end */
         return NULL;
     if (walk->event.type != YAML_STREAM_END_EVENT)
-        refuse(walk, walk->event.start_mark,
-               "a second document starts here; one file holds one");
+        ht_problem_note(walk->noter, ends_at(walk, walk->event.start_mark), 1,
+                        DOCUMENT_SECOND);
     return root;
 }
 

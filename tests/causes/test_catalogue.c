@@ -131,31 +131,56 @@ static const struct {
 } wrong[] = {
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "dnet, shares: [0.5, 0.5], source: practice}]}\n",
-      "no such finding", 9 },
+      "No finding is called 'dnet'", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "dent, shares: [0.5, 0.6], source: practice}]}\n",
       "add up to 1", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "dent, shares: [1.5, -0.5], source: practice}]}\n",
-      "(and 2 more)", 9 },
+      "(Problems in all: 3.)", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "dent, shares: [0.5, 0.5]}]}\n",
       "source", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "dent, shares: [0.5, 0.5], source: hearsay}]}\n",
-      "no source is called 'hearsay'", 9 },
+      "No source is called 'hearsay'", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "undercoating, shares: [0.5, 0.5], source: practice}]}\n",
       "no leak", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "dent, answer: maybe, strength: strong, source: practice}]}\n",
       "one of the finding's answers", 9 },
-    { HEAD "causes:\n  - {id: a, title: A, weights: [1, 2]}\n", "weights", 9 },
+    { HEAD "causes:\n  - {id: a, title: A, weights: [1, 2]}\n",
+      "Weights given: 2", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, needs: [wings]}\n",
-      "wings", 9 },
+      "'wings' is not known. Known are: propeller_shaft, cardan", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1}\n"
            "  - {id: a, title: B, weights: 1}\n",
       "stands twice", 10 },
+    { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
+           "dent, shares: [1], source: practice}]}\n",
+      "shares given: 1. Wanted: 2", 9 },
+    { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
+           "dent, shares: [0, 1], source: practice}]}\n",
+      "the first share is 0.", 9 },
+    { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
+           "dent, shares: [0.5, 0.5], strength: weak, source: practice}]}\n",
+      "shares stand beside", 9 },
+    { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
+           "dent, shares: [0.5, 0.5], source: practice}, {finding: dent, "
+           "shares: [0.4, 0.6], source: practice}]}\n",
+      "has a link to 'dent' already", 9 },
+    { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: x, "
+           "source: practice}, {finding: x, source: practice}, {finding: x, "
+           "source: practice}, {finding: x, source: practice}, {finding: x, "
+           "source: practice}, {finding: x, source: practice}, {finding: x, "
+           "source: practice}, {finding: x, source: practice}, {finding: x, "
+           "source: practice}]}\n",
+      "Links given: 9. Wanted: 8 at most.", 9 },
+    { HEAD "  - {finding: dent, shares: [0.9, 0.1], source: practice}\n"
+           "causes:\n  - {id: a, title: A, weights: 1}\n",
+      "'dent' has a leak already", 8 },
+    { HEAD, "Causes given: 0. Wanted: 1 to 64.", 1 },
 };
 
 static void a_wrong_catalogue_is_refused_with_its_line(void **state)

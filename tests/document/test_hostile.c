@@ -120,7 +120,7 @@ static void bytes_that_are_no_text_are_named_with_their_place(void **state)
         size_t length, line, column;
         const char *part;
     } rows[] = {
-        { "halfturn: 1\ntitle: a\0b\n", 23, 2, 9, "a byte 0" },
+        { "halfturn: 1\ntitle: a\0b\n", 23, 2, 9, "A byte 0" },
         { "halfturn: 1\ntitle: M\xfcller\n", 27, 2, 9, "0xfc is not UTF-8" },
         { "title: \xed\xa0\x80", 10, 1, 8, "0xed is not UTF-8" },
         { "title: \xc0\x80", 9, 1, 8, "0xc0 is not UTF-8" },
@@ -149,11 +149,11 @@ static void anchors_aliases_tags_and_second_documents_are_refused(void **state)
 {
     (void)state;
     static const char *const rows[][2] = {
-        { "halfturn: 1\ntitle: &a x\n", "anchors" },
-        { "halfturn: &a 1\ntitle: *a\n", "anchors" },
-        { "halfturn: 1\nvehicle: &v {class: car}\n", "anchors" },
-        { "halfturn: 1\ntitle: !!str x\n", "tags" },
-        { "halfturn: 1\nchecks: !x [a]\n", "tags" },
+        { "halfturn: 1\ntitle: &a x\n", "Anchors" },
+        { "halfturn: &a 1\ntitle: *a\n", "Anchors" },
+        { "halfturn: 1\nvehicle: &v {class: car}\n", "Anchors" },
+        { "halfturn: 1\ntitle: !!str x\n", "Tags" },
+        { "halfturn: 1\nchecks: !x [a]\n", "Tags" },
         { "halfturn: 1\n---\nhalfturn: 1\n", "second document" },
         { "halfturn: 1\n? [a, b]\n: c\n", "one word" },
     };
@@ -181,8 +181,9 @@ static void of_many_problems_the_first_fifty_are_kept(void **state)
     assert_int_equal(problems.found, 80);
     assert_int_equal(problems.kept, HT_PROBLEMS_MAX);
     ht_problems_write(&out, &problems);
-    assert_non_null(strstr(out.bytes, "many.yaml: 80 problems (the first 50 "
-                                      "are shown); nothing was worked out."));
+    assert_non_null(strstr(out.bytes,
+                           "many.yaml: problems found: 80; the first 50 are "
+                           "shown. Nothing was worked out."));
     ht_text_free(&text);
     ht_text_free(&out);
 }

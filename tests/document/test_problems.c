@@ -1,57 +1,59 @@
 /* The sentences themselves: what was found, what was wanted, what to do. */
 #include "sheet_case.h"
 
-#define ONE "bad.yaml: 1 problem; nothing was worked out.\n"
+#define ONE "bad.yaml: problems found: 1. Nothing was worked out.\n"
 
 static const struct {
     const char *sheet, *wanted;
 } golden[] = {
     { "halfturn: 1\nvehicle:\n  axle_ration: 3.73\n",
-      "bad.yaml:3:3: unknown name 'axle_ration' in vehicle - did you mean "
-      "'axle_ratio'?\n"
+      "bad.yaml:3:3: vehicle: The name 'axle_ration' is not known here. Did "
+      "you "
+      "mean 'axle_ratio'?\n"
       "     3 |   axle_ration: 3.73\n"
       "       |   ^^^^^^^^^^^\n" ONE },
     { "halfturn: 1\nvehicle: {axle_ratio: 3.73:1}\n",
-      "bad.yaml:2:23: vehicle.axle_ratio: expected a number, found '3.73:1'\n"
+      "bad.yaml:2:23: vehicle.axle_ratio: Wanted is a number. Found: "
+      "'3.73:1'.\n"
       "     2 | vehicle: {axle_ratio: 3.73:1}\n"
       "       |                       ^^^^^^\n" ONE },
     { "halfturn: 1\nvehicle: {top_speed_km_h: 1200}\n",
       "bad.yaml:2:27: vehicle.top_speed_km_h: '1200' is outside the plausible "
-      "range 10 to 350 km/h\n"
+      "range 10 to 350 km/h. Is it in this unit?\n"
       "     2 | vehicle: {top_speed_km_h: 1200}\n"
       "       |                           ^^^^\n" ONE },
     { "halfturn: 1\ntitle: ä ö ü\nvehicle:\n\tclass: car\n",
-      "bad.yaml:4:1: a tab in the indentation; use blanks\n"
+      "bad.yaml:4:1: A tab stands in the indentation. Use blanks.\n"
       "     4 |  class: car\n"
       "       | ^\n" ONE },
     { "halfturn: 1\n# é\nidentity: {unit: ünit, colour: 3}\n",
-      "bad.yaml:3:24: unknown name 'colour' in identity; known here: unit, "
-      "odometer_km, date, load, measured_by\n"
+      "bad.yaml:3:24: identity: The name 'colour' is not known here. Known "
+      "are: unit, odometer_km, date, load, measured_by.\n"
       "     3 | identity: {unit: ünit, colour: 3}\n"
       "       |                        ^^^^^^\n" ONE },
     { "halfturn: 1\nvehicle:\n  mass_kg: 2400\n  mass_lb: 5300\n",
-      "bad.yaml:4:3: vehicle.mass_lb is given twice (first as 'mass_kg' on "
-      "line 3)\n"
+      "bad.yaml:4:3: vehicle.mass_lb: This is given twice, first as 'mass_kg' "
+      "on line 3. Keep one.\n"
       "     4 |   mass_lb: 5300\n"
       "       |   ^^^^^^^\n" ONE },
     { "title: a van\n",
-      "bad.yaml:1:1: 'halfturn: 1' is missing; it says that this is a case "
-      "sheet, and of which version\n"
+      "bad.yaml:1:1: 'halfturn: 1' is missing. It says that this is a case "
+      "sheet, and of which version. Add it as the first line.\n"
       "     1 | title: a van\n"
       "       | ^\n" ONE },
     { "halfturn: 2\nnew_key: 1\n",
-      "bad.yaml:1:11: this sheet is of version 2; this program reads version "
-      "1. A newer program is needed\n"
+      "bad.yaml:1:11: This sheet is of version 2, and this program reads "
+      "version 1. Use a newer program.\n"
       "     1 | halfturn: 2\n"
       "       |           ^\n" ONE },
     { "halfturn: 1\nangles: {slopes_deg: [2,1, 2,5, 4,0]}\n",
-      "bad.yaml:2:22: angles.slopes_deg: 6 values, written in pairs; are "
-      "these decimal commas? Write 2.1, not 2,1\n"
+      "bad.yaml:2:22: angles.slopes_deg: The 6 values are written in pairs. "
+      "Are these decimal commas? Write 2.1, not 2,1.\n"
       "     2 | angles: {slopes_deg: [2,1, 2,5, 4,0]}\n"
       "       |                      ^\n" ONE },
     { "halfturn: 1\nvehicle: {axle_ratio: 3.9\ntitle: x\n",
-      "bad.yaml:3:6: the mapping that starts with '{' is not closed; a ',' or "
-      "'}' is missing (it begins on line 2)\n"
+      "bad.yaml:3:6: The mapping that starts with '{' on line 2 is not "
+      "closed. A ',' or '}' is missing.\n"
       "     3 | title: x\n"
       "       |      ^\n" ONE },
 };
@@ -74,170 +76,175 @@ static const struct {
 } sentences[] = {
     /* decimal commas in every shape they come in */
     { H "vehicle: {mass_kg: \"2,4\"}\n",
-      "vehicle.mass_kg: expected a number in kg, found '2,4'; write a decimal "
-      "point, not a comma" },
+      "vehicle.mass_kg: Wanted is a number with a decimal point, not a comma. "
+      "Found: '2,4'." },
     { H "vehicle:\n  axle_ratio: 3,73\n",
-      "vehicle.axle_ratio: expected a number, found '3,73'; write a decimal "
-      "point, not a comma" },
+      "vehicle.axle_ratio: Wanted is a number with a decimal point, not a "
+      "comma. Found: '3,73'." },
     { H "driveline: {members: [a, b, c]}\n"
         "angles: {slopes_deg: [2,1,2,5,4,0]}\n",
-      "angles.slopes_deg: 6 values, but the driveline has 3 members; are "
-      "these decimal commas? Write 2.1, not 2,1" },
+      "angles.slopes_deg: Values given: 6. Wanted: 3. Are these decimal "
+      "commas? Write 2.1, not 2,1." },
     { H "driveline: {members: [a, b, c]}\nangles: {joints_deg: [0,4,1,5]}\n",
-      "angles.joints_deg: 4 values, but the driveline has 2 joints; are these "
-      "decimal commas? Write 2.1, not 2,1" },
+      "angles.joints_deg: Values given: 4. Wanted: 2. Are these decimal "
+      "commas? Write 2.1, not 2,1." },
     { H "vehicle: {gear_ratios: [4,9, 2,6]}\n",
-      "vehicle.gear_ratios: 4 values, written in pairs; are these decimal "
-      "commas? Write 2.1, not 2,1" },
+      "vehicle.gear_ratios: The 4 values are written in pairs. Are these "
+      "decimal commas? Write 2.1, not 2,1." },
     { H "angles: {slopes_deg: [1, {flip: [2,1,2,5]}]}\n",
-      "angles.slopes_deg[2].flip: expected 2 values, found 4; are these "
-      "decimal commas? Write 2.1, not 2,1" },
+      "angles.slopes_deg[2].flip: Values given: 4. Wanted: 2. Are these "
+      "decimal commas? Write 2.1, not 2,1." },
     { H "vehicle: {axle_ratio: 3,73}\n",
-      "unknown name '73' in vehicle - are these decimal commas? Write 2.1, "
-      "not 2,1" },
+      "vehicle: The name '73' is not known here. Are these decimal commas? "
+      "Write 2.1, not 2,1." },
     /* numbers */
     { H "vehicle: {mass_kg: heavy}\n",
-      "vehicle.mass_kg: expected a number in kg, found 'heavy'" },
+      "vehicle.mass_kg: Wanted is a number in kg. Found: 'heavy'." },
     { H "vehicle: {mass_kg: .nan}\n",
-      "vehicle.mass_kg: expected a number in kg, found '.nan'" },
+      "vehicle.mass_kg: Wanted is a number in kg. Found: '.nan'." },
     { H "vehicle: {mass_kg: inf}\n",
-      "vehicle.mass_kg: expected a number in kg, found 'inf'; leave the key "
-      "out when the value is not known" },
+      "vehicle.mass_kg: Wanted is a number. Found: 'inf'. Leave the key out "
+      "when the value is not known." },
     { H "vehicle: {mass_kg: [1]}\n",
-      "vehicle.mass_kg: expected a number in kg, found a list" },
+      "vehicle.mass_kg: Wanted is a number in kg. Found: a list." },
     { H "vehicle: {mass_kg: 0x10}\n",
-      "vehicle.mass_kg: expected a number in kg, found '0x10'" },
+      "vehicle.mass_kg: Wanted is a number in kg. Found: '0x10'." },
     { H "vehicle: {engine: {cylinders: 4.5}}\n",
-      "vehicle.engine.cylinders: expected a whole number, found '4.5'" },
+      "vehicle.engine.cylinders: Wanted is a whole number. Found: '4.5'." },
     { H "vehicle: {top_speed_mph: 300}\n",
       "vehicle.top_speed_mph: '300' is outside the plausible range 6.2137 to "
-      "217.4799 mph" },
+      "217.4799 mph. Is it in this unit?" },
     { H "angles: {slopes_deg: [2, 20d75]}\n",
-      "angles.slopes_deg[2]: expected a number in degrees, found '20d75'" },
+      "angles.slopes_deg[2]: Wanted is a number in degrees, as 2.1 or 2d06. "
+      "Found: '20d75'." },
     { H "angles: {slopes_deg: [2, 111]}\n",
-      "angles.slopes_deg[2]: '111' is outside the plausible range -45 to "
-      "45°" },
+      "angles.slopes_deg[2]: '111' is outside the plausible range -45° to "
+      "45°." },
     { H "vehicle: {axle_teeth: [41]}\n",
-      "vehicle.axle_teeth: expected 2 values, found 1" },
+      "vehicle.axle_teeth: Values given: 1. Wanted: 2." },
     { H "complaint: {speed_km_h: [1, 2, 3]}\n",
-      "complaint.speed_km_h: expected at most 2 values, found 3" },
+      "complaint.speed_km_h: Values given: 3. Wanted: 2 at most." },
     /* words */
     { H "angles: {suspension: on_ground}\n",
       "angles.suspension: 'on_ground' is not one of: wheels_on_ground, "
-      "axle_on_stands_at_ride_height, hanging" },
+      "axle_on_stands_at_ride_height, hanging." },
     { H "complaint: {felt: [seat, flor]}\n",
       "complaint.felt: 'flor' is not one of: seat, floor, steering_wheel, "
-      "whole, heard - did you mean 'floor'?" },
+      "whole, heard. Did you mean 'floor'?" },
     { H "driveline: {members: [a, b], joints: [cardn]}\n",
       "driveline.joints[1]: 'cardn' is not one of: cardan, double_cardan, "
-      "constant_velocity, rubber_disc - did you mean 'cardan'?" },
+      "constant_velocity, rubber_disc. Did you mean 'cardan'?" },
     { H "safety: {clips_refitted: perhaps}\n",
-      "safety.clips_refitted: 'perhaps' is not one of: yes, no" },
+      "safety.clips_refitted: 'perhaps' is not one of: yes, no." },
     { H "complaint: {throtle: same}\n",
-      "unknown name 'throtle' in complaint - did you mean 'throttle'?" },
+      "complaint: The name 'throtle' is not known here. Did you mean "
+      "'throttle'?" },
     { H "vehicle: {top_speed: 90}\n",
-      "unknown name 'top_speed' in vehicle - did you mean 'top_speed_km_h'?" },
+      "vehicle: The name 'top_speed' is not known here. Did you mean "
+      "'top_speed_km_h'?" },
     /* shapes */
     { "- a\n- b\n",
-      "expected a mapping (lines of 'key: value'), found a list" },
+      "Wanted is a mapping (lines of 'key: value'). Found: a list." },
     { "halfturn\n",
-      "expected a mapping (lines of 'key: value'), found 'halfturn'" },
+      "Wanted is a mapping (lines of 'key: value'). Found: 'halfturn'." },
     { H "vehicle: car\n",
-      "vehicle: expected a mapping (lines of 'key: value'), found 'car'" },
+      "vehicle: Wanted is a mapping (lines of 'key: value'). Found: 'car'." },
     { H "driveline: none\n",
-      "driveline: expected a list of mappings, found 'none'" },
-    { H "title: [a]\n", "title: expected a text, found a list" },
-    { H "title: a\ntitle: b\n", "title is given twice (first on line 2)" },
+      "driveline: Wanted is a list of mappings. Found: 'none'." },
+    { H "title: [a]\n", "title: Wanted is a text. Found: a list." },
+    { H "title: a\ntitle: b\n",
+      "title: This is given twice, first on line 2. Keep one." },
     { H "vehicle: {accessories: {fan: 1, fan: 2}}\n",
-      "vehicle.accessories.fan: given twice (first on line 2)" },
+      "vehicle.accessories.fan: This is given twice, first on line 2. Keep "
+      "one." },
     { H "vehicle: {accessories: [1]}\n",
-      "vehicle.accessories: expected a mapping of at most 12 names to "
-      "numbers" },
+      "vehicle.accessories: Wanted is a mapping of names to numbers. Found: a "
+      "list." },
     { H "title: a: b\n",
-      "a ': ' in a place where no key can stand; indent the keys of one "
-      "mapping alike, and put a text that holds ': ' in quotes" },
+      "A ': ' stands where no key can be. Indent the keys of one mapping "
+      "alike, and put a text that holds ': ' in quotes." },
     { H "title: \"a\n",
-      "the file ends inside a quoted text; the closing quote is missing" },
-    { H "checks:\n  seen:\n  -\ta\n", "a tab; use blanks" },
+      "The file ends inside a quoted text. The closing quote is missing." },
+    { H "checks:\n  seen:\n  -\ta\n", "A tab stands here. Use blanks." },
     { H "checks: {seen: [a, , b]}\n",
-      "a value was expected here; a comma too many, or a bracket that is not "
-      "closed" },
+      "A value is wanted here. There is a comma too many, or a bracket that is "
+      "not closed." },
     { H "title: @home\n",
-      "this character cannot begin a value; put the text in quotes" },
+      "This character cannot begin a value. Put the text in quotes." },
     /* keys that must fit each other */
     { H "vehicle: {axle_teeth: [41, 11], axle_ratio: 3.9}\n",
-      "vehicle: 'axle_ratio' and 'axle_teeth' (line 2) say the same thing; "
-      "keep one" },
+      "vehicle: 'axle_ratio' and 'axle_teeth' on line 2 say the same thing. "
+      "Keep one." },
     { H "vehicle: {axle_teeth: [11, 41]}\n",
-      "vehicle.axle_teeth: 11 and 41 teeth; the ring gear stands first: [41, "
-      "11]" },
+      "vehicle.axle_teeth: The teeth are given as 11 and 41. The ring gear "
+      "stands first, as in [41, 11]." },
     { H "vehicle: {engine: {cylinders: 4, strokes: 3}}\n",
-      "vehicle.engine.strokes: an engine has 2 or 4 strokes" },
+      "vehicle.engine.strokes: An engine has 2 or 4 strokes. Found: 3." },
     { H "identity: {date: 20.11.2026}\n",
-      "identity.date: a day is written year first, as 2026-11-20; found "
-      "'20.11.2026'" },
+      "identity.date: Wanted is a day, year first, as 2026-11-20. Found: "
+      "'20.11.2026'." },
     { H "driveline: {members: [a, b, c], joints: [cardan]}\n",
-      "driveline.joints: 1 value; 2 are needed, one between each pair of "
-      "members" },
+      "driveline.joints: Joints given: 1. Wanted: 2, one between each pair of "
+      "members." },
     { H "driveline: {members: [a, b, c], yokes_deg: [0, 0]}\n",
-      "driveline.yokes_deg: 2 values; 1 is needed, one for each shaft (the "
-      "members between the two ends)" },
+      "driveline.yokes_deg: Values given: 2. Wanted: 1, one for each shaft "
+      "(the members between the two ends)." },
     { H "driveline: {chain: [{member: a}, {member: b}, {member: c}]}\n",
-      "driveline.chain: entry 2 should be a joint: members and joints stand in "
-      "turn, front to rear" },
+      "driveline.chain: Entry 2 must be a joint. Members and joints stand in "
+      "turn, front to rear." },
     { H "driveline: {chain: [{member: a}, {joint: cardan}, {member: b}, "
         "{joint: cardan}]}\n",
-      "driveline.chain: the last entry is a joint; a member (pinion, axle) "
-      "must "
-      "follow it" },
+      "driveline.chain: The last entry is a joint. A member (pinion, axle) "
+      "must follow it." },
     { H "driveline: {chain: [{member: a}, {joint: cardan}, {member: b}], "
         "joints: [cardan]}\n",
-      "driveline.joints: 'chain' holds this already; put it into the entries "
-      "of the "
-      "chain" },
+      "driveline.joints: 'chain' holds this already. Put it into the entries "
+      "of the chain." },
     { H "driveline: [{name: a}, {to: b}]\n",
-      "driveline: one of several: each needs a name, entry 2 has none" },
+      "driveline: There are several drivelines, and entry 2 has no name. Give "
+      "each of them a name." },
     { H "driveline: {members: [a, b]}\n"
         "angles: {read: [{member: a, slope_deg: 1}, {member: c, "
         "slope_deg: 2}]}\n",
-      "angles.read[2].member: 'c' stands where the driveline has 'b'; members "
-      "are "
-      "listed front to rear" },
+      "angles.read[2].member: 'c' stands where the driveline has 'b'. Members "
+      "are listed front to rear." },
     { H "angles: {read: [{member: a, slope_deg: 1}, {member: b}]}\n",
-      "angles.read: no reading for 'b': give slope_deg, flip or face" },
+      "angles.read: There is no reading for 'b'. Give slope_deg, flip or "
+      "face." },
     { H "angles: {read: [{member: a, slope_deg: 1, heading_deg: 0}, "
         "{member: b, slope_deg: 1}]}\n",
-      "angles.read: heading_deg is given for 1 of 2 members; give it for all "
-      "or "
-      "for none" },
+      "angles.read: heading_deg is given for 1 of 2 members. Give it for all "
+      "or for none." },
     { H "angles: {read: [{slope_deg: 1}, {member: b, slope_deg: 1}]}\n",
-      "angles.read[1]: 'member' is missing" },
+      "angles.read[1]: The key 'member' is missing. Add it." },
     { H "angles: {slopes_deg: [1, 2], headings_deg: [1, 2, 3]}\n",
-      "angles.headings_deg: 3 values; 2 are needed, one for each slope" },
+      "angles.headings_deg: Values given: 3. Wanted: 2, one for each slope." },
     { H "angles: {slopes_deg: [1, 2], joints_deg: [1]}\n",
-      "angles: 'joints_deg' and 'slopes_deg' (line 2) say the same thing; "
-      "keep one" },
+      "angles: 'joints_deg' and 'slopes_deg' on line 2 say the same thing. "
+      "Keep one." },
     { H "complaint: {speed_km_h: [100, 85]}\n",
-      "complaint.speed_km_h: from the lower speed to the higher: [85, 100]" },
+      "complaint.speed_km_h: The speeds run from the higher to the lower. "
+      "Write the lower first, as in [85, 100]." },
     { H "drive: {speed: {from_km_h: 50}}\n",
-      "drive.speed.from_km_h: a run has a speed it starts from and one it goes "
-      "to; give "
-      "both" },
+      "drive.speed.from_km_h: A run has a speed it starts from and one it goes "
+      "to. Give both." },
     { H "drive: {speed: {steady_km_h: 50, from_km_h: 1, to_km_h: 2}}\n",
-      "drive.speed.from_km_h: give a log, a steady speed, or from and to; not "
-      "two of "
-      "them" },
+      "drive.speed.from_km_h: The speed is given in two ways. Give a log, or a "
+      "steady speed, or from and to." },
     { H "vehicle: {gear_ratios: [3, 2, 1]}\ndrive: {gear: 5}\n",
-      "drive.gear: gear 5, but gear_ratios has 3" },
+      "drive.gear: The drive was in gear 5, but gear_ratios holds only 3. "
+      "Correct the gear or the list." },
     { "halfturn: 0\n",
-      "halfturn: there is no such version; write 'halfturn: 1'" },
+      "halfturn: There is no such version. Write 'halfturn: 1'." },
     /* JSON */
-    { "{\"halfturn\": 1, \"title\": }", "not JSON: unexpected token near '}'" },
+    { "{\"halfturn\": 1, \"title\": }",
+      "This is not JSON. Look for a missing comma, colon, quote or bracket "
+      "here or just before." },
     { "{\"halfturn\": 1, \"halfturn\": 1}",
-      "a key is given twice in this object: duplicate object key near "
-      "'\"halfturn\"'" },
+      "The key just before this place stands in its object already. Keep "
+      "one." },
     { "{\"halfturn\": 1, \"vehicle\": {\"mass_kg\": true}}",
-      "vehicle.mass_kg: expected a number in kg, found 'true'" },
+      "vehicle.mass_kg: Wanted is a number in kg. Found: 'true'." },
 };
 
 static void each_kind_of_slip_has_its_sentence(void **state)
@@ -282,8 +289,9 @@ static void all_problems_come_at_once_in_the_order_of_the_file(void **state)
         assert_int_equal(problems.problem[i].error.line, lines[i]);
     assert_int_equal(err.line, 2);
     assert_int_equal(err.column, 1);
-    assert_string_equal(err.text, "dir/bad.yaml:2:1: unknown name 'titel' - "
-                                  "did you mean 'title'? (and 5 more)");
+    assert_string_equal(err.text,
+                        "dir/bad.yaml:2:1: The name 'titel' is not known "
+                        "here. Did you mean 'title'? (Problems in all: 6.)");
 }
 
 /* Columns count characters, escapes and all, as an editor does. */
@@ -314,8 +322,8 @@ static void every_line_with_a_tab_is_named(void **state)
     static const char sheet[] = H "vehicle:\n\tclass: car\n  \tmass_kg: 3\n";
     struct ht_text out = { 0 };
     problems_of(&out, sheet, strlen(sheet));
-    assert_non_null(strstr(out.bytes, "bad.yaml:3:1: a tab"));
-    assert_non_null(strstr(out.bytes, "bad.yaml:4:3: a tab"));
+    assert_non_null(strstr(out.bytes, "bad.yaml:3:1: A tab"));
+    assert_non_null(strstr(out.bytes, "bad.yaml:4:3: A tab"));
     ht_text_free(&out);
 }
 

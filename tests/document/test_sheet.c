@@ -298,15 +298,15 @@ static void a_template_that_cannot_be_used_is_explained(void **state)
 {
     (void)state;
     static const char sheet[] = "halfturn: 1\nlike: t.yaml\n";
-    bad_template("halfturn: 1\nlike: s.yaml\n", sheet, "t.yaml", "one level");
+    bad_template("halfturn: 1\nlike: s.yaml\n", sheet, "t.yaml", "One level");
     bad_template("halfturn: 1\ncolour: red\n", sheet, "t.yaml",
-                 "unknown name 'colour'");
+                 "The name 'colour' is not known");
     bad_template(template, "halfturn: 1\nlike: ../t.yaml\n", "s.yaml",
                  "without a path");
     bad_template(template,
                  "halfturn: 1\nlike: t.yaml\nangles: {slopes_deg: "
                  "[1, 2]}\n",
-                 "s.yaml", "the driveline has 3 members");
+                 "s.yaml", "Wanted: 3, one for each member");
     bad_template(template, "like: t.yaml\n", "s.yaml", "'halfturn: 1'");
     struct ht_sheet s;
     struct ht_error err = { 0 };
@@ -314,8 +314,9 @@ static void a_template_that_cannot_be_used_is_explained(void **state)
         read_two(&s, template, "halfturn: 1\nlike: u.yaml\n", NULL, &err),
         HT_CANNOT_READ);
     assert_non_null(strstr(err.text, "u.yaml"));
-    assert_first_problem(sheet, "'like' names a file, and this sheet has no "
-                                "folder; put the template's keys into it");
+    assert_first_problem(sheet,
+                         "'like' names a file, and this sheet has no "
+                         "folder. Put the template's keys into the sheet.");
 }
 
 int main(void)
