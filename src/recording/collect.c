@@ -4,6 +4,7 @@
 #include "common/memory.h"
 #include "notes.h"
 #include "signal/dot.h"
+#include "signal/wide.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -101,14 +102,36 @@ enum ht_status ht_collect_begin(void *context,
     return HT_OK;
 }
 
-/* One channel out of the interleaved block, scaled; counts full scale. */
-static enum ht_status split_channel(struct collector *collector, size_t c,
-                                    const float *frames, size_t count,
-                                    struct ht_error *err)
+enum { LANES = 8 };
+typedef float eight __attribute__((vector_size(LANES * sizeof(float))));
+typedef int32_t eight_flags __attribute__((vector_size(LANES * 4)));
+
+/* Whether every value is a number below full scale: nearly every block. */
+HT_WIDE
+static bool is_ordinary(const float *values, size_t n)
+{
+    eight_flags all = { -1, -1, -1, -1, -1, -1, -1, -1 };
+    bool rest = true;
+    size_t i = 0;
+    for (; i + LANES <= n; i += LANES) {
+        eight v;
+        memcpy(&v, values + i, sizeof v);
+        all &= (v < FULL_SCALE) & (v > -FULL_SCALE);
+    }
+    for (; i < n; i++)
+        rest = rest && fabsf(values[i]) < FULL_SCALE;
+    for (size_t j = 0; j < LANES; j++)
+        rest = rest && all[j];
+    return rest;
+}
+
+/* Counts full scale, refuses what is no number. */
+static enum ht_status look_at_channel(struct collector *collector, size_t c,
+                                      const float *frames, size_t count,
+                                      struct ht_error *err)
 {
     struct ht_recording *recording = collector->recording;
     size_t channels = recording->channels, clipped = 0;
-    float scale = (float)collector->scale[c];
     for (size_t i = 0; i < count; i++) {
         float value = frames[i * channels + c];
         if (!isfinite(value))
@@ -120,10 +143,24 @@ static enum ht_status split_channel(struct collector *collector, size_t c,
                            (double)(collector->frames + i) /
                                recording->file_rate_hz);
         clipped += fabsf(value) >= FULL_SCALE;
-        collector->one[i] = value * scale;
     }
     recording->channel[c].clipped += clipped;
     return HT_OK;
+}
+
+/* One channel out of the interleaved block, scaled. */
+static void take_channel(const float *from, size_t channels, size_t count,
+                         float scale, float *to)
+{
+    size_t i = 0;
+    for (; i + 4 <= count; i += 4, from += 4 * channels) {
+        to[i] = from[0] * scale;
+        to[i + 1] = from[channels] * scale;
+        to[i + 2] = from[2 * channels] * scale;
+        to[i + 3] = from[3 * channels] * scale;
+    }
+    for (; i < count; i++, from += channels)
+        to[i] = *from * scale;
 }
 
 enum ht_status ht_collect_block(void *context, const float *frames,
@@ -134,11 +171,15 @@ enum ht_status ht_collect_block(void *context, const float *frames,
     if (!ht_grow((void **)&collector->one, &collector->one_room, count,
                  sizeof *collector->one))
         return no_memory(collector, err);
+    bool ordinary = is_ordinary(frames, count * recording->channels);
     for (size_t c = 0; c < recording->channels; c++) {
         enum ht_status status =
-            split_channel(collector, c, frames, count, err);
+            ordinary ? HT_OK
+                     : look_at_channel(collector, c, frames, count, err);
         if (status != HT_OK)
             return status;
+        take_channel(frames + c, recording->channels, count,
+                     (float)collector->scale[c], collector->one);
         if (!ht_decimator_push(collector->decimator[c], collector->one, count,
                                &recording->channel[c].samples,
                                &collector->room[c], &collector->count[c]))

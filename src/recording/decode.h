@@ -20,14 +20,17 @@ struct sound_format {
 };
 
 /* What takes the sound. `begin` is called once, before the first block.
- * Blocks are interleaved, integers scaled to -1 .. 1. Any status but HT_OK
- * ends the decoding and is passed on. */
+ * Blocks are interleaved, integers scaled to -1 .. 1. `shorts` may be NULL:
+ * who has it gets what was recorded in 16 bits or less as it is, 32768 for
+ * full scale. Any status but HT_OK ends the decoding and is passed on. */
 struct sound_sink {
     void *context;
     enum ht_status (*begin)(void *context, const struct sound_format *format,
                             struct ht_error *err);
     enum ht_status (*block)(void *context, const float *frames, size_t count,
                             struct ht_error *err);
+    enum ht_status (*shorts)(void *context, const int16_t *frames,
+                             size_t count, struct ht_error *err);
 };
 
 /* Four bytes that stand in for the file's own: the size that a recorder did

@@ -48,7 +48,7 @@ static enum ht_status read_patched(struct ht_recording *recording,
     if (!collector)
         return HT_NO_MEMORY;
     struct sound_sink sink = { collector, ht_collect_begin,
-                               ht_collect_block };
+                               ht_collect_block, NULL };
     enum ht_status status =
         ht_decode(path, patch, options->decoder, &sink, err);
     return end_collector(collector, status, err);

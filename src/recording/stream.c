@@ -2,6 +2,7 @@
 
 #include "common/limits.h"
 #include "common/memory.h"
+#include "signal/wide.h"
 
 #include <math.h>
 #include <string.h>
@@ -13,7 +14,8 @@ struct reading {
     struct sound_format format;
     bool begun;
     float *block;
-    size_t room;
+    int16_t *shorts;
+    size_t room, shorts_room;
     uint64_t frames;        /* read so far */
     enum ht_status status;
     struct ht_error *err;
@@ -65,9 +67,10 @@ static int read_head(struct reading *reading, const struct stream_mark *mark)
                                                 reading->err));
 }
 
-static int read_block(struct reading *reading, const struct stream_mark *mark)
+/* Whether a block can be, and room for it: STEP_ON, or an end. */
+static int admit_block(struct reading *reading, const struct stream_mark *mark,
+                       size_t values)
 {
-    size_t values = mark->count * reading->format.channels;
     if (!reading->begun || mark->count < 1 ||
         mark->count > STREAM_BLOCK_FRAMES)
         return STREAM_GARBLED;
@@ -82,11 +85,63 @@ static int read_block(struct reading *reading, const struct stream_mark *mark)
                  sizeof *reading->block))
         return refuse(reading, ht_fail(reading->err, HT_NO_MEMORY,
                                        "%s: out of memory", reading->path));
+    return STEP_ON;
+}
+
+static int pass_block(struct reading *reading, size_t count)
+{
+    const struct sound_sink *sink = reading->sink;
+    return refuse(reading, sink->block(sink->context, reading->block, count,
+                                       reading->err));
+}
+
+static int read_block(struct reading *reading, const struct stream_mark *mark)
+{
+    size_t values = mark->count * reading->format.channels;
+    int step = admit_block(reading, mark, values);
+    if (step != STEP_ON)
+        return step;
     if (!fill(reading, reading->block, values * sizeof *reading->block))
         return STREAM_CUT;
-    return refuse(reading,
-                  reading->sink->block(reading->sink->context, reading->block,
-                                       mark->count, reading->err));
+    return pass_block(reading, mark->count);
+}
+
+enum { LANES = 8 };
+typedef int16_t eight_shorts
+    __attribute__((vector_size(LANES * sizeof(int16_t))));
+typedef float eight_floats __attribute__((vector_size(LANES * sizeof(float))));
+
+/* A power of two: exact. */
+HT_WIDE
+static void to_floats(const int16_t *from, size_t n, float *to)
+{
+    const float step = 1 / 32768.0F;
+    size_t i = 0;
+    for (; i + LANES <= n; i += LANES) {
+        eight_shorts whole;
+        memcpy(&whole, from + i, sizeof whole);
+        eight_floats real = __builtin_convertvector(whole, eight_floats);
+        real *= step;
+        memcpy(to + i, &real, sizeof real);
+    }
+    for (; i < n; i++)
+        to[i] = (float)from[i] * step;
+}
+
+static int read_shorts(struct reading *reading, const struct stream_mark *mark)
+{
+    size_t values = mark->count * reading->format.channels;
+    int step = admit_block(reading, mark, values);
+    if (step != STEP_ON)
+        return step;
+    if (!ht_grow((void **)&reading->shorts, &reading->shorts_room, values,
+                 sizeof *reading->shorts))
+        return refuse(reading, ht_fail(reading->err, HT_NO_MEMORY,
+                                       "%s: out of memory", reading->path));
+    if (!fill(reading, reading->shorts, values * sizeof *reading->shorts))
+        return STREAM_CUT;
+    to_floats(reading->shorts, values, reading->block);
+    return pass_block(reading, mark->count);
 }
 
 static int read_end(struct reading *reading, const struct stream_mark *mark)
@@ -119,11 +174,12 @@ static int read_mark(struct reading *reading)
         [STREAM_BLOCK] = read_block,
         [STREAM_END] = read_end,
         [STREAM_REFUSAL] = read_refusal,
+        [STREAM_SHORTS] = read_shorts,
     };
     struct stream_mark mark;
     if (!fill(reading, &mark, sizeof mark))
         return STREAM_CUT;
-    if (mark.kind < STREAM_HEAD || mark.kind > STREAM_REFUSAL)
+    if (mark.kind < STREAM_HEAD || mark.kind > STREAM_SHORTS)
         return reading->begun ? STREAM_GARBLED : STREAM_FOREIGN;
     return readers[mark.kind](reading, &mark);
 }
@@ -139,6 +195,7 @@ enum stream_end ht_stream_read(const struct stream_source *source,
     while (end == STEP_ON)
         end = read_mark(&reading);
     ht_release(reading.block);
+    ht_release(reading.shorts);
     *status = reading.status;
     return (enum stream_end)end;
 }

@@ -1,7 +1,8 @@
 /* stream.h - what the decoder program says through its pipe.
  *
  * Marks, some with something behind them: HEAD once and first, BLOCKs of
- * interleaved floats, END with the count of all frames, so that a cut pipe is
+ * interleaved floats (or SHORTS, 16 bit numbers with 32768 for full scale: half
+ * of the bytes), END with the count of all frames, so that a cut pipe is
  * noticed; or, at any time, a REFUSAL with a sentence. Both ends run on one
  * machine and are built together: numbers stand as the machine holds them.
  * The reader takes every byte for hostile.
@@ -17,7 +18,8 @@ enum stream_kind {
     STREAM_HEAD = 1, /* count: channels; a struct stream_head follows */
     STREAM_BLOCK,    /* count: frames that follow */
     STREAM_END,      /* total: frames in all blocks */
-    STREAM_REFUSAL   /* total: a status; count: bytes of text that follow */
+    STREAM_REFUSAL,  /* total: a status; count: bytes of text that follow */
+    STREAM_SHORTS    /* count: frames that follow */
 };
 
 struct stream_mark {
@@ -26,7 +28,7 @@ struct stream_mark {
 };
 
 #define STREAM_MAGIC "HTsound" /* with its final 0, 8 bytes */
-enum { STREAM_VERSION = 1 };
+enum { STREAM_VERSION = 2 };
 
 struct stream_head {
     char magic[8];

@@ -2,7 +2,7 @@
 
 #include "common/constants.h"
 #include "common/memory.h"
-#include "dot.h"
+#include "fir.h"
 #include "window.h"
 
 #include <math.h>
@@ -27,8 +27,9 @@ void ht_lowpass_design(double *h, size_t taps, double cutoff, double beta)
 
 struct stage {
     size_t factor, taps; /* taps odd; factor 1: not used */
+    size_t padded;       /* taps and noughts: a multiple of 8 */
     float *h;
-    float *held;         /* samples not yet all used */
+    float *held;         /* samples not yet all used, then any numbers */
     size_t held_room, held_count;
     size_t fed;          /* samples in, leading zeros not counted */
     size_t made;         /* samples out */
@@ -50,7 +51,8 @@ static bool stage_create(struct stage *stage, size_t factor, double pass,
         return true;
     double length = (ATTENUATION_DB - 7.95) / (14.36 * (stop - pass));
     stage->taps = 2 * (size_t)ceil(length / 2) + 1;
-    stage->h = ht_allocate(stage->taps, sizeof *stage->h);
+    stage->padded = (stage->taps + 7) / 8 * 8;
+    stage->h = ht_allocate(stage->padded, sizeof *stage->h);
     double *h = ht_allocate(stage->taps, sizeof *h);
     bool made = stage->h && h;
     if (made) {
@@ -63,7 +65,7 @@ static bool stage_create(struct stage *stage, size_t factor, double pass,
     }
     ht_release(h);
     return made && ht_grow((void **)&stage->held, &stage->held_room,
-                               stage->taps, sizeof *stage->held);
+                               stage->padded, sizeof *stage->held);
 }
 
 /* The first stage takes a divisor near the factor's root, rounded up: it is
@@ -146,15 +148,19 @@ static bool stage_push(struct stage *stage, const float *samples, size_t n,
     if (!append(&stage->held, &stage->held_room, &stage->held_count, samples,
                 n))
         return false;
-    size_t at = 0;
     size_t ready = stage->held_count < stage->taps
                        ? 0
                        : (stage->held_count - stage->taps) / stage->factor + 1;
     if (!ht_grow((void **)out, room, *count + ready + 1, sizeof **out))
         return false;
-    for (size_t i = 0; i < ready; i++, at += stage->factor)
-        (*out)[(*count)++] =
-            ht_dot_f(stage->h, stage->held + at, stage->taps);
+    /* the noughts behind the taps meet numbers that are there */
+    if (!ht_grow((void **)&stage->held, &stage->held_room,
+                 stage->held_count + 8, sizeof *stage->held))
+        return false;
+    ht_fir_run(stage->h, stage->padded, stage->held, stage->factor,
+               *out + *count, ready);
+    size_t at = ready * stage->factor;
+    *count += ready;
     stage->made += ready;
     memmove(stage->held, stage->held + at,
             (stage->held_count - at) * sizeof *stage->held);

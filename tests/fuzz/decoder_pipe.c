@@ -54,7 +54,7 @@ static void read_stream(const char *bytes, size_t length)
 {
     struct seen seen = { .at = bytes, .left = length };
     const struct stream_source source = { &seen, take };
-    const struct sound_sink sink = { &seen, begin, block };
+    const struct sound_sink sink = { &seen, begin, block, NULL };
     struct ht_error err = { 0 };
     enum ht_status status = HT_BUG;
     enum stream_end end =

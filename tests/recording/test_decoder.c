@@ -1,11 +1,9 @@
 /* Whatever the decoder program does, it ends in a sentence, in time, and
  * leaves no process, no descriptor and no memory behind. */
 #include "close.h"
-#include "random.h"
 #include "scratch.h"
 
 #include "halfturn/recording.h"
-#include "recording/stream.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -222,129 +220,6 @@ static void it_works_without_stdin_and_with_children_ignored(void **state)
 
 /* --- the reader of the stream alone, without a process --- */
 
-struct bytes {
-    const unsigned char *at;
-    size_t left;
-};
-
-static size_t take(void *context, void *to, size_t length)
-{
-    struct bytes *bytes = context;
-    size_t part = length < bytes->left ? length : bytes->left;
-    memcpy(to, bytes->at, part);
-    bytes->at += part;
-    bytes->left -= part;
-    return part;
-}
-
-static enum ht_status count_begin(void *context,
-                                  const struct sound_format *format,
-                                  struct ht_error *err)
-{
-    (void)context;
-    (void)err;
-    assert_in_range(format->channels, 1, 64);
-    assert_true(format->rate_hz >= 1 && format->rate_hz <= 1e6);
-    assert_non_null(memchr(format->name, 0, sizeof format->name));
-    return HT_OK;
-}
-
-static enum ht_status count_block(void *context, const float *frames,
-                                  size_t count, struct ht_error *err)
-{
-    (void)frames;
-    (void)err;
-    *(size_t *)context += count;
-    return HT_OK;
-}
-
-static void add(unsigned char *to, size_t *length, const void *from, size_t n)
-{
-    memcpy(to + *length, from, n);
-    *length += n;
-}
-
-/* Two channels: a head, three blocks of 5 frames, an end or a refusal. */
-static size_t make_stream(unsigned char *to, bool refused)
-{
-    static const float frames[10] = { 0.5F };
-    const struct stream_mark begin = { STREAM_HEAD, 2, 0 };
-    const struct stream_mark block = { STREAM_BLOCK, 5, 0 };
-    const struct stream_mark end = { STREAM_END, 0, 15 };
-    const struct stream_mark refusal = { STREAM_REFUSAL, 9, HT_BAD_FILE };
-    const struct stream_head head = { STREAM_MAGIC, STREAM_VERSION, 2, 48000,
-                                      15, "WAV, 16 bit" };
-    size_t length = 0;
-    add(to, &length, &begin, sizeof begin);
-    add(to, &length, &head, sizeof head);
-    for (int i = 0; i < 3; i++) {
-        add(to, &length, &block, sizeof block);
-        add(to, &length, frames, sizeof frames);
-    }
-    add(to, &length, refused ? &refusal : &end, sizeof end);
-    if (refused)
-        add(to, &length, "no sound.", 9);
-    return length;
-}
-
-static enum stream_end read_bytes(const unsigned char *from, size_t length,
-                                  size_t *frames)
-{
-    /* a copy of its own size: a sanitizer sees each step beyond it */
-    unsigned char *copy = malloc(length + !length);
-    assert_non_null(copy);
-    memcpy(copy, from, length);
-    struct bytes bytes = { copy, length };
-    const struct stream_source source = { &bytes, take };
-    const struct sound_sink sink = { frames, count_begin, count_block };
-    struct ht_error err = { 0 };
-    enum ht_status status;
-    *frames = 0;
-    enum stream_end end =
-        ht_stream_read(&source, "x.wav", &sink, &status, &err);
-    assert_int_equal(end == STREAM_REFUSED, status != HT_OK);
-    if (status != HT_OK)
-        assert_memory_equal(err.text, "x.wav: ", 7);
-    free(copy);
-    return end;
-}
-
-static void a_stream_cut_anywhere_is_noticed(void **state)
-{
-    (void)state;
-    unsigned char stream[512];
-    size_t length = make_stream(stream, false), frames;
-    assert_int_equal(read_bytes(stream, length, &frames), STREAM_COMPLETE);
-    assert_int_equal(frames, 15);
-    for (size_t cut = 0; cut < length; cut++)
-        assert_int_equal(read_bytes(stream, cut, &frames), STREAM_CUT);
-}
-
-static void mutated_streams_do_no_harm(void **state)
-{
-    (void)state;
-    size_t ends[STREAM_GARBLED + 1] = { 0 };
-    for (uint64_t seed = 1; seed <= 50000; seed++) {
-        struct random_source random = { seed };
-        unsigned char stream[512];
-        size_t length = make_stream(stream, seed % 2), frames;
-        for (uint64_t n = 1 + random_bits(&random) % 3; n > 0; n--) {
-            size_t at = random_bits(&random) % length;
-            stream[at] = random_bits(&random) % 2
-                             ? (unsigned char)random_bits(&random)
-                             : (unsigned char)(stream[at] ^
-                                               1 << random_bits(&random) % 8);
-        }
-        ends[read_bytes(stream, length, &frames)]++;
-    }
-    printf("50000 mutated streams: %zu complete, %zu refused, %zu cut, %zu "
-           "foreign, %zu garbled\n",
-           ends[STREAM_COMPLETE], ends[STREAM_REFUSED], ends[STREAM_CUT],
-           ends[STREAM_FOREIGN], ends[STREAM_GARBLED]);
-    for (int end = 0; end <= STREAM_GARBLED; end++)
-        assert_true(ends[end] > 0);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -355,8 +230,6 @@ int main(void)
         cmocka_unit_test(a_missing_decoder_is_named),
         cmocka_unit_test(it_gets_the_file_and_the_pipe_and_nothing_else),
         cmocka_unit_test(it_works_without_stdin_and_with_children_ignored),
-        cmocka_unit_test(a_stream_cut_anywhere_is_noticed),
-        cmocka_unit_test(mutated_streams_do_no_harm),
     };
     return cmocka_run_group_tests(tests, scratch_begin, scratch_end);
 }

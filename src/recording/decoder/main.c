@@ -77,15 +77,30 @@ static enum ht_status write_head(void *context,
     return write_mark(mark, &head, sizeof head) ? HT_OK : gone(writer, err);
 }
 
+static enum ht_status write_frames(struct writer *writer,
+                                   enum stream_kind kind, const void *frames,
+                                   size_t count, size_t value_bytes,
+                                   struct ht_error *err)
+{
+    const struct stream_mark mark = { kind, (uint32_t)count, 0 };
+    writer->frames += count;
+    return write_mark(mark, frames, count * writer->channels * value_bytes)
+               ? HT_OK
+               : gone(writer, err);
+}
+
 static enum ht_status write_block(void *context, const float *frames,
                                   size_t count, struct ht_error *err)
 {
-    struct writer *writer = context;
-    const struct stream_mark mark = { STREAM_BLOCK, (uint32_t)count, 0 };
-    writer->frames += count;
-    return write_mark(mark, frames, count * writer->channels * sizeof *frames)
-               ? HT_OK
-               : gone(writer, err);
+    return write_frames(context, STREAM_BLOCK, frames, count, sizeof *frames,
+                        err);
+}
+
+static enum ht_status write_shorts(void *context, const int16_t *frames,
+                                   size_t count, struct ht_error *err)
+{
+    return write_frames(context, STREAM_SHORTS, frames, count, sizeof *frames,
+                        err);
 }
 
 static bool write_refusal(enum ht_status status, const struct ht_error *err)
@@ -120,7 +135,8 @@ static bool read_patch(struct sound_patch *patch, const char *at,
 int main(int count, char **arguments)
 {
     struct writer writer = { 0 };
-    const struct sound_sink sink = { &writer, write_head, write_block };
+    const struct sound_sink sink = { &writer, write_head, write_block,
+                                     write_shorts };
     struct sound_patch patch;
     struct ht_error err = { 0 };
     if (count != 1 &&
