@@ -2,7 +2,7 @@
 #ifndef HALFTURN_ORDERS_HOP_H
 #define HALFTURN_ORDERS_HOP_H
 
-#include "phasor.h"
+#include "signal/phasor.h"
 #include "plan.h"
 #include "spectrum.h"
 

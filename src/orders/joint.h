@@ -13,7 +13,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "phasor.h"
+#include "signal/phasor.h"
 
 struct ht_joint {
     size_t orders;

@@ -21,7 +21,7 @@
 #include <stddef.h>
 
 #include "floor.h"
-#include "phasor.h"
+#include "signal/phasor.h"
 
 enum { HT_PRESENCE_TESTS = 3 };
 

@@ -19,3 +19,10 @@ enum { LANES = 8 };
 DEFINE_DOT(ht_dot_f, float, float, float)
 DEFINE_DOT(ht_dot_fd, float, double, double)
 DEFINE_DOT(ht_dot, double, double, double)
+
+void ht_dot_rows_f(const float *x, const float *rows, size_t stride,
+                   size_t count, size_t n, float *sum)
+{
+    for (size_t r = 0; r < count; r++)
+        sum[r] = ht_dot_f(x, rows + r * stride, n);
+}

@@ -5,8 +5,8 @@
  * our own polynomial (error below 2e-8), the same on every machine. Sums
  * keep eight partial sums in fixed order.
  */
-#ifndef HALFTURN_ORDERS_PHASOR_H
-#define HALFTURN_ORDERS_PHASOR_H
+#ifndef HALFTURN_SIGNAL_PHASOR_H
+#define HALFTURN_SIGNAL_PHASOR_H
 
 #include <stddef.h>
 
