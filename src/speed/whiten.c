@@ -1,30 +1,44 @@
 #include "whiten.h"
 
 #include "common/memory.h"
-#include "common/statistics.h"
+#include "signal/median.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { GROUPS = 10 };
 
 /* Median of an exponential variable over its mean. */
-static const double median_over_mean = 0.69314718055994531;
+static const float median_over_mean = 0.693147181F;
+/* Frames are padded to twice their length and more: neighbouring bins say
+ * nearly the same, so medians read every other one. */
+enum { SKIP = 2 };
+/* Of a frame's level; and what no power density is below: see frames.c. */
+static const float silent = 1e-20F, nothing = 1e-30F;
+static const double knots_apart_hz = 4, local_hz = 5, record_hz = 6;
 
 struct whitener {
     struct ht_frames *f;
-    double *scratch;      /* as many as frames or bins, plus 1 */
-    double *level;        /* [frame] of one channel */
-    double *record;       /* [bin] of one channel */
-    double *local, *next; /* [frame][knot] of one channel */
-    int *group;           /* [frame] */
-    size_t step, knots;   /* bins between knots */
+    float *level;   /* [frame] of one channel */
+    float *record;  /* [bin] of one channel */
+    float *raw;     /* [bin] */
+    float *ratio;   /* [bin / SKIP][column]: eight frames side by side */
+    float *tile;    /* [frame][column]: eight bins side by side */
+    float *local;   /* [frame * knots + knot] of one channel */
+    float *smooth;  /* [knot] */
+    size_t *sorted; /* frames by group of speed */
+    size_t first_of[GROUPS + 1];
+    size_t step, knots; /* bins between knots */
 };
 
 static float *row(const struct whitener *w, size_t frame, size_t channel)
 {
     return w->f->z + (frame * w->f->channels + channel) * w->f->bins;
+}
+
+static size_t least(size_t a, size_t b)
+{
+    return a < b ? a : b;
 }
 
 static void find_levels(struct whitener *w, size_t c)
@@ -33,15 +47,22 @@ static void find_levels(struct whitener *w, size_t c)
     if (from + 8 > w->f->bins)
         from = 0;
     for (size_t k = 0; k < w->f->frames; k++) {
+        const float *p = row(w, k, c);
         size_t n = 0;
-        for (size_t b = from; b < w->f->bins; b++)
-            w->scratch[n++] = (double)row(w, k, c)[b];
-        w->level[k] = ht_median(w->scratch, n);
+        for (size_t b = from; b < w->f->bins; b += SKIP)
+            w->ratio[n++] = p[b];
+        w->level[k] = ht_median_f(w->ratio, n);
     }
 }
 
 /* Groups of equal width in ln speed: a long cruise counts as one group, so
  * that it does not pass for noise. */
+static int group_of(double speed, double low, double width)
+{
+    int g = (int)(log(speed / low) / width);
+    return g < GROUPS ? g : GROUPS - 1;
+}
+
 static void find_groups(struct whitener *w, const struct ht_speed_path *path,
                         double lag_s)
 {
@@ -52,128 +73,196 @@ static void find_groups(struct whitener *w, const struct ht_speed_path *path,
         high = fmax(high, v);
     }
     double width = log(high / low) / GROUPS + 1e-12;
-    for (size_t k = 0; k < w->f->frames; k++) {
-        double v = ht_path_speed(path, w->f->time_s[k] + lag_s);
-        int g = (int)(log(v / low) / width);
-        w->group[k] = g < GROUPS ? g : GROUPS - 1;
+    size_t n = 0;
+    for (int g = 0; g < GROUPS; g++) {
+        w->first_of[g] = n;
+        for (size_t k = 0; k < w->f->frames; k++) {
+            double v = ht_path_speed(path, w->f->time_s[k] + lag_s);
+            if (group_of(v, low, width) == g)
+                w->sorted[n++] = k;
+        }
+    }
+    w->first_of[GROUPS] = n;
+}
+
+/* Eight bins, SKIP apart, over the level of their frame, by groups. */
+static void fill_tile(struct whitener *w, size_t c, size_t first)
+{
+    for (size_t i = 0; i < w->f->frames; i++) {
+        size_t k = w->sorted[i];
+        const float *p = row(w, k, c);
+        float over = 1 / w->level[k];
+        for (size_t t = 0; t < HT_COLUMNS; t++) {
+            size_t b = least(first + t * SKIP, w->f->bins - 1);
+            w->tile[i * HT_COLUMNS + t] = p[b] * over;
+        }
     }
 }
 
-static double at_frequency(struct whitener *w, size_t c, size_t b)
+/* Median over the groups' medians; over all frames when groups are few. */
+static void middles(const struct whitener *w, float out[HT_COLUMNS])
 {
-    double of_group[GROUPS];
+    float of_group[GROUPS * HT_COLUMNS];
     size_t groups = 0;
     for (int g = 0; g < GROUPS; g++) {
-        size_t n = 0;
-        for (size_t k = 0; k < w->f->frames; k++)
-            if (w->group[k] == g)
-                w->scratch[n++] = (double)row(w, k, c)[b] / w->level[k];
+        size_t n = w->first_of[g + 1] - w->first_of[g];
         if (n >= 3)
-            of_group[groups++] = ht_median(w->scratch, n) / median_over_mean;
+            ht_medians_f(w->tile + w->first_of[g] * HT_COLUMNS, n,
+                         of_group + groups++ * HT_COLUMNS);
     }
     if (groups >= 3)
-        return ht_median(of_group, groups);
-    size_t n = 0;
-    for (size_t k = 0; k < w->f->frames; k++)
-        w->scratch[n++] = (double)row(w, k, c)[b] / w->level[k];
-    return ht_median(w->scratch, n) / median_over_mean;
+        ht_medians_f(of_group, groups, out);
+    else
+        ht_medians_f(w->tile, w->f->frames, out);
+    for (size_t t = 0; t < HT_COLUMNS; t++)
+        out[t] /= median_over_mean;
 }
 
-static double mean_at(const struct whitener *w, size_t c, size_t b)
+static void means(const struct whitener *w, float out[HT_COLUMNS])
 {
-    double sum = 0;
-    for (size_t k = 0; k < w->f->frames; k++)
-        sum += (double)row(w, k, c)[b] / w->level[k];
-    return sum / (double)w->f->frames;
+    float sum[HT_COLUMNS] = { 0 };
+    for (size_t i = 0; i < w->f->frames; i++)
+        for (size_t t = 0; t < HT_COLUMNS; t++)
+            sum[t] += w->tile[i * HT_COLUMNS + t];
+    for (size_t t = 0; t < HT_COLUMNS; t++)
+        out[t] = sum[t] / (float)w->f->frames;
+}
+
+static void find_raw(struct whitener *w, size_t c, bool sweeps)
+{
+    size_t bins = w->f->bins;
+    for (size_t b = 0; b < bins; b += HT_COLUMNS * SKIP) {
+        float out[HT_COLUMNS];
+        fill_tile(w, c, b);
+        if (sweeps)
+            middles(w, out);
+        else
+            means(w, out);
+        for (size_t t = 0; t < HT_COLUMNS && b + t * SKIP < bins; t++)
+            w->raw[b + t * SKIP] = out[t];
+    }
+    for (size_t b = 1; b < bins; b += SKIP)
+        w->raw[b] = 0.5F * (w->raw[b - 1] +
+                            w->raw[b + 1 < bins ? b + 1 : b - 1]);
 }
 
 /* Median of values within `reach` of the middle. */
-static double around(double *scratch, const double *v, size_t n, size_t middle,
-                     size_t reach)
+static float around(const float *v, size_t n, size_t middle, size_t reach)
 {
     size_t from = middle > reach ? middle - reach : 0;
-    size_t to = middle + reach + 1 < n ? middle + reach + 1 : n;
-    memcpy(scratch, v + from, (to - from) * sizeof *v);
-    return ht_median(scratch, to - from);
+    size_t to = least(middle + reach + 1, n);
+    return ht_median_f(v + from, to - from);
 }
 
 static void find_record(struct whitener *w, size_t c, bool sweeps)
 {
     size_t bins = w->f->bins;
-    double *raw = w->next;
-    for (size_t b = 0; b < bins; b++)
-        raw[b] = sweeps ? at_frequency(w, c, b) : mean_at(w, c, b);
-    size_t reach = (size_t)(6 / w->f->bin_hz);
+    const float *raw = w->raw;
+    find_raw(w, c, sweeps);
+    size_t reach = (size_t)(record_hz / w->f->bin_hz);
     for (size_t b = 0; b < bins; b++) {
         size_t a = b ? b - 1 : 0, d = b + 1 < bins ? b + 1 : b;
-        w->record[b] = sweeps ? (raw[a] + raw[b] + raw[d]) / 3
-                              : around(w->scratch, raw, bins, b, reach);
+        float record = sweeps ? (raw[a] + raw[b] + raw[d]) / 3
+                              : around(raw, bins, b, reach);
+        w->record[b] = record > silent ? record : silent;
+    }
+}
+
+/* Eight frames side by side, their bins over level and record. */
+static void fill_ratio(struct whitener *w, size_t c, size_t first)
+{
+    for (size_t t = 0; t < HT_COLUMNS; t++) {
+        size_t k = least(first + t, w->f->frames - 1);
+        const float *p = row(w, k, c);
+        float over = 1 / w->level[k];
+        for (size_t b = 0, i = 0; b < w->f->bins; b += SKIP, i++)
+            w->ratio[i * HT_COLUMNS + t] = p[b] * over * w->raw[b];
     }
 }
 
 static void find_local(struct whitener *w, size_t c)
 {
-    size_t bins = w->f->bins, reach = (size_t)(5 / w->f->bin_hz);
-    double *ratio = w->scratch + bins + w->f->frames;
-    for (size_t k = 0; k < w->f->frames; k++) {
-        const float *p = row(w, k, c);
-        for (size_t b = 0; b < bins; b++)
-            ratio[b] = (double)p[b] / (w->level[k] * w->record[b]);
+    size_t reach = (size_t)(local_hz / w->f->bin_hz) / SKIP;
+    size_t every = w->step / SKIP, n = (w->f->bins + SKIP - 1) / SKIP;
+    for (size_t b = 0; b < w->f->bins; b++)
+        w->raw[b] = 1 / w->record[b];
+    for (size_t k = 0; k < w->f->frames; k += HT_COLUMNS) {
+        fill_ratio(w, c, k);
         for (size_t j = 0; j < w->knots; j++) {
-            size_t middle = j * w->step < bins ? j * w->step : bins - 1;
-            w->local[k * w->knots + j] =
-                around(w->scratch, ratio, bins, middle, reach) /
-                median_over_mean;
+            size_t middle = least(j * every, n - 1);
+            size_t from = middle > reach ? middle - reach : 0;
+            size_t to = least(middle + reach + 1, n);
+            float out[HT_COLUMNS];
+            ht_medians_f(w->ratio + from * HT_COLUMNS, to - from, out);
+            for (size_t t = 0; t < HT_COLUMNS && k + t < w->f->frames; t++)
+                w->local[(k + t) * w->knots + j] = out[t] / median_over_mean;
         }
     }
 }
 
-static double over_frames(const struct whitener *w, size_t k, size_t j)
+static void over_frames(const struct whitener *w, size_t k)
 {
-    size_t from = k > 2 ? k - 2 : 0;
-    size_t to = k + 3 < w->f->frames ? k + 3 : w->f->frames;
-    double sum = 0;
-    for (size_t i = from; i < to; i++)
-        sum += w->local[i * w->knots + j];
-    return sum / (double)(to - from);
+    size_t from = k > 2 ? k - 2 : 0, to = least(k + 3, w->f->frames);
+    for (size_t j = 0; j < w->knots; j++) {
+        float sum = 0;
+        for (size_t i = from; i < to; i++)
+            sum += w->local[i * w->knots + j];
+        w->smooth[j] = sum / (float)(to - from);
+    }
+}
+
+static void divide_between(const struct whitener *w, float *p, float *floor,
+                           float level, size_t j)
+{
+    size_t from = j * w->step, n = least(w->step, w->f->bins - from);
+    float slope = (w->smooth[j + 1] - w->smooth[j]) / (float)w->step;
+    for (size_t i = 0; i < n; i++) {
+        float local = w->smooth[j] + (float)(int)i * slope;
+        float noise = level * w->record[from + i] * local;
+        floor[from + i] = noise > nothing ? noise : nothing;
+        p[from + i] /= floor[from + i];
+    }
 }
 
 static void divide(struct whitener *w, size_t c)
 {
-    size_t bins = w->f->bins;
     for (size_t k = 0; k < w->f->frames; k++) {
         float *p = row(w, k, c);
-        float *floor_row = w->f->floor + (p - w->f->z);
-        for (size_t j = 0; j < w->knots; j++)
-            w->next[j] = over_frames(w, k, j);
-        for (size_t b = 0; b < bins; b++) {
-            size_t j = b / w->step;
-            double f = (double)(b % w->step) / (double)w->step;
-            double local = w->next[j] + f * (w->next[j + 1] - w->next[j]);
-            double level = w->level[k] * w->record[b] * local;
-            floor_row[b] = (float)level;
-            p[b] = (float)((double)p[b] / level);
-        }
+        over_frames(w, k);
+        for (size_t j = 0; j * w->step < w->f->bins; j++)
+            divide_between(w, p, w->f->floor + (p - w->f->z), w->level[k], j);
     }
+}
+
+static bool reserve(struct whitener *w)
+{
+    size_t frames = w->f->frames, bins = w->f->bins, knots = w->knots;
+    size_t padded = frames + HT_COLUMNS;
+    size_t floats = frames + 2 * bins + (bins / SKIP + 1) * HT_COLUMNS +
+                    padded * HT_COLUMNS + padded * knots + knots;
+    w->level = ht_allocate(floats, sizeof *w->level);
+    w->sorted = ht_allocate(frames, sizeof *w->sorted);
+    if (!w->level || !w->sorted)
+        return false;
+    w->record = w->level + frames;
+    w->raw = w->record + bins;
+    w->ratio = w->raw + bins;
+    w->tile = w->ratio + (bins / SKIP + 1) * HT_COLUMNS;
+    w->local = w->tile + padded * HT_COLUMNS;
+    w->smooth = w->local + padded * knots;
+    return true;
 }
 
 bool ht_whiten(struct ht_frames *f, const struct ht_speed_path *path,
                const struct ht_frames_plan *plan)
 {
-    struct whitener w = { .f = f, .step = (size_t)(2 / f->bin_hz) + 1 };
+    struct whitener w = { .f = f };
+    w.step = ((size_t)(knots_apart_hz / f->bin_hz) / SKIP + 1) * SKIP;
     w.knots = f->bins / w.step + 2;
     if (!f->frames)
         return true;
-    size_t longest = f->bins + f->frames;
-    size_t doubles =
-        2 * longest + f->frames + 2 * f->bins + f->frames * w.knots + w.knots;
-    w.scratch = ht_allocate(doubles, sizeof(double));
-    w.group = ht_allocate(f->frames, sizeof *w.group);
-    if (w.scratch && w.group) {
-        w.level = w.scratch + 2 * longest;
-        w.record = w.level + f->frames;
-        w.next = w.record + f->bins;
-        w.local = w.next + f->bins + w.knots;
+    bool fine = reserve(&w);
+    if (fine) {
         find_groups(&w, path, plan->lag_s);
         for (size_t c = 0; c < f->channels; c++) {
             find_levels(&w, c);
@@ -182,8 +271,7 @@ bool ht_whiten(struct ht_frames *f, const struct ht_speed_path *path,
             divide(&w, c);
         }
     }
-    bool fine = w.scratch && w.group;
-    ht_release(w.scratch);
-    ht_release(w.group);
+    ht_release(w.level);
+    ht_release(w.sorted);
     return fine;
 }
