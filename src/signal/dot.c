@@ -1,9 +1,11 @@
 #include "dot.h"
 
+#include "wide.h"
+
 enum { LANES = 8 };
 
 #define DEFINE_DOT(name, type_a, type_b, sum)                                  \
-    sum name(const type_a *a, const type_b *b, size_t n)                       \
+    HT_WIDE sum name(const type_a *a, const type_b *b, size_t n)                       \
     {                                                                          \
         sum lane[LANES] = { 0 };                                               \
         size_t i = 0;                                                          \
@@ -25,4 +27,10 @@ void ht_dot_rows_f(const float *x, const float *rows, size_t stride,
 {
     for (size_t r = 0; r < count; r++)
         sum[r] = ht_dot_f(x, rows + r * stride, n);
+}
+
+HT_WIDE void ht_add_f(float *sum, const float *x, size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        sum[i] += x[i];
 }

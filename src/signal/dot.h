@@ -18,4 +18,7 @@ double ht_dot(const double *a, const double *b, size_t n);
 void ht_dot_rows_f(const float *x, const float *rows, size_t stride,
                    size_t count, size_t n, float *sum);
 
+/* sum[i] += x[i] */
+void ht_add_f(float *sum, const float *x, size_t n);
+
 #endif

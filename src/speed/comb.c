@@ -4,11 +4,6 @@
 
 #include <math.h>
 
-/* Above this a frame says no more: a bump or a click. */
-static const double z_cap = 15;
-/* Body and suspension move below; nothing is named there. */
-static const double lowest_hz = 3;
-
 static void add_line(struct ht_lines *lines, double order,
                      enum ht_family family)
 {
@@ -86,14 +81,13 @@ struct sums {
     double n[HT_COMB_GROUPS][HT_LINES_MAX];
 };
 
-static size_t channels_used(const struct ht_frames *frames)
+size_t ht_comb_channels(const struct ht_comb *comb)
 {
-    return frames->channels < HT_COMB_CHANNELS_MAX ? frames->channels
-                                                   : HT_COMB_CHANNELS_MAX;
+    size_t channels = comb->frames->channels;
+    return channels < HT_COMB_CHANNELS_MAX ? channels : HT_COMB_CHANNELS_MAX;
 }
 
-/* Wheel speed below which each order shares its cell with one before it. */
-static void find_clashes(const struct ht_comb *comb, double *below_hz)
+void ht_comb_clashes(const struct ht_comb *comb, double below_hz[HT_LINES_MAX])
 {
     const struct ht_line *line = comb->lines->line;
     for (size_t i = 0; i < comb->lines->count; i++) {
@@ -112,8 +106,8 @@ static void collect(const struct ht_comb *comb, const double *path_m_s,
 {
     const struct ht_frames *f = comb->frames;
     double clash_hz[HT_LINES_MAX];
-    find_clashes(comb, clash_hz);
-    size_t channels = channels_used(f);
+    ht_comb_clashes(comb, clash_hz);
+    size_t channels = ht_comb_channels(comb);
     for (size_t k = 0; k < f->frames; k++) {
         double wheel_hz = path_m_s[k] * turns_per_m;
         if (!(wheel_hz > 0))
@@ -122,13 +116,16 @@ static void collect(const struct ht_comb *comb, const double *path_m_s,
         for (size_t i = comb->first_scored; i < comb->lines->count; i++) {
             double hz = wheel_hz * comb->lines->line[i].order;
             double bin = hz / f->bin_hz + 0.5;
-            if (hz < lowest_hz || bin >= (double)f->bins ||
+            if (hz < HT_COMB_LOWEST_HZ || bin >= (double)f->bins ||
                 wheel_hz < clash_hz[i])
                 continue;
             size_t g = comb->group[k], b = (size_t)bin;
             sums->n[g][i] += 1;
-            for (size_t c = 0; c < channels; c++)
-                sums->z[g][i][c] += fmin((double)z[c * f->bins + b], z_cap);
+            for (size_t c = 0; c < channels; c++) {
+                float v = z[c * f->bins + b];
+                sums->z[g][i][c] += (double)(v < HT_COMB_Z_CAP
+                                                 ? v : HT_COMB_Z_CAP);
+            }
         }
     }
 }
@@ -140,12 +137,20 @@ static void fill_detail(const struct ht_comb *comb, const struct sums *sums,
     for (size_t i = 0; i < comb->lines->count; i++)
         for (size_t g = 0; g < HT_COMB_GROUPS; g++) {
             detail->frames[i] += sums->n[g][i];
-            for (size_t c = 0; c < channels_used(comb->frames); c++)
+            for (size_t c = 0; c < ht_comb_channels(comb); c++)
                 detail->mean[i][c] += sums->z[g][i][c];
         }
     for (size_t i = 0; i < comb->lines->count; i++)
-        for (size_t c = 0; c < channels_used(comb->frames); c++)
+        for (size_t c = 0; c < ht_comb_channels(comb); c++)
             detail->mean[i][c] /= fmax(detail->frames[i], 1);
+}
+
+double ht_comb_evidence(const struct ht_comb *comb, double n, double sum)
+{
+    if (!(sum > n))
+        return 0;
+    double m = sum / n;
+    return comb->share * n * (m - 1 - log(m));
 }
 
 double ht_comb_score(const struct ht_comb *comb, const double *path_m_s,
@@ -159,11 +164,9 @@ double ht_comb_score(const struct ht_comb *comb, const double *path_m_s,
     for (size_t i = 0; i < comb->lines->count; i++) {
         double of_line = 0;
         for (size_t g = 0; g < HT_COMB_GROUPS; g++)
-            for (size_t c = 0; c < channels_used(comb->frames); c++) {
-                double n = sums.n[g][i], m = sums.z[g][i][c] / fmax(n, 1);
-                if (m > 1)
-                    of_line += comb->share * n * (m - 1 - log(m));
-            }
+            for (size_t c = 0; c < ht_comb_channels(comb); c++)
+                of_line +=
+                    ht_comb_evidence(comb, sums.n[g][i], sums.z[g][i][c]);
         if (detail)
             detail->score[i] = of_line;
         score += of_line;

@@ -40,6 +40,17 @@ bool ht_comb_create(struct ht_comb *comb, const struct ht_frames *frames,
                     const struct ht_speed_path *path, double lag_s);
 void ht_comb_free(struct ht_comb *comb);
 
+/* Above the cap a frame says no more: a bump or a click. Body and suspension
+ * move below the lowest frequency; nothing is named there. */
+#define HT_COMB_Z_CAP 15.0F
+#define HT_COMB_LOWEST_HZ 3.0
+
+size_t ht_comb_channels(const struct ht_comb *comb);
+/* Wheel speed below which each order shares its cell with one before it. */
+void ht_comb_clashes(const struct ht_comb *comb, double below_hz[HT_LINES_MAX]);
+/* What n frames whose z add up to sum say for a line. */
+double ht_comb_evidence(const struct ht_comb *comb, double n, double sum);
+
 /* Mean of z per line and channel along a path, for those who want it. */
 struct ht_comb_detail {
     double mean[HT_LINES_MAX][HT_COMB_CHANNELS_MAX];

@@ -7,60 +7,55 @@
 
 #include <math.h>
 
-struct grid {
+struct search {
+    struct ht_grid grid;
     const struct ht_comb *comb;
     const struct ht_speed_path *path;
-    struct ht_range ratio, lag;
-    size_t ratios, lags;
     double *score; /* [lag][ratio] */
     double *speed; /* [frame] */
     double *scratch;
 };
 
-static void speeds_at(struct grid *g, double lag_s)
+static void speeds_at(struct search *s, double lag_s)
 {
-    for (size_t k = 0; k < g->comb->frames->frames; k++)
-        g->speed[k] =
-            ht_path_speed(g->path, g->comb->frames->time_s[k] + lag_s);
+    for (size_t k = 0; k < s->comb->frames->frames; k++)
+        s->speed[k] =
+            ht_path_speed(s->path, s->comb->frames->time_s[k] + lag_s);
 }
 
-static double ratio_of(const struct grid *g, size_t i)
+static double ratio_of(const struct search *s, size_t i)
 {
-    return exp(g->ratio.from + g->ratio.step * (double)i);
+    const struct ht_range *range = &s->grid.log_turns_per_m;
+    return exp(range->from + range->step * (double)i);
 }
 
-static void fill(struct grid *g)
+static double lag_of(const struct search *s, size_t l)
 {
-    for (size_t l = 0; l < g->lags; l++) {
-        speeds_at(g, g->lag.from + g->lag.step * (double)l);
-        for (size_t i = 0; i < g->ratios; i++)
-            g->score[l * g->ratios + i] =
-                ht_comb_score(g->comb, g->speed, ratio_of(g, i), NULL);
-    }
+    return s->grid.lag_s.from + s->grid.lag_s.step * (double)l;
 }
 
-static void best_of_grid(struct grid *g, struct ht_fit *fit)
+static void best_of_grid(struct search *s, struct ht_fit *fit)
 {
-    size_t n = g->lags * g->ratios, best = 0;
+    size_t n = s->grid.lags * s->grid.ratios, best = 0;
     for (size_t i = 0; i < n; i++) {
-        g->scratch[i] = g->score[i];
-        if (g->score[i] > g->score[best])
+        s->scratch[i] = s->score[i];
+        if (s->score[i] > s->score[best])
             best = i;
     }
-    fit->score = g->score[best];
-    fit->usual = ht_median(g->scratch, n);
-    fit->turns_per_m = ratio_of(g, best % g->ratios);
-    fit->lag_s = g->lag.from + g->lag.step * (double)(best / g->ratios);
+    fit->score = s->score[best];
+    fit->usual = ht_median(s->scratch, n);
+    fit->turns_per_m = ratio_of(s, best % s->grid.ratios);
+    fit->lag_s = lag_of(s, best / s->grid.ratios);
 }
 
-static void find_rival(struct grid *g, struct ht_fit *fit)
+static void find_rival(struct search *s, struct ht_fit *fit)
 {
     fit->rival_score = -INFINITY;
-    for (size_t i = 0; i < g->lags * g->ratios; i++) {
-        double ratio = ratio_of(g, i % g->ratios);
+    for (size_t i = 0; i < s->grid.lags * s->grid.ratios; i++) {
+        double ratio = ratio_of(s, i % s->grid.ratios);
         if (fabs(log(ratio / fit->turns_per_m)) > 0.015 &&
-            g->score[i] > fit->rival_score) {
-            fit->rival_score = g->score[i];
+            s->score[i] > fit->rival_score) {
+            fit->rival_score = s->score[i];
             fit->rival_turns_per_m = ratio;
         }
     }
@@ -68,20 +63,21 @@ static void find_rival(struct grid *g, struct ht_fit *fit)
 
 /* Coordinate steps that halve; the score is piecewise constant below about a
  * tenth of a bin, so four halvings are enough. */
-static void polish(struct grid *g, struct ht_fit *fit)
+static void polish(struct search *s, struct ht_fit *fit)
 {
-    double ratio_step = g->ratio.step, lag_step = g->lag.step;
+    double ratio_step = s->grid.log_turns_per_m.step;
+    double lag_step = s->grid.lag_s.step;
     for (int round = 0; round < 4; round++) {
         ratio_step *= 0.5;
         lag_step *= 0.5;
         double ratio0 = fit->turns_per_m, lag0 = fit->lag_s;
         for (int l = -2; l <= 2; l++) {
-            if (g->lags == 1 && l)
+            if (s->grid.lags == 1 && l)
                 continue;
-            speeds_at(g, lag0 + l * lag_step);
+            speeds_at(s, lag0 + l * lag_step);
             for (int i = -2; i <= 2; i++) {
                 double ratio = ratio0 * exp(i * ratio_step);
-                double score = ht_comb_score(g->comb, g->speed, ratio, NULL);
+                double score = ht_comb_score(s->comb, s->speed, ratio, NULL);
                 if (score > fit->score) {
                     fit->score = score;
                     fit->turns_per_m = ratio;
@@ -93,27 +89,28 @@ static void polish(struct grid *g, struct ht_fit *fit)
 }
 
 /* A log-likelihood falls by 2 at two standard deviations. */
-static void find_widths(struct grid *g, struct ht_fit *fit)
+static void find_widths(struct search *s, struct ht_fit *fit)
 {
     double low = INFINITY, high = -INFINITY, ratio_u = 0;
-    for (size_t l = 0; l < g->lags; l++)
-        for (size_t i = 0; i < g->ratios; i++) {
-            if (g->score[l * g->ratios + i] < fit->score - 2)
+    for (size_t l = 0; l < s->grid.lags; l++)
+        for (size_t i = 0; i < s->grid.ratios; i++) {
+            if (s->score[l * s->grid.ratios + i] < fit->score - 2)
                 continue;
-            double lag = g->lag.from + g->lag.step * (double)l;
+            double lag = lag_of(s, l);
             low = fmin(low, lag);
             high = fmax(high, lag);
             ratio_u =
-                fmax(ratio_u, fabs(log(ratio_of(g, i) / fit->turns_per_m)));
+                fmax(ratio_u, fabs(log(ratio_of(s, i) / fit->turns_per_m)));
         }
-    fit->turns_per_m_u = fmax(0.5 * ratio_u, 0.25 * g->ratio.step);
-    fit->lag_u_s = fmax(0.25 * (high - low), 0.5 * g->lag.step);
-    fit->lag_seen = g->lags > 1 && high > low - 1 &&
-                    low > g->lag.from + 0.5 * g->lag.step &&
-                    high < g->lag.to - 0.5 * g->lag.step;
+    fit->turns_per_m_u =
+        fmax(0.5 * ratio_u, 0.25 * s->grid.log_turns_per_m.step);
+    fit->lag_u_s = fmax(0.25 * (high - low), 0.5 * s->grid.lag_s.step);
+    fit->lag_seen = s->grid.lags > 1 && high > low - 1 &&
+                    low > s->grid.lag_s.from + 0.5 * s->grid.lag_s.step &&
+                    high < s->grid.lag_s.to - 0.5 * s->grid.lag_s.step;
     if (!(high >= low)) {
-        fit->lag_u_s = 0.5 * g->lag.step;
-        fit->lag_seen = g->lags > 1;
+        fit->lag_u_s = 0.5 * s->grid.lag_s.step;
+        fit->lag_seen = s->grid.lags > 1;
     }
 }
 
@@ -130,24 +127,25 @@ enum ht_status ht_fit_search(struct ht_fit *fit, const struct ht_comb *comb,
                              struct ht_range lag_s, struct ht_error *err)
 {
     *fit = (struct ht_fit){ .lag_seen = false };
-    struct grid g = {
-        .comb = comb, .path = path, .ratio = log_turns_per_m, .lag = lag_s
-    };
-    g.ratios = steps(log_turns_per_m);
-    g.lags = steps(lag_s);
-    size_t cells = g.lags * g.ratios;
-    g.score = ht_allocate(2 * cells + comb->frames->frames, sizeof(double));
-    if (!g.score)
-        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
-    g.scratch = g.score + cells;
-    g.speed = g.scratch + cells;
-    fill(&g);
-    best_of_grid(&g, fit);
-    polish(&g, fit);
-    find_rival(&g, fit);
-    find_widths(&g, fit);
-    ht_release(g.score);
-    return HT_OK;
+    struct search s = { .comb = comb, .path = path };
+    s.grid = (struct ht_grid){ log_turns_per_m, lag_s, steps(log_turns_per_m),
+                               steps(lag_s) };
+    size_t cells = s.grid.lags * s.grid.ratios;
+    s.score = ht_allocate(2 * cells + comb->frames->frames, sizeof(double));
+    bool fine = s.score && ht_sweep(s.score, &s.grid, comb, path);
+    if (fine) {
+        s.scratch = s.score + cells;
+        s.speed = s.scratch + cells;
+        best_of_grid(&s, fit);
+        speeds_at(&s, fit->lag_s);
+        fit->score = ht_comb_score(comb, s.speed, fit->turns_per_m, NULL);
+        polish(&s, fit);
+        find_rival(&s, fit);
+        find_widths(&s, fit);
+    }
+    ht_release(s.score);
+    return fine ? HT_OK
+                : ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
 }
 
 static double over_neighbours(const struct ht_comb *comb, const double *speed,

@@ -2,11 +2,8 @@
 #ifndef HALFTURN_SPEED_SEARCH_H
 #define HALFTURN_SPEED_SEARCH_H
 
-#include "comb.h"
+#include "sweep.h"
 
-struct ht_range {
-    double from, to, step;
-};
 struct ht_fit {
     double turns_per_m; /* per metre of the log */
     double lag_s;

@@ -1,0 +1,180 @@
+#include "sweep.h"
+
+#include "common/memory.h"
+#include "signal/dot.h"
+
+#include <math.h>
+
+enum { PHASES = 2 }; /* rows of the logarithmic axis, half a step apart */
+
+struct sweep {
+    const struct ht_grid *grid;
+    const struct ht_comb *comb;
+    size_t channels, lines, cells;
+    double log_order[HT_LINES_MAX]; /* over the lowest frequency */
+    double log_clash[HT_LINES_MAX]; /* wheel speed from which it counts */
+    float *row;    /* [channel * PHASES * cells]: one frame's spectra */
+    size_t *bin;   /* [PHASES * cells]: where it is read */
+    float *sum;    /* [(((lag * lines + line) * groups + group) * channels
+                       + channel) * ratios + ratio] */
+    int *edges;    /* [((lag * lines + line) * groups + group) * (ratios + 1)
+                      + ratio]: frames that begin to count less those that end */
+};
+
+/* An order's piece of the axis for one frame and lag. */
+struct piece {
+    size_t from, to; /* ratios that it serves */
+    size_t at;       /* in row, of ratio `from` */
+};
+
+static bool sweep_create(struct sweep *s)
+{
+    const struct ht_frames *f = s->comb->frames;
+    double step = s->grid->log_turns_per_m.step;
+    double top_hz = f->bin_hz * ((double)f->bins - 0.5);
+    s->lines = s->comb->lines->count;
+    s->channels = ht_comb_channels(s->comb);
+    s->cells = top_hz > HT_COMB_LOWEST_HZ
+                   ? (size_t)(log(top_hz / HT_COMB_LOWEST_HZ) / step) : 0;
+    double clash_hz[HT_LINES_MAX];
+    ht_comb_clashes(s->comb, clash_hz);
+    for (size_t i = 0; i < s->lines; i++) {
+        double order = s->comb->lines->line[i].order;
+        s->log_order[i] = log(order / HT_COMB_LOWEST_HZ);
+        s->log_clash[i] = log(clash_hz[i]);
+    }
+    size_t sums = s->grid->lags * s->lines * HT_COMB_GROUPS;
+    s->row = ht_allocate(s->channels * PHASES * s->cells + 1,
+                         sizeof *s->row);
+    s->bin = ht_allocate(PHASES * s->cells + 1, sizeof *s->bin);
+    s->sum = ht_allocate(sums * s->channels * s->grid->ratios + 1,
+                         sizeof *s->sum);
+    s->edges = ht_allocate(sums * (s->grid->ratios + 1) + 1,
+                           sizeof *s->edges);
+    if (!s->row || !s->bin || !s->sum || !s->edges)
+        return false;
+    for (size_t i = 0; i < PHASES * s->cells; i++) {
+        double cell = (double)(i % s->cells) +
+                      (double)(i / s->cells) / PHASES;
+        double hz = HT_COMB_LOWEST_HZ * exp(step * cell);
+        size_t bin = (size_t)(hz / f->bin_hz + 0.5);
+        s->bin[i] = bin < f->bins ? bin : f->bins - 1;
+    }
+    return true;
+}
+
+static void sweep_free(struct sweep *s)
+{
+    ht_release(s->row);
+    ht_release(s->bin);
+    ht_release(s->sum);
+    ht_release(s->edges);
+}
+
+/* False: the order counts in no scale. */
+static bool find_piece(const struct sweep *s, double log_speed, size_t line,
+                       struct piece *piece)
+{
+    const struct ht_range *ratio = &s->grid->log_turns_per_m;
+    double log_wheel = log_speed + ratio->from; /* at the lowest scale */
+    double cell = (log_wheel + s->log_order[line]) / ratio->step;
+    double half_cells = floor(cell * PHASES + 0.5);
+    double whole = floor(half_cells / PHASES);
+    double clash = (s->log_clash[line] - log_wheel) / ratio->step;
+    double from = fmax(fmax(0, -whole), ceil(clash));
+    double to = fmin((double)s->grid->ratios, (double)s->cells - whole);
+    if (!(from < to))
+        return false;
+    *piece = (struct piece){ (size_t)from, (size_t)to,
+                             (size_t)(whole + from) };
+    if (half_cells - whole * PHASES > 0.5)
+        piece->at += s->cells;
+    return true;
+}
+
+static size_t sum_of(const struct sweep *s, size_t lag, size_t line,
+                     size_t group)
+{
+    return (lag * s->lines + line) * HT_COMB_GROUPS + group;
+}
+
+static void lay_out(struct sweep *s, size_t frame, size_t channel)
+{
+    const float *z = ht_frames_z(s->comb->frames, frame, channel);
+    float *row = s->row + channel * PHASES * s->cells;
+    for (size_t i = 0; i < PHASES * s->cells; i++) {
+        float v = z[s->bin[i]];
+        row[i] = v < HT_COMB_Z_CAP ? v : HT_COMB_Z_CAP;
+    }
+}
+
+static void add_lag(struct sweep *s, size_t lag, size_t group, double speed)
+{
+    size_t ratios = s->grid->ratios;
+    double log_speed = log(speed);
+    for (size_t i = s->comb->first_scored; i < s->lines; i++) {
+        struct piece piece;
+        if (!find_piece(s, log_speed, i, &piece))
+            continue;
+        size_t sum = sum_of(s, lag, i, group);
+        int *edges = s->edges + sum * (ratios + 1);
+        edges[piece.from]++;
+        edges[piece.to]--;
+        for (size_t c = 0; c < s->channels; c++)
+            ht_add_f(s->sum + (sum * s->channels + c) * ratios + piece.from,
+                     s->row + c * PHASES * s->cells + piece.at,
+                     piece.to - piece.from);
+    }
+}
+
+static void add_frame(struct sweep *s, size_t frame,
+                      const struct ht_speed_path *path)
+{
+    const struct ht_range *lag_s = &s->grid->lag_s;
+    double time_s = s->comb->frames->time_s[frame];
+    for (size_t c = 0; c < s->channels; c++)
+        lay_out(s, frame, c);
+    for (size_t lag = 0; lag < s->grid->lags; lag++) {
+        double at_s = time_s + lag_s->from + lag_s->step * (double)lag;
+        double speed = ht_path_speed(path, at_s);
+        if (speed > 0)
+            add_lag(s, lag, s->comb->group[frame], speed);
+    }
+}
+
+/* One order's share of the scores of one lag. */
+static void add_scores(const struct sweep *s, size_t lag, size_t line,
+                       double *score)
+{
+    size_t ratios = s->grid->ratios;
+    for (size_t g = 0; g < HT_COMB_GROUPS; g++) {
+        size_t sum = sum_of(s, lag, line, g);
+        const int *edges = s->edges + sum * (ratios + 1);
+        const float *z = s->sum + sum * s->channels * ratios;
+        int n = 0;
+        for (size_t i = 0; i < ratios; i++) {
+            n += edges[i];
+            for (size_t c = 0; c < s->channels; c++)
+                score[i] += ht_comb_evidence(
+                    s->comb, n, (double)z[c * ratios + i]);
+        }
+    }
+}
+
+bool ht_sweep(double *score, const struct ht_grid *grid,
+              const struct ht_comb *comb, const struct ht_speed_path *path)
+{
+    struct sweep s = { .grid = grid, .comb = comb };
+    bool fine = sweep_create(&s);
+    for (size_t k = 0; fine && k < comb->frames->frames; k++)
+        add_frame(&s, k, path);
+    for (size_t lag = 0; fine && lag < grid->lags; lag++) {
+        double *of_lag = score + lag * grid->ratios;
+        for (size_t i = 0; i < grid->ratios; i++)
+            of_lag[i] = 0;
+        for (size_t i = comb->first_scored; i < s.lines; i++)
+            add_scores(&s, lag, i, of_lag);
+    }
+    sweep_free(&s);
+    return fine;
+}
