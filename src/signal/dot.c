@@ -5,7 +5,7 @@
 enum { LANES = 8 };
 
 #define DEFINE_DOT(name, type_a, type_b, sum)                                  \
-    HT_WIDE sum name(const type_a *a, const type_b *b, size_t n)                       \
+    HT_WIDE sum name(const type_a *a, const type_b *b, size_t n)               \
     {                                                                          \
         sum lane[LANES] = { 0 };                                               \
         size_t i = 0;                                                          \
