@@ -18,7 +18,7 @@ struct sweep {
     float *sum;    /* [(((lag * lines + line) * groups + group) * channels
                        + channel) * ratios + ratio] */
     int *edges;    /* [((lag * lines + line) * groups + group) * (ratios + 1)
-                      + ratio]: frames that start to count less those that end */
+                      + ratio]: frames that start counting less those ending */
 };
 
 /* An order's piece of the axis for one frame and lag. */
