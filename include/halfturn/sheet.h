@@ -261,12 +261,31 @@ enum ht_status ht_sheet_read_text(struct ht_sheet *sheet, const char *name,
                                   struct ht_error *err);
 void ht_sheet_free(struct ht_sheet *sheet);
 
+/* Reads further keys over what a sheet holds, as a sheet does over its
+ * template: `text` is a sheet of its own, with `halfturn: 1`. On any problem
+ * the sheet stays as it was. The sheet must have been read, or opened by
+ * ht_sheet_open. */
+enum ht_status ht_sheet_add_text(struct ht_sheet *sheet, const char *name,
+                                 const char *bytes, size_t length,
+                                 struct ht_problems *problems,
+                                 struct ht_error *err);
+
+/* A sheet that says nothing yet but its version. */
+enum ht_status ht_sheet_open(struct ht_sheet *sheet, struct ht_error *err);
+
 /* Nothing said: numbers NAN, everything else 0. */
 void ht_sheet_clear(struct ht_sheet *sheet);
 
 /* The whole sheet as one JSON object that reads back equal (a template's
  * values are in it, `like` is not). */
 enum ht_status ht_sheet_write_json(struct ht_text *out,
+                                   const struct ht_sheet *sheet,
+                                   struct ht_error *err);
+
+/* The whole sheet as YAML for a person to go on editing: what is said, with
+ * the table's help beside it; what is not said as keys behind a '#' in the
+ * first column. Reads back equal, without a template as above. */
+enum ht_status ht_sheet_write_yaml(struct ht_text *out,
                                    const struct ht_sheet *sheet,
                                    struct ht_error *err);
 

@@ -219,3 +219,34 @@ enum ht_status ht_sheet_read_text(struct ht_sheet *sheet, const char *name,
                                 HT_SHEET_BYTES_MAX };
     return read_sheet(sheet, NULL, &source, problems, err);
 }
+
+enum ht_status ht_sheet_open(struct ht_sheet *sheet, struct ht_error *err)
+{
+    static const char first[] = "halfturn: 1\n";
+    return ht_sheet_read_text(sheet, "new sheet", first, sizeof first - 1, NULL,
+                              err);
+}
+
+enum ht_status ht_sheet_add_text(struct ht_sheet *sheet, const char *name,
+                                 const char *bytes, size_t length,
+                                 struct ht_problems *problems,
+                                 struct ht_error *err)
+{
+    struct reading reading;
+    struct ht_problems own;
+    struct ht_source source = { name, bytes, length, HT_SHEET_BYTES_MAX };
+    const struct ht_sheet before = *sheet; /* lists are replaced, not changed */
+    enum ht_status status =
+        ht_reading_open(&reading, &source, problems ? problems : &own, err);
+    reading.over = true;
+    if (status == HT_OK && like_of(&reading)) {
+        (void)template_path(&reading, NULL, like_of(&reading), NULL, 0);
+        status = ht_problems_as_error(reading.noter.problems, err);
+    }
+    if (status == HT_OK)
+        status = fill(&reading, sheet, err);
+    ht_reading_close(&reading);
+    if (status != HT_OK)
+        *sheet = before;
+    return status;
+}

@@ -346,4 +346,6 @@
     "| key | kind | unit | plausible | meaning |\n| --- | --- | --- | --- | "  \
     "--- |\n"
 
+#define SHEET_NO_MEMORY HT_NO_MEMORY, "out of memory for the sheet's text"
+
 #endif

@@ -1,5 +1,5 @@
-/* The sheet written as JSON and read again is the same sheet, field by field
- * and bit by bit. */
+/* The sheet written as JSON, or as YAML for people, and read again is the same
+ * sheet, field by field and bit by bit. */
 #include "sheet_case.h"
 
 #include "random.h"
@@ -119,6 +119,25 @@ static void same_record(const struct ht_schema *schema, struct pair *pair)
             same_field(&schema->rows[r], pair);
 }
 
+/* Through the YAML for people; `json` is the sheet as JSON. */
+static void round_trip_by_yaml(const struct ht_sheet *sheet, const char *json)
+{
+    struct ht_text yaml = { 0 }, second = { 0 };
+    struct ht_sheet again;
+    struct ht_error err = { 0 };
+    if (ht_sheet_write_yaml(&yaml, sheet, &err) != HT_OK ||
+        ht_sheet_read_text(&again, "again.yaml", yaml.bytes, yaml.length, NULL,
+                           &err) != HT_OK)
+        fail_msg("%s\n%s", err.text, ht_text_get(&yaml));
+    assert_int_equal(ht_sheet_write_json(&second, &again, &err), HT_OK);
+    if (strcmp(json, ht_text_get(&second)) != 0)
+        fail_msg("%s\nbecame\n%s\nby\n%s", json, ht_text_get(&second),
+                 ht_text_get(&yaml));
+    ht_text_free(&yaml);
+    ht_text_free(&second);
+    ht_sheet_free(&again);
+}
+
 /* How many values were compared. */
 static size_t round_trip(const struct ht_sheet *sheet)
 {
@@ -134,6 +153,7 @@ static size_t round_trip(const struct ht_sheet *sheet)
     assert_int_equal(sheet->complaint.given, again.complaint.given);
     assert_int_equal(ht_sheet_write_json(&second, &again, &err), HT_OK);
     assert_string_equal(ht_text_get(&first), ht_text_get(&second));
+    round_trip_by_yaml(sheet, ht_text_get(&first));
     ht_text_free(&first);
     ht_text_free(&second);
     ht_sheet_free(&again);
