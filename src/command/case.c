@@ -14,8 +14,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static enum ht_status split_path(struct case_file *file, const char *path,
-                                 struct ht_error *err)
+enum ht_status case_split(struct case_file *file, const char *path,
+                          struct ht_error *err)
 {
     const char *slash = strrchr(path, '/');
     size_t length = slash ? (size_t)(slash - path) : 0;
@@ -85,6 +85,19 @@ static enum ht_status spare_inputs(const struct case_file *file,
                    "another one for the result.", options->output);
 }
 
+enum ht_status case_read_sheet(struct ht_sheet *sheet, const char *path,
+                               struct ht_error *err)
+{
+    struct ht_problems *problems = ht_allocate(1, sizeof *problems);
+    if (!problems)
+        return ht_fail(err, COMMAND_NO_MEMORY);
+    enum ht_status status = ht_sheet_read(sheet, path, problems, err);
+    if (status != HT_OK)
+        show_problems(problems, err);
+    ht_release(problems);
+    return status;
+}
+
 enum ht_status case_read(struct case_file *file,
                          const struct options *options, struct ht_error *err)
 {
@@ -98,16 +111,10 @@ enum ht_status case_read(struct case_file *file,
                        options->word_count, options->words[0],
                        options->words[1]);
     const char *path = options->words[0];
-    enum ht_status status = split_path(file, path, err);
+    enum ht_status status = case_split(file, path, err);
     if (status != HT_OK)
         return status;
-    struct ht_problems *problems = ht_allocate(1, sizeof *problems);
-    if (!problems)
-        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", path);
-    status = ht_sheet_read(&file->sheet, path, problems, err);
-    if (status != HT_OK)
-        show_problems(problems, err);
-    ht_release(problems);
+    status = case_read_sheet(&file->sheet, path, err);
     return status == HT_OK ? spare_inputs(file, options, err) : status;
 }
 

@@ -12,6 +12,14 @@ struct case_file {
     const char *name;   /* its name without the folder */
 };
 
+/* Folder and name of a path. */
+enum ht_status case_split(struct case_file *file, const char *path,
+                          struct ht_error *err);
+
+/* Reads a sheet; its problems are shown on stderr, with their places. */
+enum ht_status case_read_sheet(struct ht_sheet *sheet, const char *path,
+                               struct ht_error *err);
+
 /* Reads the one sheet that the command line names. Problems of the sheet are
  * shown on stderr, with their places. */
 enum ht_status case_read(struct case_file *file,

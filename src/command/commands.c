@@ -6,6 +6,35 @@
 #include <string.h>
 
 static const struct command commands[] = {
+    { .name = "new",
+      .summary = "asks ten short questions and writes a case sheet",
+      .use = { "[CASE.yaml]", "--from FILE [CASE.yaml]" },
+      .about = {
+          "Asks what can be answered standing beside the vehicle. Enter alone "
+          "means: I do not know; the key is then left out, and nothing is "
+          "made up for it. An answer that does not fit is explained and asked "
+          "again. Ctrl-D or Ctrl-C stops, and nothing is written.",
+          "The sheet is written with comments: what each line is, and what "
+          "else could be added, behind a '#'. A file that is there is never "
+          "written over. Without a name the sheet is case.yaml; '-' prints it.",
+          "Without a terminal the answers are read line by line, an empty "
+          "line for what is not known; what is missing at the end is not "
+          "known either.",
+          "--from takes an existing case sheet (vehicle, driveline and limits "
+          "are copied; readings, complaint and recording are asked) or a "
+          "recording (WAV, FLAC, CSV, ...).",
+      },
+      .example = {
+          { "A new case in this folder:", "halfturn new case-17.yaml" },
+          { "The same vehicle type as last time:",
+            "halfturn new --from case.yaml case-18.yaml" },
+          { "Starting from the recording of a drive:",
+            "halfturn new --from drive.flac case-19.yaml" },
+          { "From a script: kind, tyre and axle ratio, the rest unknown:",
+            "printf '%s\\n' 'van rear' 235/65R16 3.73 |\n"
+            "    halfturn new --quiet case-20.yaml" },
+      },
+      .bit = FOR_NEW, .cautions = CAUTION_STANDING, .run = command_new },
     { .name = "parts",
       .summary = "what turns how fast; needs no recording",
       .use = { "CASE --speed SPEED", "CASE --speed SPEED --hz F" },

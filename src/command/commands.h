@@ -38,6 +38,8 @@ const struct command *commands_list(size_t *count);
 const struct command *commands_find(const char *name);
 const char *commands_nearest(const char *name);
 
+enum ht_status command_new(const struct options *options, struct ht_text *out,
+                           struct ht_error *err);
 enum ht_status command_parts(const struct options *options,
                              struct ht_text *out, struct ht_error *err);
 enum ht_status command_angles(const struct options *options,

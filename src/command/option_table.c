@@ -61,9 +61,12 @@ const struct option_row option_rows[] = {
       0, NULL, "FILE", "an edited copy of the catalogue of causes" },
     { "shop", 0, TEXT, FOR_REPORT, AT(shop), 0, 0, NULL, "NAME",
       "name of the workshop at the head of the page" },
-    { "quiet", 'q', FLAG, FOR_DRIVES, AT(quiet), 0, 0, NULL, NULL,
-      "no progress on the terminal" },
-    { "help", 'h', FLAG, FOR_ALL, AT(help), 0, 0, NULL, NULL,
+    { "from", 0, PATH, FOR_NEW, AT(from), 0, 0, NULL, "FILE",
+      "start from a case sheet (its vehicle, driveline and limits are taken "
+      "over) or from a recording; which one is found by reading it" },
+    { "quiet", 'q', FLAG, FOR_DRIVES | FOR_NEW, AT(quiet), 0, 0, NULL, NULL,
+      "no progress on the terminal; questions are not printed" },
+    { "help", 'h', FLAG, FOR_ALL | FOR_NEW, AT(help), 0, 0, NULL, NULL,
       "show this help" },
 };
 _Static_assert(sizeof option_rows / sizeof option_rows[0] == OPTIONS,

@@ -1,6 +1,9 @@
 #include "output.h"
 
+#include "texts.h"
+
 #include <errno.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -25,8 +28,30 @@ static int is_plain(const char *path)
     return stat(path, &known) != 0 || S_ISREG(known.st_mode);
 }
 
-static enum ht_status replace(const struct ht_text *text, const char *path,
-                              struct ht_error *err)
+/* From a finished file beside it: over the old one, or only where there is
+ * none. Without hard links (memory sticks) the second is looked at first. */
+static bool settle(const char *fresh, const char *path, bool over)
+{
+    if (over)
+        return rename(fresh, path) == 0;
+    if (link(fresh, path) == 0)
+        return unlink(fresh) == 0;
+    return errno != EEXIST && access(path, F_OK) != 0 &&
+           rename(fresh, path) == 0;
+}
+
+static enum ht_status cannot_settle(const char *path, bool over,
+                                    struct ht_error *err)
+{
+    return !over && errno == EEXIST
+               ? ht_fail(err, NEW_THERE, path)
+               : ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path,
+                         strerror(errno));
+}
+
+static enum ht_status write_beside(const struct ht_text *text,
+                                   const char *path, bool over,
+                                   struct ht_error *err)
 {
     char fresh[4096];
     int length = snprintf(fresh, sizeof fresh, "%s.new-XXXXXX", path);
@@ -44,12 +69,34 @@ static enum ht_status replace(const struct ht_text *text, const char *path,
         file ? write_all(file, text, path, err)
              : ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path, strerror(errno));
     int closed = file ? fclose(file) : close(descriptor);
-    if (status == HT_OK && (closed != 0 || rename(fresh, path) != 0))
-        status = ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path,
-                         strerror(errno));
+    if (status == HT_OK && (closed != 0 || !settle(fresh, path, over)))
+        status = cannot_settle(path, over, err);
     if (status != HT_OK)
         (void)unlink(fresh);
     return status;
+}
+
+/* Ctrl-C waits until the file is whole, so that no piece is left behind. */
+static enum ht_status replace(const struct ht_text *text, const char *path,
+                              bool over, struct ht_error *err)
+{
+    sigset_t held, before;
+    (void)sigemptyset(&held);
+    (void)sigaddset(&held, SIGINT);
+    (void)sigaddset(&held, SIGTERM);
+    (void)sigaddset(&held, SIGHUP);
+    (void)sigprocmask(SIG_BLOCK, &held, &before);
+    enum ht_status status = write_beside(text, path, over, err);
+    (void)sigprocmask(SIG_SETMASK, &before, NULL);
+    return status;
+}
+
+enum ht_status output_new(const struct ht_text *text, const char *path,
+                          struct ht_error *err)
+{
+    if (!ht_text_ok(text))
+        return ht_fail(err, HT_NO_MEMORY, "The result does not fit in memory.");
+    return replace(text, path, false, err);
 }
 
 enum ht_status output_text(const struct ht_text *text, const char *path,
@@ -60,7 +107,7 @@ enum ht_status output_text(const struct ht_text *text, const char *path,
     if (!path || strcmp(path, "-") == 0)
         return write_all(stdout, text, "standard output", err);
     if (is_plain(path))
-        return replace(text, path, err);
+        return replace(text, path, true, err);
     FILE *file = fopen(path, "wb");
     if (!file)
         return ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path, strerror(errno));

@@ -10,6 +10,11 @@
 enum ht_status output_text(const struct ht_text *text, const char *path,
                            struct ht_error *err);
 
+/* Into a file that is not there yet: HT_BAD_USE when there is one, which then
+ * stays as it is. */
+enum ht_status output_new(const struct ht_text *text, const char *path,
+                          struct ht_error *err);
+
 /* Progress on stderr, only on a terminal; context: a struct progress. */
 struct progress {
     int wanted, shown;
