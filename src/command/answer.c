@@ -1,5 +1,7 @@
 #include "answer.h"
 
+#include "texts.h"
+
 #include "halfturn/sheet.h"
 
 #include <ctype.h>
@@ -201,4 +203,43 @@ void answer_put_words(struct ht_json *json, const struct word_list *list)
         ht_text_addf(&several, "%s%s", i ? " " : "", list->found[i]);
     ht_json_text(json, list->row->key, ht_text_get(&several));
     ht_text_free(&several);
+}
+
+enum ht_status answer_cut(struct cut *cut, const char *answer, const char *a,
+                          const char *b, struct ht_error *err)
+{
+    size_t lists = a ? b ? 2 : 1 : 0;
+    *cut = (struct cut){ 0 };
+    if (lists > 0)
+        cut->list[0].row = answer_row(a);
+    if (lists > 1)
+        cut->list[1].row = answer_row(b);
+    if (!answer_tokens(cut->token, &cut->count, answer))
+        return ht_fail(err, ANSWER_TOO_LONG);
+    for (size_t i = 0; i < cut->count;) {
+        const char *text = cut->token[i].text;
+        if (cut->token[i].is_number) {
+            cut->number[cut->numbers++] = text;
+            i++;
+        } else if (lists > 0) {
+            i += answer_word(cut->list, lists, cut->token, i, cut->count);
+        } else
+            return ht_fail(err, ANSWER_WORD, text);
+    }
+    return HT_OK;
+}
+
+void answer_put_numbers(struct ht_json *json, const char *key,
+                        const char *const *number, size_t count)
+{
+    if (count == 0)
+        return;
+    if (count == 1) {
+        ht_json_text(json, key, number[0]);
+        return;
+    }
+    ht_json_open_list(json, key);
+    for (size_t i = 0; i < count; i++)
+        ht_json_text(json, NULL, number[i]);
+    ht_json_close(json);
 }

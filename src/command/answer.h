@@ -49,4 +49,22 @@ void answer_put_words(struct ht_json *json, const struct word_list *list);
 /* Lower case, '_' for blanks and '-'. */
 void answer_as_word(char *word, size_t size, const char *text);
 
+/* An answer cut up: tokens, and of them the words of two keys. */
+struct cut {
+    struct token token[TOKENS_MAX];
+    size_t count;
+    const char *number[TOKENS_MAX];
+    size_t numbers;
+    struct word_list list[2];
+};
+
+/* Numbers apart from words; `a` and `b` are the paths of the keys that take
+ * words, or NULL. */
+enum ht_status answer_cut(struct cut *cut, const char *answer, const char *a,
+                          const char *b, struct ht_error *err);
+
+/* One number, or a list, as typed. */
+void answer_put_numbers(struct ht_json *json, const char *key,
+                        const char *const *number, size_t count);
+
 #endif

@@ -346,6 +346,4 @@
     "| key | kind | unit | plausible | meaning |\n| --- | --- | --- | --- | "  \
     "--- |\n"
 
-#define SHEET_NO_MEMORY HT_NO_MEMORY, "out of memory for the sheet's text"
-
 #endif

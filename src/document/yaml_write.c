@@ -278,11 +278,11 @@ enum ht_status ht_sheet_write_yaml(struct ht_text *out,
     ht_json_rows(json, ht_sheet_schema(), sheet);
     struct level top = { &yaml, ht_sheet_schema(), json ? json->open[0] : NULL,
                          &ht_quantity_of(HT_QUANTITY_PLAIN)->unit[0], 0 };
-    if (json && json->status == HT_OK)
+    if (json && json->error.status == HT_OK)
         put_level(&top);
     enum ht_status status = ht_json_finish(json, &discarded, err);
     if (status == HT_OK && !ht_text_ok(&yaml))
-        status = ht_fail(err, SHEET_NO_MEMORY);
+        status = ht_fail(err, DOCUMENT_WRITE_NO_MEMORY);
     if (status == HT_OK)
         ht_text_add_bytes(out, ht_text_get(&yaml), yaml.length);
     ht_text_free(&yaml);
