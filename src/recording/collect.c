@@ -3,6 +3,7 @@
 #include "common/constants.h"
 #include "common/memory.h"
 #include "notes.h"
+#include "texts.h"
 #include "signal/dot.h"
 #include "signal/wide.h"
 
@@ -19,7 +20,7 @@ static const double COPY_CORRELATION = 0.999;
 static enum ht_status no_memory(const struct collector *collector,
                                 struct ht_error *err)
 {
-    return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", collector->path);
+    return ht_fail(err, RECORDING_NO_MEMORY, collector->path);
 }
 
 static enum ht_status check_channels(const struct collector *collector,
@@ -29,11 +30,13 @@ static enum ht_status check_channels(const struct collector *collector,
     size_t named = collector->options->channels;
     if (named == 0 || named == format->channels)
         return HT_OK;
-    return ht_fail(err, HT_BAD_FILE,
-                   "%s holds %zu channels, the sheet names %zu. %s",
-                   collector->path, format->channels, named,
-                   named > format->channels ? "Which one is missing?"
-                                            : "Name every channel.");
+    if (named < format->channels)
+        return ht_fail(err, RECORDING_MORE_CHANNELS, collector->path,
+                       format->channels, named);
+    return format->channels == 1
+               ? ht_fail(err, RECORDING_ONE_CHANNEL, collector->path, named)
+               : ht_fail(err, RECORDING_FEWER_CHANNELS, collector->path,
+                         format->channels, named);
 }
 
 static void describe_channel(struct collector *collector, size_t c)
@@ -60,7 +63,7 @@ static void describe_channel(struct collector *collector, size_t c)
         (void)snprintf(channel->name, sizeof channel->name, "%s",
                        named->name);
     else
-        (void)snprintf(channel->name, sizeof channel->name, "channel %zu",
+        (void)snprintf(channel->name, sizeof channel->name, RECORDING_CHANNEL,
                        c + 1);
 }
 
@@ -135,11 +138,7 @@ static enum ht_status look_at_channel(struct collector *collector, size_t c,
     for (size_t i = 0; i < count; i++) {
         float value = frames[i * channels + c];
         if (!isfinite(value))
-            return ht_fail(err, HT_BAD_FILE,
-                           "%s: channel %zu holds a value that is no number, "
-                           "at %.3f s. Save the recording again, as 16 or 24 "
-                           "bit.",
-                           collector->path, c + 1,
+            return ht_fail(err, RECORDING_NOT_FINITE, collector->path, c + 1,
                            (double)(collector->frames + i) /
                                recording->file_rate_hz);
         clipped += fabsf(value) >= FULL_SCALE;
@@ -246,7 +245,7 @@ static void drop_copies(struct ht_recording *recording)
                          recording->frames))
                 continue;
             ht_recording_note(recording,
-                              "'%s' is a copy of '%s' and counts once.",
+                              RECORDING_COPIED,
                               recording->channel[c].name,
                               recording->channel[d].name);
             drop_channel(recording, c--);
@@ -257,11 +256,11 @@ static void drop_copies(struct ht_recording *recording)
 static void note_channel(struct ht_recording *recording,
                          const struct ht_channel *channel)
 {
-    if (channel->clipped > 0)
-        ht_recording_note(recording,
-                          "'%s' touches full scale %zu times: it was recorded "
-                          "too loud, and levels may be too low.",
-                          channel->name, channel->clipped);
+    if (channel->clipped == 1)
+        ht_recording_note(recording, RECORDING_CLIPPED_ONCE, channel->name);
+    else if (channel->clipped > 1)
+        ht_recording_note(recording, RECORDING_CLIPPED, channel->name,
+                          channel->clipped);
 }
 
 enum ht_status ht_collect_finish(struct collector *collector,
@@ -270,8 +269,7 @@ enum ht_status ht_collect_finish(struct collector *collector,
     struct ht_recording *recording = collector->recording;
     size_t silent = 0;
     if (collector->frames == 0)
-        return ht_fail(err, HT_BAD_FILE, "%s: there is no sound in it.",
-                       collector->path);
+        return ht_fail(err, RECORDING_NO_SOUND, collector->path);
     for (size_t c = 0; c < recording->channels; c++) {
         struct ht_channel *channel = &recording->channel[c];
         if (!ht_decimator_finish(collector->decimator[c], &channel->samples,
@@ -283,10 +281,7 @@ enum ht_status ht_collect_finish(struct collector *collector,
         note_channel(recording, channel);
     }
     if (silent == recording->channels)
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: every sample is the same. Was the sensor plugged "
-                       "in?",
-                       collector->path);
+        return ht_fail(err, RECORDING_ALL_THE_SAME, collector->path);
     drop_copies(recording);
     return ht_recording_make_slow(recording) ? HT_OK
                                              : no_memory(collector, err);

@@ -1,6 +1,7 @@
 #include "columns.h"
 
 #include "notes.h"
+#include "texts.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -139,11 +140,8 @@ static enum ht_status check_named_unit(const struct table_columns *columns,
                     (table->value[last * table->columns + columns->time] -
                      table->value[columns->time]) / (double)last;
     if (step_s > 0.2 || (step_s > 0 && step_s < 1e-5))
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: by the unit in its name, column '%s' rises by %g s "
-                       "in each row; no drive is sampled like that. Is the "
-                       "time in another unit?",
-                       path, table->name[columns->time], step_s);
+        return ht_fail(err, RECORDING_TIME_UNIT, path,
+                       table->name[columns->time], step_s);
     return HT_OK;
 }
 
@@ -157,11 +155,7 @@ static enum ht_status find_time_unit(struct table_columns *columns,
     if (isnan(columns->seconds)) {
         columns->seconds = unit_by_step(table, columns->time);
         if (isnan(columns->seconds))
-            return ht_fail(err, HT_BAD_FILE,
-                           "%s: the time column rises by %g in each row; in s, "
-                           "ms, \xc2\xb5s or ns that is no accelerometer. Are "
-                           "the columns swapped?",
-                           path,
+            return ht_fail(err, RECORDING_TIME_STEP, path,
                            (table->value[(table->rows - 1) * table->columns +
                                          columns->time] -
                             table->value[columns->time]) /
@@ -170,8 +164,7 @@ static enum ht_status find_time_unit(struct table_columns *columns,
                : columns->seconds == 1e-3 ? "ms"
                : columns->seconds == 1e-6 ? "\xc2\xb5s"
                                           : "ns";
-        ht_recording_note(recording, "The time column is taken to be in %s.",
-                          name);
+        ht_recording_note(recording, RECORDING_TIME_TAKEN_IN, name);
         return HT_OK;
     }
     return check_named_unit(columns, table, path, err);
@@ -200,8 +193,7 @@ static bool is_named(const struct ht_recording_options *options,
 static void note_left_out(struct ht_recording *recording, const char *left)
 {
     if (*left)
-        ht_recording_note(recording, "Left out, as no acceleration: %s.",
-                          left);
+        ht_recording_note(recording, RECORDING_LEFT_OUT, left);
 }
 
 static void find_axes(struct table_columns *columns,
@@ -226,7 +218,7 @@ static void find_axes(struct table_columns *columns,
         size_t used = strlen(left);
         (void)snprintf(left + used, sizeof left - used, "%s%s",
                        used ? ", " : "",
-                       headed ? table->name[c] : "a column without a name");
+                       headed ? table->name[c] : RECORDING_NAMELESS_COLUMN);
     }
     note_left_out(recording, left);
 }
@@ -238,23 +230,17 @@ enum ht_status ht_columns_find(struct table_columns *columns,
                                struct ht_error *err)
 {
     *columns = (struct table_columns){ 0 };
-    if (table->rows < 8)
-        return ht_fail(err, HT_BAD_FILE, "%s: only %zu rows; that is no drive.",
-                       path, table->rows);
+    if (table->rows < HT_ROWS_LEAST)
+        return ht_fail(err, RECORDING_FEW_ROWS, path, table->rows,
+                       HT_ROWS_LEAST);
     if (!find_time(columns, table))
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: no column is called time. Name it time_s, time_ms "
-                       "or the like.",
-                       path);
+        return ht_fail(err, RECORDING_NO_TIME, path);
     enum ht_status status =
         find_time_unit(columns, table, path, recording, err);
     if (status != HT_OK)
         return status;
     find_axes(columns, table, options, recording);
     if (columns->axes == 0)
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: no column looks like an acceleration. Name them "
-                       "x_mps2, y_mps2, z_mps2 or forward_g, left_g, up_g.",
-                       path);
+        return ht_fail(err, RECORDING_NO_AXIS, path);
     return HT_OK;
 }

@@ -4,7 +4,7 @@
 
 #include "halfturn/recording.h"
 
-enum { HT_AXES_MAX = 16 };
+enum { HT_AXES_MAX = 16, HT_ROWS_LEAST = 8 };
 
 struct table_columns {
     size_t time;            /* column of the time */

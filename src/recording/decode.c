@@ -2,6 +2,7 @@
 
 #include "child.h"
 #include "stream.h"
+#include "texts.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -66,17 +67,17 @@ static struct child_limits limits_of(const struct ht_decoder *decoder)
 
 static enum ht_status cannot_start(const struct work *work, int failure)
 {
-    if (failure == ENOENT || failure == EACCES || failure == ENOEXEC ||
-        failure == ENOTDIR)
-        return ht_fail(work->err, HT_CANNOT_READ,
-                       "%s: sound files need the decoder program %s, which %s. "
-                       "Install Halfturn again.",
-                       work->path, work->program,
-                       failure == ENOENT ? "is not there" : "cannot be run");
-    return ht_fail(work->err,
-                   failure == ENOMEM ? HT_NO_MEMORY : HT_CANNOT_READ,
-                   "%s: the decoder program %s cannot be started: %s.",
-                   work->path, work->program, strerror(failure));
+    if (failure == ENOENT)
+        return ht_fail(work->err, RECORDING_DECODER_ABSENT, work->path,
+                       work->program);
+    if (failure == EACCES || failure == ENOEXEC || failure == ENOTDIR)
+        return ht_fail(work->err, RECORDING_DECODER_NOT_RUN, work->path,
+                       work->program);
+    if (failure == ENOMEM)
+        return ht_fail(work->err, RECORDING_DECODER_NO_MEMORY, work->path,
+                       work->program);
+    return ht_fail(work->err, RECORDING_DECODER_NOT_STARTED, work->path,
+                   work->program, strerror(failure));
 }
 
 static enum ht_status start(struct work *work, int file,
@@ -105,36 +106,24 @@ static enum ht_status start(struct work *work, int file,
 
 static enum ht_status stopped(const struct work *work, struct child_exit end)
 {
-    static const char advice[] =
-        "The file may be damaged: copy it from the recorder again, or convert "
-        "it to WAV.";
     const struct child_limits *limits = &work->child.limits;
     if (end.signal == SIGXCPU)
-        return ht_fail(work->err, HT_BAD_FILE,
-                       "%s: the decoder stopped: it had computed for %g s. %s",
-                       work->path, limits->cpu_s, advice);
+        return ht_fail(work->err, RECORDING_DECODER_COMPUTED, work->path,
+                       limits->cpu_s);
     if (end.signal > 0)
-        return ht_fail(work->err, HT_BAD_FILE,
-                       "%s: the decoder stopped: it crashed (signal %d). %s",
-                       work->path, end.signal, advice);
-    return ht_fail(work->err, HT_BAD_FILE,
-                   "%s: the decoder stopped before the end of the sound (exit "
-                   "code %d). %s",
-                   work->path, end.code, advice);
+        return ht_fail(work->err, RECORDING_DECODER_CRASHED, work->path,
+                       end.signal);
+    return ht_fail(work->err, RECORDING_DECODER_ENDED, work->path, end.code);
 }
 
 static enum ht_status out_of_time(const struct work *work)
 {
     const struct child *child = &work->child;
     if (child->silent)
-        return ht_fail(work->err, HT_BAD_FILE,
-                       "%s: the decoder stopped answering and was ended after "
-                       "%g s. Is the file on a slow drive? Copy it nearer.",
-                       work->path, child->limits.silent_s);
-    return ht_fail(work->err, HT_BAD_FILE,
-                   "%s: the decoder had not come to the end after %g s and "
-                   "was stopped. Cut out the drive.",
-                   work->path, child->limits.all_s);
+        return ht_fail(work->err, RECORDING_DECODER_SILENT, work->path,
+                       child->limits.silent_s);
+    return ht_fail(work->err, RECORDING_DECODER_LATE, work->path,
+                   child->limits.all_s);
 }
 
 static enum ht_status judge(const struct work *work, enum stream_end said,
@@ -143,23 +132,16 @@ static enum ht_status judge(const struct work *work, enum stream_end said,
     if (work->child.late || work->child.silent)
         return out_of_time(work);
     if (work->child.failure != 0)
-        return ht_fail(work->err, HT_CANNOT_READ,
-                       "%s: nothing can be read from the decoder: %s.",
-                       work->path, strerror(work->child.failure));
+        return ht_fail(work->err, RECORDING_DECODER_PIPE, work->path,
+                       strerror(work->child.failure));
     switch (said) {
     case STREAM_COMPLETE:
         return end.signal > 0 || end.code > 0 ? stopped(work, end) : HT_OK;
     case STREAM_FOREIGN:
-        return ht_fail(work->err, HT_BAD_FILE,
-                       "%s: the decoder stopped: %s does not answer as this "
-                       "version wants it. Install Halfturn again.",
-                       work->path, work->program);
+        return ht_fail(work->err, RECORDING_DECODER_FOREIGN, work->path,
+                       work->program);
     case STREAM_GARBLED:
-        return ht_fail(work->err, HT_BAD_FILE,
-                       "%s: the decoder stopped: its answer is garbled. Copy "
-                       "the file from the recorder again, or convert it to "
-                       "WAV.",
-                       work->path);
+        return ht_fail(work->err, RECORDING_DECODER_GARBLED, work->path);
     default:
         /* POSIX: what a spawn that fails late leaves behind */
         return end.code == 127 ? cannot_start(work, ENOEXEC)
@@ -187,7 +169,7 @@ enum ht_status ht_decode(const char *path, const struct sound_patch *patch,
     struct work work = { .path = path, .err = err };
     int file = open(path, O_RDONLY | O_CLOEXEC);
     if (file < 0)
-        return ht_fail(err, HT_CANNOT_READ, "%s: %s", path, strerror(errno));
+        return ht_fail(err, RECORDING_CANNOT_OPEN, path, strerror(errno));
     enum ht_status status =
         start(&work, file, patch, decoder ? decoder : &usual);
     (void)close(file);

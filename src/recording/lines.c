@@ -1,4 +1,5 @@
 #include "lines.h"
+#include "texts.h"
 
 #include "common/decimal.h"
 #include "common/limits.h"
@@ -18,13 +19,10 @@ enum { BLOCK_BYTES = 128 * 1024 };
 static enum ht_status refuse_size(struct lines *lines)
 {
     if (lines->size == 0)
-        return ht_fail(lines->err, HT_BAD_FILE, "%s: the file is empty.",
-                       lines->path);
+        return ht_fail(lines->err, RECORDING_EMPTY, lines->path);
     if (lines->size > TABLE_BYTES_MAX)
-        return ht_fail(lines->err, HT_TOO_BIG,
-                       "%s: the table has %.0f MB; %zu MB are read.",
-                       lines->path, (double)lines->size / 1e6,
-                       TABLE_BYTES_MAX >> 20);
+        return ht_fail(lines->err, RECORDING_TABLE_BYTES, lines->path,
+                       (double)lines->size / 1e6, TABLE_BYTES_MAX >> 20);
     return HT_OK;
 }
 
@@ -33,16 +31,13 @@ static enum ht_status open_file(struct lines *lines)
     struct stat known;
     if (stat(lines->path, &known) == 0 && !S_ISREG(known.st_mode) &&
         !S_ISDIR(known.st_mode)) /* opening a pipe could wait for ever */
-        return ht_fail(lines->err, HT_CANNOT_READ,
-                       "%s: this is a pipe or a device. Save the table as a "
-                       "file.", lines->path);
+        return ht_fail(lines->err, RECORDING_TABLE_PIPE, lines->path);
     lines->file = open(lines->path, O_RDONLY | O_CLOEXEC);
     if (lines->file < 0)
-        return ht_fail(lines->err, HT_CANNOT_READ, "%s: %s", lines->path,
+        return ht_fail(lines->err, RECORDING_CANNOT_OPEN, lines->path,
                        strerror(errno));
     if (fstat(lines->file, &known) != 0 || S_ISDIR(known.st_mode))
-        return ht_fail(lines->err, HT_CANNOT_READ,
-                       "%s: this is a folder, not a table.", lines->path);
+        return ht_fail(lines->err, RECORDING_TABLE_FOLDER, lines->path);
     lines->size = (size_t)known.st_size;
     return refuse_size(lines);
 }
@@ -56,7 +51,7 @@ enum ht_status ht_lines_open(struct lines *lines, const char *path,
         return status;
     lines->bytes = ht_allocate(BLOCK_BYTES + 1 + HT_DECIMAL_BEHIND, 1);
     if (!lines->bytes)
-        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", path);
+        return ht_fail(err, RECORDING_NO_MEMORY, path);
     return ht_lines_rewind(lines) || lines->status == HT_OK ? HT_OK
                                                             : lines->status;
 }
@@ -81,15 +76,14 @@ static bool read_block(struct lines *lines)
         else if (part > 0)
             got += (size_t)part;
         else if (errno != EINTR) {
-            lines->status = ht_fail(lines->err, HT_CANNOT_READ, "%s: %s",
+            lines->status = ht_fail(lines->err, RECORDING_CANNOT_READ,
                                     lines->path, strerror(errno));
             return false;
         }
     }
     if (got > 0 && memchr(lines->filled, '\0', got)) {
-        lines->status = ht_fail(lines->err, HT_BAD_FILE,
-                                "%s: this is not text. Wanted: a table of "
-                                "numbers.", lines->path);
+        lines->status = ht_fail(lines->err, RECORDING_TABLE_NO_TEXT,
+                                lines->path);
         return false;
     }
     lines->filled += got;
@@ -100,10 +94,8 @@ static bool read_block(struct lines *lines)
 static bool too_long(struct lines *lines, size_t line)
 {
     lines->status =
-        ht_fail_at(lines->err, HT_BAD_FILE, line, 0,
-                   "%s, line %zu: longer than %d characters. Is this a table "
-                   "of numbers?",
-                   lines->path, line, HT_TABLE_LINE_BYTES_MAX);
+        ht_fail_at_line(lines->err, line, 0, RECORDING_TABLE_LINE,
+                        lines->path, line, HT_TABLE_LINE_BYTES_MAX);
     return false;
 }
 

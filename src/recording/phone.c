@@ -4,6 +4,7 @@
 #include "common/limits.h"
 #include "common/memory.h"
 #include "notes.h"
+#include "texts.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -18,11 +19,8 @@ static enum ht_status fit_clock(struct phone *phone)
     if (!ht_clock_fit(&phone->fit, phone->stamp_s, phone->rows))
         return ht_phone_no_memory(phone);
     if (!(phone->fit.step_s * HT_RATE_HZ_MAX >= 1))
-        return ht_fail(phone->err, HT_BAD_FILE,
-                       "%s: the rows lie less than a millionth of a second "
-                       "apart, or do not move on. Is the time in another "
-                       "unit, or is column %zu not the time?",
-                       phone->path, phone->columns.time + 1);
+        return ht_fail(phone->err, RECORDING_TIME_STANDS, phone->path,
+                       phone->columns.time + 1);
     recording->rate_hz = 1 / phone->fit.step_s;
     recording->file_rate_hz = recording->rate_hz;
     recording->band_hz = recording->rate_hz / 2;
@@ -31,11 +29,8 @@ static enum ht_status fit_clock(struct phone *phone)
         ht_phone_cell(phone, 0, phone->columns.time) * phone->columns.seconds +
         phone->fit.start_s;
     if (phone->fit.slots > 2 * phone->rows + 100)
-        return ht_fail(phone->err, HT_BAD_FILE,
-                       "%s: more than half of the samples are missing (%zu "
-                       "rows over %.0f s).",
-                       phone->path, phone->rows,
-                       phone->stamp_s[phone->rows - 1]);
+        return ht_fail(phone->err, RECORDING_MOSTLY_MISSING, phone->path,
+                       phone->rows, phone->stamp_s[phone->rows - 1]);
     return HT_OK;
 }
 
@@ -48,7 +43,7 @@ static enum ht_status describe_axis(struct phone *phone, size_t a)
         (void)snprintf(channel->name, sizeof channel->name, "%.*s",
                        (int)sizeof channel->name - 1, name);
     else
-        (void)snprintf(channel->name, sizeof channel->name, "axis %zu",
+        (void)snprintf(channel->name, sizeof channel->name, RECORDING_AXIS,
                        a + 1);
     channel->axis = phone->columns.axis[a];
     channel->place = phone->options->place;
@@ -98,10 +93,8 @@ static enum ht_status find_gaps(struct phone *phone)
         };
     }
     if (missing > 0)
-        ht_recording_note(recording,
-                          "%zu samples are missing, %zu gaps are longer than "
-                          "two.",
-                          missing, recording->gaps);
+        ht_recording_note(recording, RECORDING_SAMPLES_MISSING, missing,
+                          recording->gaps);
     return HT_OK;
 }
 
@@ -124,6 +117,13 @@ static enum ht_status read_phone(struct phone *phone)
     return status;
 }
 
+static const char *format_name(char separator)
+{
+    return separator == ';'    ? RECORDING_FORMAT_SEMICOLONS
+           : separator == '\t' ? RECORDING_FORMAT_TABS
+                               : RECORDING_FORMAT_COMMAS;
+}
+
 enum ht_status ht_recording_from_table(struct ht_recording *recording,
                                        const char *path,
                                        const struct ht_recording_options *how,
@@ -133,11 +133,8 @@ enum ht_status ht_recording_from_table(struct ht_recording *recording,
                            .path = path, .err = err };
     enum ht_status status = read_phone(&phone);
     if (status == HT_OK)
-        (void)snprintf(recording->format, sizeof recording->format,
-                       "table, %s",
-                       phone.table.separator == ';'    ? "semicolons"
-                       : phone.table.separator == '\t' ? "tabs"
-                                                       : "commas");
+        (void)snprintf(recording->format, sizeof recording->format, "%s",
+                       format_name(phone.table.separator));
     ht_clock_free(&phone.fit);
     ht_release(phone.stamp_s);
     ht_table_free(&phone.table);

@@ -5,6 +5,7 @@
 #include "common/memory.h"
 #include "notes.h"
 #include "referee.h"
+#include "texts.h"
 
 #include <math.h>
 
@@ -175,11 +176,8 @@ enum ht_status ht_phone_ask_referee(struct phone *phone)
     if (!enough)
         return ht_phone_no_memory(phone);
     ht_recording_note(phone->recording,
-                      phone->irregular
-                          ? "The time stamps are uneven (%.2f ms) and the "
-                            "sampling with them: the stamps are used."
-                          : "The time stamps are uneven (%.2f ms); the "
-                            "sensor's own clock is fitted and used.",
+                      phone->irregular ? RECORDING_STAMPS_USED
+                                       : RECORDING_CLOCK_FITTED,
                       1000 * phone->fit.jitter_s);
     return HT_OK;
 }

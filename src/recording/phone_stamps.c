@@ -4,6 +4,7 @@
 #include "common/limits.h"
 #include "common/memory.h"
 #include "notes.h"
+#include "texts.h"
 
 #include <math.h>
 #include <string.h>
@@ -11,34 +12,31 @@
 static enum ht_status missing(struct phone *phone, size_t row)
 {
     size_t line = ht_table_line(&phone->table, row);
-    return ht_fail_at(phone->err, HT_BAD_FILE, line, 0,
-                      "%s, line %zu: the time is missing.", phone->path,
-                      line);
+    return ht_fail_at_line(phone->err, line, 0, RECORDING_NO_STAMP,
+                           phone->path, line);
 }
 
 static enum ht_status not_rising(struct phone *phone, size_t row)
 {
     size_t line = ht_table_line(&phone->table, row);
-    return ht_fail_at(phone->err, HT_BAD_FILE, line, 0,
-                      "%s, line %zu: the time does not rise (%g after "
-                      "%g). Are the columns swapped? Column %zu%s%s was taken "
-                      "as the time.",
-                      phone->path, line,
-                      ht_phone_cell(phone, row, phone->columns.time),
-                      ht_phone_cell(phone, row - 1, phone->columns.time),
-                      phone->columns.time + 1,
-                      phone->table.name[phone->columns.time][0] ? ", " : "",
-                      phone->table.name[phone->columns.time]);
+    size_t column = phone->columns.time;
+    const char *name = phone->table.name[column];
+    double here = ht_phone_cell(phone, row, column);
+    double before = ht_phone_cell(phone, row - 1, column);
+    return *name ? ht_fail_at_line(phone->err, line, 0,
+                                   RECORDING_TIME_FALLS_NAMED, phone->path,
+                                   line, here, before, column + 1, name)
+                 : ht_fail_at_line(phone->err, line, 0, RECORDING_TIME_FALLS,
+                                   phone->path, line, here, before,
+                                   column + 1);
 }
 
 static enum ht_status too_long(struct phone *phone, size_t row, double stamp_s)
 {
     size_t line = ht_table_line(&phone->table, row);
-    return ht_fail_at(phone->err, HT_TOO_BIG, line, 0,
-                      "%s, line %zu: %.0f s after the first row; %d "
-                      "hours are read. Is the time in another unit?",
-                      phone->path, line, stamp_s,
-                      HT_RECORDING_SECONDS_MAX / 3600);
+    return ht_fail_at_line(phone->err, line, 0, RECORDING_TIME_TOO_LONG,
+                           phone->path, line, stamp_s,
+                           HT_RECORDING_SECONDS_MAX / 3600);
 }
 
 /* No sensor reads more; and float streams hold it. */
@@ -52,10 +50,8 @@ static enum ht_status check_values(struct phone *phone, size_t row)
         if (!(fabs(value) > VALUE_MAX))
             continue;
         size_t line = ht_table_line(&phone->table, row);
-        return ht_fail_at(phone->err, HT_BAD_FILE, line, 0,
-                          "%s, line %zu: %g in column %zu cannot be an "
-                          "acceleration.",
-                          phone->path, line, value, column + 1);
+        return ht_fail_at_line(phone->err, line, 0, RECORDING_VALUE_TOO_LARGE,
+                               phone->path, line, value, column + 1);
     }
     return HT_OK;
 }
@@ -118,13 +114,12 @@ enum ht_status ht_phone_read_stamps(struct phone *phone)
     enum ht_status status = keep_rows(phone, &dropped);
     if (status != HT_OK)
         return status;
-    if (dropped > 0)
-        ht_recording_note(phone->recording,
-                          "%zu rows repeat the row before and are dropped.",
-                          dropped);
-    if (phone->rows < 8)
-        return ht_fail(phone->err, HT_BAD_FILE,
-                       "%s: only %zu rows have a time of their own.",
-                       phone->path, phone->rows);
+    if (dropped == 1)
+        ht_recording_note(phone->recording, RECORDING_ROW_REPEATS);
+    else if (dropped > 1)
+        ht_recording_note(phone->recording, RECORDING_ROWS_REPEAT, dropped);
+    if (phone->rows < HT_ROWS_LEAST)
+        return ht_fail(phone->err, RECORDING_FEW_STAMPED, phone->path,
+                       phone->rows, HT_ROWS_LEAST);
     return HT_OK;
 }

@@ -5,14 +5,14 @@
 #include "common/memory.h"
 #include "common/statistics.h"
 #include "notes.h"
+#include "texts.h"
 
 #include <math.h>
 #include <string.h>
 
 enum ht_status ht_phone_no_memory(struct phone *phone)
 {
-    return ht_fail(phone->err, HT_NO_MEMORY, "%s: out of memory",
-                   phone->path);
+    return ht_fail(phone->err, RECORDING_NO_MEMORY, phone->path);
 }
 
 /* Middle length of the acceleration vector, of at most 20 000 samples. */
@@ -38,19 +38,13 @@ static bool median_norm(const struct ht_recording *recording, double *middle)
 static enum ht_unit unit_by_gravity(struct phone *phone, double norm)
 {
     if (norm > 0.9 && norm < 1.1) {
-        ht_recording_note(phone->recording,
-                          "The values are taken to be in g: gravity reads "
-                          "%.2f.", norm);
+        ht_recording_note(phone->recording, RECORDING_TAKEN_IN_G, norm);
         return HT_UNIT_G;
     }
     if (norm > 8.8 && norm < 10.8)
-        ht_recording_note(phone->recording,
-                          "The values are taken to be in m/s\xc2\xb2: gravity "
-                          "reads %.2f.", norm);
+        ht_recording_note(phone->recording, RECORDING_TAKEN_IN_M_S2, norm);
     else
-        ht_recording_note(phone->recording,
-                          "Gravity is not in the values; they are taken to be "
-                          "in m/s\xc2\xb2.");
+        ht_recording_note(phone->recording, RECORDING_NO_GRAVITY);
     return HT_UNIT_M_S2;
 }
 
@@ -107,8 +101,10 @@ static void name_vertical(struct ht_recording *recording)
         if (channel->axis != HT_AXIS_UNKNOWN || fabs(channel->mean) < enough)
             continue;
         channel->axis = channel->mean > 0 ? HT_AXIS_UP : HT_AXIS_DOWN;
-        ht_recording_note(recording, "'%s' carries gravity: it points %s.",
-                          channel->name, channel->mean > 0 ? "up" : "down");
+        ht_recording_note(recording,
+                          channel->mean > 0 ? RECORDING_POINTS_UP
+                                            : RECORDING_POINTS_DOWN,
+                          channel->name);
     }
 }
 

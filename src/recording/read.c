@@ -10,6 +10,7 @@
 #include "riff.h"
 #include "sniff.h"
 #include "stream.h"
+#include "texts.h"
 
 static struct collector *new_collector(
     struct ht_recording *recording, const char *path,
@@ -17,7 +18,7 @@ static struct collector *new_collector(
 {
     struct collector *collector = ht_allocate(1, sizeof *collector);
     if (!collector) {
-        (void)ht_fail(err, HT_NO_MEMORY, "%s: out of memory", path);
+        (void)ht_fail(err, RECORDING_NO_MEMORY, path);
         return NULL;
     }
     collector->recording = recording;
@@ -78,9 +79,7 @@ static enum ht_status read_wav(struct ht_recording *recording,
         status = read_patched(recording, path, riff.cut_short ? &size : NULL,
                               options, err);
     if (status == HT_OK && riff.cut_short)
-        ht_recording_note(recording,
-                          "The WAV file was not finished; what is there, "
-                          "%.1f s, is read.",
+        ht_recording_note(recording, RECORDING_WAV_UNFINISHED,
                           (double)recording->frames / recording->rate_hz);
     return status;
 }
@@ -111,17 +110,14 @@ static enum ht_status check_samples(const struct ht_samples *samples,
                                     struct ht_error *err)
 {
     if (samples->channels < 1 || samples->channels > HT_CHANNELS_MAX)
-        return ht_fail(err, HT_BAD_USE,
-                       "%s: %zu channels. Wanted: 1 to %d.", samples->name,
+        return ht_fail(err, RECORDING_CHANNELS_OFF, samples->name,
                        samples->channels, HT_CHANNELS_MAX);
     if (!(samples->rate_hz >= 1) || !(samples->rate_hz <= HT_RATE_HZ_MAX))
-        return ht_fail(err, HT_BAD_USE,
-                       "%s: %g samples a second. Wanted: 1 to %d.",
-                       samples->name, samples->rate_hz, HT_RATE_HZ_MAX);
+        return ht_fail(err, RECORDING_RATE_OFF, samples->name,
+                       samples->rate_hz, HT_RATE_HZ_MAX);
     if ((double)samples->count / samples->rate_hz > HT_RECORDING_SECONDS_MAX)
-        return ht_fail(err, HT_TOO_BIG,
-                       "%s: longer than %d hours. Cut out the drive.",
-                       samples->name, HT_RECORDING_SECONDS_MAX / 3600);
+        return ht_fail(err, RECORDING_TOO_LONG, samples->name,
+                       HT_RECORDING_SECONDS_MAX / 3600);
     return HT_OK;
 }
 
@@ -129,7 +125,7 @@ static enum ht_status collect_samples(struct collector *collector,
                                       const struct ht_samples *samples,
                                       struct ht_error *err)
 {
-    const struct sound_format format = { "samples", samples->channels,
+    const struct sound_format format = { RECORDING_SAMPLES, samples->channels,
                                          samples->rate_hz, samples->count };
     enum ht_status status = ht_collect_begin(collector, &format, err);
     for (size_t at = 0; status == HT_OK && at < samples->count;
@@ -149,7 +145,7 @@ enum ht_status ht_recording_from_samples(
     struct ht_samples named = *samples;
     *recording = (struct ht_recording){ 0 };
     if (!named.name)
-        named.name = "samples";
+        named.name = RECORDING_SAMPLES;
     enum ht_status status = check_samples(&named, err);
     if (status != HT_OK)
         return status;

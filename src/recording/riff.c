@@ -1,4 +1,5 @@
 #include "riff.h"
+#include "texts.h"
 
 #include "common/limits.h"
 
@@ -19,32 +20,21 @@ static unsigned read_16(const unsigned char *b)
     return (unsigned)b[0] | (unsigned)b[1] << 8;
 }
 
-static enum ht_status bad(const char *path, const char *what,
-                          struct ht_error *err)
-{
-    return ht_fail(err, HT_BAD_FILE,
-                   "%s: this WAV file %s. Copy it from the recorder again.",
-                   path, what);
-}
-
 static enum ht_status read_format(const char *path, FILE *file, uint32_t size,
                                   struct riff *riff, struct ht_error *err)
 {
     unsigned char b[16];
     if (size < sizeof b || fread(b, 1, sizeof b, file) != sizeof b)
-        return bad(path, "has a damaged format chunk", err);
+        return ht_fail(err, RECORDING_WAV_FORMAT_DAMAGED, path);
     riff->channels = read_16(b + 2);
     riff->rate_hz = read_32(b + 4);
     riff->bits = read_16(b + 14);
     if (riff->channels == 0 || riff->channels > HT_CHANNELS_MAX)
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: the WAV head claims %u channels; 1 to %d are read.",
-                       path, riff->channels, HT_CHANNELS_MAX);
+        return ht_fail(err, RECORDING_WAV_CHANNELS, path, riff->channels,
+                       HT_CHANNELS_MAX);
     if (riff->rate_hz == 0 || riff->rate_hz > HT_RATE_HZ_MAX)
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: the WAV head claims %u samples a second; 1 to %d "
-                       "are read.",
-                       path, riff->rate_hz, HT_RATE_HZ_MAX);
+        return ht_fail(err, RECORDING_WAV_RATE, path, riff->rate_hz,
+                       HT_RATE_HZ_MAX);
     return HT_OK;
 }
 
@@ -59,13 +49,12 @@ static enum ht_status walk(const char *path, FILE *file, uint64_t file_bytes,
         unsigned char head[8];
         if (fseeko(file, (off_t)at, SEEK_SET) != 0 ||
             fread(head, 1, sizeof head, file) != sizeof head)
-            return bad(path, format_seen ? "ends before its sound begins"
-                                         : "is cut off in its head",
-                       err);
+            return format_seen ? ht_fail(err, RECORDING_WAV_NO_SOUND, path)
+                               : ht_fail(err, RECORDING_WAV_HEAD_CUT, path);
         uint32_t size = read_32(head + 4);
         if (memcmp(head, "data", 4) == 0) {
             if (!format_seen)
-                return bad(path, "has no format before its sound", err);
+                return ht_fail(err, RECORDING_WAV_NO_FORMAT, path);
             riff->claimed_bytes = size;
             riff->there_bytes = file_bytes - at - 8;
             riff->size_at = at + 4;
@@ -76,7 +65,7 @@ static enum ht_status walk(const char *path, FILE *file, uint64_t file_bytes,
         }
         if (memcmp(head, "fmt ", 4) == 0) {
             if (format_seen)
-                return bad(path, "has two formats", err);
+                return ht_fail(err, RECORDING_WAV_TWO_FORMATS, path);
             enum ht_status status = read_format(path, file, size, riff, err);
             if (status != HT_OK)
                 return status;
@@ -84,9 +73,9 @@ static enum ht_status walk(const char *path, FILE *file, uint64_t file_bytes,
         }
         at += 8 + (uint64_t)size + (size & 1);
         if (at >= file_bytes)
-            return bad(path, "has a chunk that reaches beyond its end", err);
+            return ht_fail(err, RECORDING_WAV_CHUNK_TOO_LONG, path);
     }
-    return bad(path, "has thousands of chunks and no sound", err);
+    return ht_fail(err, RECORDING_WAV_CHUNKS, path);
 }
 
 enum ht_status ht_riff_check(const char *path, struct riff *riff,
@@ -96,15 +85,15 @@ enum ht_status ht_riff_check(const char *path, struct riff *riff,
     *riff = (struct riff){ 0 };
     FILE *file = fopen(path, "rb");
     if (!file)
-        return ht_fail(err, HT_CANNOT_READ, "%s: %s", path, strerror(errno));
+        return ht_fail(err, RECORDING_CANNOT_OPEN, path, strerror(errno));
     enum ht_status status;
     off_t end = fseeko(file, 0, SEEK_END) == 0 ? ftello(file) : -1;
     if (end < 0 || fseeko(file, 0, SEEK_SET) != 0)
-        status = ht_fail(err, HT_CANNOT_READ, "%s: %s", path, strerror(errno));
+        status = ht_fail(err, RECORDING_CANNOT_READ, path, strerror(errno));
     else if (fread(head, 1, sizeof head, file) != sizeof head)
-        status = bad(path, "is cut off in its head", err);
+        status = ht_fail(err, RECORDING_WAV_HEAD_CUT, path);
     else if (memcmp(head + 8, "WAVE", 4) != 0)
-        status = bad(path, "is a RIFF file of another kind", err);
+        status = ht_fail(err, RECORDING_WAV_OTHER_RIFF, path);
     else {
         riff->is_64 = memcmp(head, "RF64", 4) == 0;
         status = walk(path, file, (uint64_t)end, riff, err);

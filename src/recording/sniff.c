@@ -1,4 +1,5 @@
 #include "sniff.h"
+#include "texts.h"
 
 #include <errno.h>
 #include <stdbool.h>
@@ -32,9 +33,9 @@ static const struct other_kind {
     size_t length;
     const char *name, *extension;
 } other_kinds[] = {
-    { 4, "ftyp", 4, "an MPEG-4 file (m4a, mp4, 3gp)", "m4a" },
-    { 0, "\x1a\x45\xdf\xa3", 4, "a Matroska file (webm, mkv)", "webm" },
-    { 0, "#!AMR", 5, "an AMR voice file", "amr" },
+    { 4, "ftyp", 4, "MPEG-4: m4a, mp4, 3gp", "m4a" },
+    { 0, "\x1a\x45\xdf\xa3", 4, "Matroska: webm, mkv", "webm" },
+    { 0, "#!AMR", 5, "AMR voice", "amr" },
 };
 
 static bool has(const struct head *head, size_t at, const char *bytes,
@@ -81,21 +82,17 @@ static enum ht_status refuse_unknown(const char *path, const struct head *head,
                                      struct ht_error *err)
 {
     char hex[3 * 8 + 1] = "";
+    size_t used = 0;
     for (size_t i = 0; i < 8 && i < head->length; i++)
-        (void)snprintf(hex + 3 * i, 4, "%02x ", head->byte[i]);
+        used += (size_t)snprintf(hex + used, sizeof hex - used,
+                                 i ? " %02x" : "%02x", head->byte[i]);
     for (size_t k = 0; k < sizeof other_kinds / sizeof other_kinds[0]; k++) {
         const struct other_kind *kind = &other_kinds[k];
         if (has(head, kind->at, kind->bytes, kind->length))
-            return ht_fail(err, HT_BAD_FILE,
-                           "%s: this is %s, which is not read here. Convert "
-                           "it once: ffmpeg -i recording.%s recording.wav",
-                           path, kind->name, kind->extension);
+            return ht_fail(err, RECORDING_KIND_NOT_READ, path, kind->name,
+                           kind->extension);
     }
-    return ht_fail(err, HT_BAD_FILE,
-                   "%s: this is no kind of recording that is read here; it "
-                   "begins with the bytes %s. Wanted: WAV, FLAC, Ogg, MP3, "
-                   "AIFF, CAF, or a table of numbers.",
-                   path, hex);
+    return ht_fail(err, RECORDING_KIND_UNKNOWN, path, hex);
 }
 
 static enum ht_status refuse_prose(const char *path, const struct head *head,
@@ -105,11 +102,8 @@ static enum ht_status refuse_prose(const char *path, const struct head *head,
     while (length < 40 && length < head->length &&
            head->byte[length] >= 0x20 && head->byte[length] < 0x7f)
         length++;
-    return ht_fail(err, HT_BAD_FILE,
-                   "%s: this is text, but neither a recording nor a table "
-                   "with rows of numbers; it begins with \"%.*s\". Is it "
-                   "the right file?",
-                   path, (int)length, (const char *)head->byte);
+    return ht_fail(err, RECORDING_IS_PROSE, path, (int)length,
+                   (const char *)head->byte);
 }
 
 static enum ht_status read_head(const char *path, struct head *head,
@@ -118,24 +112,19 @@ static enum ht_status read_head(const char *path, struct head *head,
     struct stat known;
     if (stat(path, &known) == 0 && !S_ISREG(known.st_mode) &&
         !S_ISDIR(known.st_mode)) /* opening a pipe could wait for ever */
-        return ht_fail(err, HT_CANNOT_READ,
-                       "%s: this is a pipe or a device. Save the recording "
-                       "as a file.", path);
+        return ht_fail(err, RECORDING_IS_PIPE, path);
     FILE *file = fopen(path, "rb");
     if (!file)
-        return ht_fail(err, HT_CANNOT_READ, "%s: %s", path, strerror(errno));
+        return ht_fail(err, RECORDING_CANNOT_OPEN, path, strerror(errno));
     enum ht_status status = HT_OK;
     if (fstat(fileno(file), &known) == 0 && S_ISDIR(known.st_mode))
-        status = ht_fail(err, HT_CANNOT_READ,
-                         "%s: this is a folder. Name the recording in it.",
-                         path);
+        status = ht_fail(err, RECORDING_IS_FOLDER, path);
     else if (known.st_size == 0 && S_ISREG(known.st_mode))
-        status = ht_fail(err, HT_BAD_FILE, "%s: the file is empty.", path);
+        status = ht_fail(err, RECORDING_EMPTY, path);
     if (status == HT_OK) {
         head->length = fread(head->byte, 1, sizeof head->byte, file);
         if (head->length == 0)
-            status = ht_fail(err, HT_CANNOT_READ, "%s: nothing can be read.",
-                             path);
+            status = ht_fail(err, RECORDING_NOTHING_READ, path);
     }
     (void)fclose(file);
     return status;

@@ -1,4 +1,5 @@
 #include "stream.h"
+#include "texts.h"
 
 #include "common/limits.h"
 #include "common/memory.h"
@@ -78,13 +79,12 @@ static int admit_block(struct reading *reading, const struct stream_mark *mark,
     if ((double)reading->frames / reading->format.rate_hz >
         HT_RECORDING_SECONDS_MAX)
         return refuse(reading,
-                      ht_fail(reading->err, HT_TOO_BIG,
-                              "%s: longer than %d hours. Cut out the drive.",
-                              reading->path, HT_RECORDING_SECONDS_MAX / 3600));
+                      ht_fail(reading->err, RECORDING_TOO_LONG, reading->path,
+                              HT_RECORDING_SECONDS_MAX / 3600));
     if (!ht_grow((void **)&reading->block, &reading->room, values,
                  sizeof *reading->block))
-        return refuse(reading, ht_fail(reading->err, HT_NO_MEMORY,
-                                       "%s: out of memory", reading->path));
+        return refuse(reading, ht_fail(reading->err, RECORDING_NO_MEMORY,
+                                       reading->path));
     return STEP_ON;
 }
 
@@ -163,7 +163,8 @@ static int read_refusal(struct reading *reading,
         return STREAM_CUT;
     make_printable(text, mark->count);
     return refuse(reading, ht_fail(reading->err, (enum ht_status)mark->total,
-                                   "%s: %s", reading->path, text));
+                                   RECORDING_DECODER_SAYS, reading->path,
+                                   text));
 }
 
 static int read_mark(struct reading *reading)

@@ -6,6 +6,7 @@
 #include "common/memory.h"
 #include "lines.h"
 #include "plain.h"
+#include "texts.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -22,8 +23,7 @@ struct reader {
 
 static enum ht_status no_memory(const struct reader *reader)
 {
-    return ht_fail(reader->err, HT_NO_MEMORY, "%s: out of memory",
-                   reader->path);
+    return ht_fail(reader->err, RECORDING_NO_MEMORY, reader->path);
 }
 
 static size_t count_cells(const char *from, const char *to, char separator)
@@ -79,8 +79,8 @@ static enum ht_status find_layout(struct reader *reader, char decimal)
     if (!ht_lines_next(lines, &from, &to))
         return lines->status != HT_OK
                    ? lines->status
-                   : ht_fail(reader->err, HT_BAD_FILE,
-                             "%s: there are no rows in it.", reader->path);
+                   : ht_fail(reader->err, RECORDING_TABLE_NO_ROWS,
+                             reader->path);
     const char *first_end = first + (to - from);
     memcpy(first, from, (size_t)(to - from));
     bool named = count_of(CELL_WORDS, first, first_end, ';', ',') > 0 &&
@@ -103,8 +103,7 @@ static enum ht_status read_names(struct reader *reader)
     struct cell cell;
     bool more = true;
     if (table->columns > HT_TABLE_COLUMNS_MAX)
-        return ht_fail(reader->err, HT_TOO_BIG,
-                       "%s: %zu columns; %d are read.", reader->path,
+        return ht_fail(reader->err, RECORDING_TABLE_COLUMNS, reader->path,
                        table->columns, HT_TABLE_COLUMNS_MAX);
     table->name = ht_allocate(table->columns, sizeof *table->name);
     if (!table->name)
@@ -129,35 +128,57 @@ static enum ht_status read_names(struct reader *reader)
 static enum ht_status bad_count(const struct reader *reader, size_t found)
 {
     const struct ht_table *table = reader->table;
-    size_t line = reader->lines.line;
-    const char *head = table->name[0][0] ? "the header has" : "line 1 has";
-    bool commas = table->separator == ',' && found > table->columns;
-    return ht_fail_at(
-        reader->err, HT_BAD_FILE, line, 0,
-        "%s, line %zu: %zu values, %s %zu. %s", reader->path, line,
-        found, head, table->columns,
-        commas ? "Is a comma used as the decimal mark? Write semicolons "
-                 "between the values."
-               : "Is the file complete?");
+    struct ht_error *err = reader->err;
+    const char *path = reader->path;
+    size_t line = reader->lines.line, wanted = table->columns;
+    bool headed = table->name[0][0] != '\0';
+    bool commas = table->separator == ',' && found > wanted;
+    if (commas && headed)
+        return ht_fail_at_line(err, line, 0, RECORDING_VALUES_COMMAS, path,
+                               line, found, wanted);
+    if (commas)
+        return ht_fail_at_line(err, line, 0, RECORDING_VALUES_COMMAS_FIRST,
+                               path, line, found, wanted);
+    if (found == 1 && headed)
+        return ht_fail_at_line(err, line, 0, RECORDING_ONE_VALUE, path, line,
+                               wanted);
+    if (found == 1)
+        return ht_fail_at_line(err, line, 0, RECORDING_ONE_VALUE_FIRST, path,
+                               line, wanted);
+    if (headed)
+        return ht_fail_at_line(err, line, 0, RECORDING_VALUES, path, line,
+                               found, wanted);
+    return ht_fail_at_line(err, line, 0, RECORDING_VALUES_FIRST, path, line,
+                           found, wanted);
 }
 
 static enum ht_status bad_cell(const struct reader *reader,
                                const struct cell *cell, size_t column,
                                enum cell_kind kind)
 {
-    const char *name = reader->table->name[column];
+    struct ht_error *err = reader->err;
+    const char *path = reader->path, *name = reader->table->name[column];
+    size_t line = reader->lines.line, place = column + 1;
     int length = (int)(cell->length < 40 ? cell->length : 40);
-    return ht_fail_at(
-        reader->err, HT_BAD_FILE, reader->lines.line, 0,
-        "%s, line %zu: '%.*s' in column %zu%s%s%s is not a number%s",
-        reader->path, reader->lines.line, length, cell->text, column + 1,
-        *name ? " (" : "", name, *name ? ")" : "",
-        kind == CELL_NOT_FINITE
-            ? " to work with. Leave the cell empty where nothing was measured."
-        : reader->table->decimal == '.' && memchr(cell->text, ',',
-                                                  cell->length)
-            ? ". Write a decimal point, or give the decimal mark."
-            : ". Delete the line, or leave the cell empty.");
+    bool comma = reader->table->decimal == '.' &&
+                 memchr(cell->text, ',', cell->length);
+    if (kind == CELL_NOT_FINITE && *name)
+        return ht_fail_at_line(err, line, 0, RECORDING_CELL_NOT_FINITE_NAMED,
+                               path, line, length, cell->text, place, name);
+    if (kind == CELL_NOT_FINITE)
+        return ht_fail_at_line(err, line, 0, RECORDING_CELL_NOT_FINITE, path,
+                               line, length, cell->text, place);
+    if (comma && *name)
+        return ht_fail_at_line(err, line, 0, RECORDING_CELL_COMMA_NAMED, path,
+                               line, length, cell->text, place, name);
+    if (comma)
+        return ht_fail_at_line(err, line, 0, RECORDING_CELL_COMMA, path, line,
+                               length, cell->text, place);
+    if (*name)
+        return ht_fail_at_line(err, line, 0, RECORDING_CELL_NAMED, path, line,
+                               length, cell->text, place, name);
+    return ht_fail_at_line(err, line, 0, RECORDING_CELL, path, line, length,
+                           cell->text, place);
 }
 
 /* A row of any cells, by the careful way. */
@@ -263,15 +284,13 @@ static enum ht_status read_rows(struct reader *reader)
         status = read_row(reader, table->value + before * table->columns,
                           &table->rows);
         if (table->rows > HT_TABLE_ROWS_MAX)
-            return ht_fail(reader->err, HT_TOO_BIG,
-                           "%s: more than %d rows. Cut out the drive.",
-                           reader->path, HT_TABLE_ROWS_MAX);
+            return ht_fail(reader->err, RECORDING_TABLE_ROWS, reader->path,
+                           HT_TABLE_ROWS_MAX);
         if (status == HT_OK && table->rows > before)
             status = note_line(reader, before);
     } while (status == HT_OK && table->rows > before);
     if (status == HT_OK && table->rows == 0)
-        status = ht_fail(reader->err, HT_BAD_FILE,
-                         "%s: there is a header and no row of numbers.",
+        status = ht_fail(reader->err, RECORDING_TABLE_ONLY_HEADER,
                          reader->path);
     return status;
 }

@@ -8,6 +8,7 @@
 #include "sound.h"
 
 #include "recording/stream.h"
+#include "recording/texts.h"
 
 #include <errno.h>
 #include <stdlib.h>
@@ -58,7 +59,7 @@ static bool write_mark(struct stream_mark mark, const void *more,
 static enum ht_status gone(struct writer *writer, struct ht_error *err)
 {
     writer->broken = true;
-    return ht_fail(err, HT_CANNOT_WRITE, "the pipe is closed");
+    return ht_fail(err, RECORDING_SOUND_UNHEARD);
 }
 
 static enum ht_status write_head(void *context,

@@ -3,6 +3,7 @@
 #include "common/limits.h"
 #include "common/memory.h"
 #include "recording/stream.h"
+#include "recording/texts.h"
 
 #include <sndfile.h>
 
@@ -37,11 +38,11 @@ static const char *major_name(int format)
 
 static void describe(struct sound_format *format, const SF_INFO *info)
 {
-    const char *sample = "compressed";
+    const char *sample = RECORDING_COMPRESSED;
     for (size_t i = 0; i < sizeof sample_names / sizeof sample_names[0]; i++)
         if ((info->format & SF_FORMAT_SUBMASK) == sample_names[i].format)
             sample = sample_names[i].name;
-    (void)snprintf(format->name, sizeof format->name, "%s, %s",
+    (void)snprintf(format->name, sizeof format->name, RECORDING_FORMAT_SOUND,
                    major_name(info->format), sample);
     format->channels = (size_t)info->channels;
     format->rate_hz = info->samplerate;
@@ -54,15 +55,11 @@ static void describe(struct sound_format *format, const SF_INFO *info)
 static enum ht_status check_info(const SF_INFO *info, struct ht_error *err)
 {
     if (!major_name(info->format))
-        return ht_fail(err, HT_BAD_FILE,
-                       "this kind of sound file is not read. Wanted: WAV, "
-                       "FLAC, Ogg, MP3, AIFF or CAF.");
+        return ht_fail(err, RECORDING_SOUND_KIND);
     if (info->channels < 1 || info->channels > HT_CHANNELS_MAX ||
         info->samplerate < 1 || info->samplerate > HT_RATE_HZ_MAX)
-        return ht_fail(err, HT_BAD_FILE,
-                       "its head claims %d channels at %d samples a second; "
-                       "that cannot be.",
-                       info->channels, info->samplerate);
+        return ht_fail(err, RECORDING_SOUND_HEAD, info->channels,
+                       info->samplerate);
     return HT_OK;
 }
 
@@ -71,7 +68,7 @@ static enum ht_status pump(SNDFILE *file, size_t channels,
 {
     float *block = ht_allocate(STREAM_BLOCK_FRAMES * channels, sizeof *block);
     if (!block)
-        return ht_fail(err, HT_NO_MEMORY, "out of memory");
+        return ht_fail(err, RECORDING_SOUND_NO_MEMORY);
     enum ht_status status = HT_OK;
     while (status == HT_OK) {
         sf_count_t got = sf_readf_float(file, block, STREAM_BLOCK_FRAMES);
@@ -185,10 +182,7 @@ enum ht_status ht_sound_decode(FILE *file, const struct sound_patch *patch,
     struct patched patched = { file, patch };
     SNDFILE *sound = sf_open_virtual(&io, SFM_READ, &info, &patched);
     if (!sound)
-        return ht_fail(err, HT_BAD_FILE,
-                       "this sound file cannot be decoded (%s). Is it "
-                       "complete?",
-                       sf_strerror(NULL));
+        return ht_fail(err, RECORDING_SOUND_DAMAGED, sf_strerror(NULL));
     enum ht_status status = decode_open(sound, &info, sink, err);
     (void)sf_close(sound);
     return status;
