@@ -136,8 +136,8 @@ static int read_shorts(struct reading *reading, const struct stream_mark *mark)
         return step;
     if (!ht_grow((void **)&reading->shorts, &reading->shorts_room, values,
                  sizeof *reading->shorts))
-        return refuse(reading, ht_fail(reading->err, HT_NO_MEMORY,
-                                       "%s: out of memory", reading->path));
+        return refuse(reading, ht_fail(reading->err, RECORDING_NO_MEMORY,
+                                       reading->path));
     if (!fill(reading, reading->shorts, values * sizeof *reading->shorts))
         return STREAM_CUT;
     to_floats(reading->shorts, values, reading->block);
