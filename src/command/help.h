@@ -19,14 +19,7 @@ struct help_exit {
 };
 extern const struct help_exit help_exits[]; /* ends with a NULL code */
 
-/* A text with everything escaped that scdoc would take for a mark. */
-void manual_escape(struct ht_text *text, const char *plain);
-
 /* Bash completion, written to a file by the build. */
 void completion_write(struct ht_text *text);
-
-/* The manual page of a command, of the program ("halfturn") or of the case
- * sheet ("halfturn-sheet"), as scdoc source; false: there is none. */
-bool manual_write(struct ht_text *text, const char *page);
 
 #endif

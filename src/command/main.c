@@ -1,6 +1,7 @@
 /* halfturn - the program: which command, what it prints, how it ends. */
 #include "commands.h"
 #include "help.h"
+#include "manual.h"
 #include "output.h"
 #include "texts.h"
 
@@ -69,9 +70,10 @@ static bool describes_itself(struct ht_text *text, int argc, char **argv)
         ht_text_add(text, "halfturn " HALFTURN_VERSION "\n");
     else if (strcmp(word, "--bash-completion") == 0)
         completion_write(text);
+    else if (strcmp(word, "--manual") == 0 && argc < 3)
+        manual_list(text);
     else
-        return strcmp(word, "--manual") == 0 && argc > 2 &&
-               manual_write(text, argv[2]);
+        return strcmp(word, "--manual") == 0 && manual_write(text, argv[2]);
     return true;
 }
 

@@ -1,20 +1,221 @@
-/* Manual pages as scdoc source, from the tables of commands and options. */
+#include "manual.h"
+
 #include "help.h"
 
+#include <stdio.h>
 #include <string.h>
 
-void manual_escape(struct ht_text *text, const char *plain)
+void manual_escape(struct ht_text *text, const char *plain, size_t length)
 {
-    for (; *plain; plain++) {
-        if (strchr("\\*_`#-[]|<>~.", *plain))
+    for (size_t i = 0; i < length; i++) {
+        bool mark = strchr("\\*_", plain[i]) != NULL;
+        bool first = i == 0 && strchr("#-[]|`+", plain[i]) != NULL;
+        if (mark || first)
             ht_text_add(text, "\\");
-        ht_text_add_bytes(text, plain, 1);
+        ht_text_add_bytes(text, plain + i, 1);
     }
+}
+
+static void paragraph(struct ht_text *text, const char *plain)
+{
+    manual_escape(text, plain, strlen(plain));
+    ht_text_add(text, "\n\n");
+}
+
+static void title(struct ht_text *text, const char *name, int section)
+{
+    ht_text_addf(text, "%s(%d) \"Halfturn " HALFTURN_VERSION "\"\n\n", name,
+                 section);
+}
+
+/* ---- sections that several pages share --------------------------------- */
+
+static void put_example(struct ht_text *text,
+                        const struct command_example *example)
+{
+    paragraph(text, example->what);
+    ht_text_add(text, "```\n");
+    for (const char *c = example->line; *c; c++) {
+        ht_text_add(text, *c == '\\' ? "\\" : "");
+        ht_text_add_bytes(text, c, 1);
+    }
+    ht_text_add(text, "\n```\n\n");
+}
+
+static void put_exits(struct ht_text *text)
+{
+    ht_text_add(text, "# EXIT STATUS\n\n");
+    for (const struct help_exit *e = help_exits; e->code; e++)
+        ht_text_addf(text, "*%s*\n\t%s\n\n", e->code, e->meaning);
+}
+
+static void put_files(struct ht_text *text)
+{
+    ht_text_add(
+        text,
+        "# FILES\n\n"
+        "_/usr/share/halfturn/limits.yaml_\n"
+        "\tThe limit sets that are built in. An edited copy is used with "
+        "*--limits-file*.\n\n"
+        "_/usr/share/halfturn/catalogue.yaml_\n"
+        "\tThe catalogue of causes that is built in. An edited copy is used "
+        "with *--catalogue-file*.\n\n"
+        "_/usr/share/doc/halfturn/examples_\n"
+        "\tCase sheets to copy, one with the recording of a drive.\n\n");
+}
+
+static void put_cautions(struct ht_text *text, const struct command *command)
+{
+    const char *sentence[HELP_CAUTIONS];
+    help_cautions(command, sentence);
+    ht_text_add(text, "# CAUTION\n\n");
+    for (size_t i = 0; sentence[i]; i++)
+        paragraph(text, sentence[i]);
+}
+
+static void put_see_also(struct ht_text *text, const char *page)
+{
+    size_t count;
+    const struct command *list = commands_list(&count);
+    const char *between = "";
+    ht_text_add(text, "# SEE ALSO\n\n");
+    if (strcmp(page, "halfturn") != 0) {
+        ht_text_add(text, "*halfturn*(1)");
+        between = ", ";
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(page, list[i].name) == 0)
+            continue;
+        ht_text_addf(text, "%s*halfturn-%s*(1)", between, list[i].name);
+        between = ", ";
+    }
+    if (strcmp(page, "sheet") != 0)
+        ht_text_add(text, ", *halfturn-sheet*(5)");
+    ht_text_add(text, "\n");
+}
+
+/* ---- the pages --------------------------------------------------------- */
+
+static void write_command(struct ht_text *text, const struct command *command)
+{
+    char name[40];
+    (void)snprintf(name, sizeof name, "halfturn-%s", command->name);
+    title(text, name, 1);
+    ht_text_addf(text, "# NAME\n\n%s - ", name);
+    paragraph(text, command->summary);
+    ht_text_add(text, "# SYNOPSIS\n\n");
+    for (size_t i = 0; i < COMMAND_USES && command->use[i]; i++) {
+        ht_text_addf(text, "*halfturn %s* ", command->name);
+        paragraph(text, command->use[i]);
+    }
+    ht_text_add(text, "# DESCRIPTION\n\n");
+    for (size_t i = 0; i < COMMAND_PARAGRAPHS && command->about[i]; i++)
+        paragraph(text, command->about[i]);
+    ht_text_add(text, "# OPTIONS\n\n");
+    options_manual(text, command->bit);
+    ht_text_add(text, "# EXAMPLES\n\n");
+    for (size_t i = 0; i < COMMAND_EXAMPLES && command->example[i].line; i++)
+        put_example(text, &command->example[i]);
+    put_exits(text);
+    put_files(text);
+    put_cautions(text, command);
+    put_see_also(text, command->name);
+}
+
+static void write_program(struct ht_text *text)
+{
+    size_t count;
+    const struct command *list = commands_list(&count);
+    title(text, "halfturn", 1);
+    ht_text_add(text, "# NAME\n\nhalfturn - find out why a vehicle with a "
+                      "propeller shaft shakes\n\n"
+                      "# SYNOPSIS\n\n*halfturn* _COMMAND_ [_options_] _CASE_"
+                      "\n\n*halfturn* _COMMAND_ *--help*\n\n"
+                      "# DESCRIPTION\n\n");
+    paragraph(text, "Halfturn turns gauge readings of universal joints into "
+                    "working angles (operating angles) and a verdict that "
+                    "knows the gauge's accuracy, finds which turns of wheel, "
+                    "shaft and engine a road test holds, and ranks the likely "
+                    "causes.");
+    paragraph(text, "A CASE is a case sheet, YAML or JSON: what is known of "
+                    "one vehicle with one complaint. Files that it names lie "
+                    "beside it.");
+    ht_text_add(text, "# COMMANDS\n\n");
+    for (size_t i = 0; i < count; i++) {
+        ht_text_addf(text, "*%s*\n\t", list[i].name);
+        manual_escape(text, list[i].summary, strlen(list[i].summary));
+        ht_text_addf(text, ". See *halfturn-%s*(1).\n\n", list[i].name);
+    }
+    ht_text_add(text, "# OPTIONS\n\n");
+    paragraph(text, "Every command but new knows these; the rest stand on the "
+                    "command's own page.");
+    options_manual(text, FOR_ALL);
+    ht_text_add(text, "# EXAMPLES\n\n");
+    for (size_t i = 0; i < count; i++)
+        put_example(text, &list[i].example[0]);
+    ht_text_add(text, "# ENVIRONMENT\n\n*NO_COLOR*\n\t");
+    paragraph(text, "Changes nothing: no colours and no other terminal marks "
+                    "are ever printed. Progress is shown on a terminal only, "
+                    "and never with --quiet or --json.");
+    put_exits(text);
+    put_files(text);
+    put_cautions(text, &(struct command){ .cautions = CAUTION_STANDING |
+                                                      CAUTION_ROAD });
+    put_see_also(text, "halfturn");
+}
+
+static void write_sheet(struct ht_text *text)
+{
+    title(text, "halfturn-sheet", 5);
+    ht_text_add(text, "# NAME\n\nhalfturn-sheet - the case sheet: what is "
+                      "known of one vehicle with one complaint\n\n");
+    manual_sheet(text);
+    ht_text_add(text, "# EXAMPLES\n\n");
+    put_example(text, &(struct command_example){
+                          "A sheet is written from ten short questions, with "
+                          "every key in its comments:",
+                          "halfturn new case.yaml" });
+    put_example(text, &(struct command_example){
+                          "Every problem of a sheet, with line and column:",
+                          "halfturn angles case.yaml" });
+    ht_text_add(text, "# EXIT STATUS\n\n");
+    paragraph(text, "A sheet with a problem ends every command with 65.");
+    put_files(text);
+    put_cautions(text, &(struct command){ .cautions = CAUTION_STANDING |
+                                                      CAUTION_ROAD });
+    put_see_also(text, "sheet");
+}
+
+void manual_list(struct ht_text *text)
+{
+    size_t count;
+    const struct command *list = commands_list(&count);
+    ht_text_add(text, "halfturn.1\n");
+    for (size_t i = 0; i < count; i++)
+        ht_text_addf(text, "halfturn-%s.1\n", list[i].name);
+    ht_text_add(text, "halfturn-sheet.5\n");
 }
 
 bool manual_write(struct ht_text *text, const char *page)
 {
-    (void)text;
-    (void)page;
-    return false;
+    static const char before[] = "halfturn-";
+    char name[40] = "";
+    if (strcmp(page, "halfturn.1") == 0) {
+        write_program(text);
+        return true;
+    }
+    if (strcmp(page, "halfturn-sheet.5") == 0) {
+        write_sheet(text);
+        return true;
+    }
+    if (strncmp(page, before, sizeof before - 1) != 0)
+        return false;
+    (void)snprintf(name, sizeof name, "%.30s", page + sizeof before - 1);
+    char *end = strstr(name, ".1");
+    if (end)
+        *end = '\0';
+    const struct command *command = commands_find(name);
+    if (command)
+        write_command(text, command);
+    return command != NULL;
 }

@@ -1,11 +1,12 @@
 /* The options in words: for --help, the man pages and completion. */
-#include "help.h"
+#include "manual.h"
 #include "option_table.h"
 
 #include "halfturn/angles.h"
 #include "report/lines.h"
 
 #include <stdio.h>
+#include <string.h>
 
 static void describe_row(struct ht_text *text, const struct option_row *row)
 {
@@ -44,7 +45,7 @@ void options_names(struct ht_text *text, enum command_bit command)
 void options_manual(struct ht_text *text, enum command_bit command)
 {
     for (size_t i = 0; i < OPTIONS; i++) {
-        if (!(option_rows[i].commands & command))
+        if ((option_rows[i].commands & command) != (unsigned)command)
             continue;
         if (option_rows[i].letter)
             ht_text_addf(text, "*-%c*, ", option_rows[i].letter);
@@ -52,7 +53,7 @@ void options_manual(struct ht_text *text, enum command_bit command)
         if (option_rows[i].argument)
             ht_text_addf(text, " _%s_", option_rows[i].argument);
         ht_text_add(text, "\n\t");
-        manual_escape(text, option_rows[i].help);
+        manual_escape(text, option_rows[i].help, strlen(option_rows[i].help));
         ht_text_add(text, "\n\n");
     }
 }

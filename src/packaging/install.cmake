@@ -32,21 +32,19 @@ add_custom_command(TARGET halfturn-program POST_BUILD
 install(FILES ${CMAKE_BINARY_DIR}/halfturn.bash-completion RENAME halfturn
         DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
 
+# So are the manual pages, of every command and of the sheet.
 find_program(SCDOC scdoc)
 if(SCDOC)
-  file(GLOB manuals CONFIGURE_DEPENDS src/packaging/man/*.scd)
-  foreach(manual ${manuals})
-    get_filename_component(page ${manual} NAME_WLE)
-    string(REGEX REPLACE ".*\\." "" section ${page})
-    add_custom_command(OUTPUT ${CMAKE_BINARY_DIR}/man/${page}
-      COMMAND ${CMAKE_COMMAND} -E make_directory ${CMAKE_BINARY_DIR}/man
-      COMMAND ${SCDOC} < ${manual} > ${CMAKE_BINARY_DIR}/man/${page}
-      DEPENDS ${manual} VERBATIM)
-    list(APPEND manual_pages ${CMAKE_BINARY_DIR}/man/${page})
-    install(FILES ${CMAKE_BINARY_DIR}/man/${page}
-            DESTINATION ${CMAKE_INSTALL_MANDIR}/man${section})
-  endforeach()
-  add_custom_target(manuals ALL DEPENDS ${manual_pages})
+  set(manuals ${CMAKE_BINARY_DIR}/man)
+  add_custom_command(OUTPUT ${manuals}/written
+    COMMAND ${CMAKE_COMMAND} -E rm -rf ${manuals}
+    COMMAND ${CMAKE_SOURCE_DIR}/src/packaging/manuals
+            $<TARGET_FILE:halfturn-program> ${SCDOC} ${manuals}
+    COMMAND ${CMAKE_COMMAND} -E touch ${manuals}/written
+    DEPENDS halfturn-program src/packaging/manuals VERBATIM)
+  add_custom_target(manuals ALL DEPENDS ${manuals}/written)
+  install(DIRECTORY ${manuals}/man1 ${manuals}/man5
+          DESTINATION ${CMAKE_INSTALL_MANDIR})
 else()
   message(STATUS "scdoc is not installed: no man pages")
 endif()
