@@ -3,7 +3,10 @@
 #include "model.h"
 #include "note.h"
 #include "spread.h"
+#include "texts.h"
 #include "verdict.h"
+
+#include "halfturn/text.h"
 
 #include "common/constants.h"
 #include "common/statistics.h"
@@ -30,7 +33,7 @@ static const char *member_name(const struct ht_driveline *driveline, size_t i,
 {
     if (driveline->member[i])
         return driveline->member[i];
-    snprintf(room, size, "member %zu", i + 1);
+    snprintf(room, size, ANGLES_MEMBER, i + 1);
     return room;
 }
 
@@ -50,17 +53,13 @@ static enum ht_status check_readings(const struct ht_driveline *driveline,
     char room[32];
     for (size_t i = 0; i < driveline->members; i++)
         if (!driveline->by_joint && !slope_was_read(&driveline->slope[i]))
-            return ht_fail(err, HT_BAD_FILE,
-                           "%s has no reading. Give one slope for each of "
-                           "the %zu members, front to rear.",
+            return ht_fail(err, ANGLES_MEMBER_NOT_READ,
                            member_name(driveline, i, room, sizeof room),
                            driveline->members);
     for (size_t j = 0; j + 1 < driveline->members; j++)
         if (driveline->by_joint && !isfinite(driveline->joint_rad[j]))
-            return ht_fail(err, HT_BAD_FILE,
-                           "joint %zu has no angle. Give one signed angle "
-                           "for each of the %zu joints, front to rear.",
-                           j + 1, driveline->members - 1);
+            return ht_fail(err, ANGLES_JOINT_NOT_READ, j + 1,
+                           driveline->members - 1);
     return HT_OK;
 }
 
@@ -69,14 +68,11 @@ static enum ht_status check(const struct ht_driveline *driveline,
 {
     const struct ht_gauge *gauge = &driveline->gauge;
     if (driveline->members < 2 || driveline->members > HT_MEMBERS_MAX)
-        return ht_fail(err, HT_BAD_FILE,
-                       "%zu members: 2 to %d are wanted, front to rear.",
-                       driveline->members, HT_MEMBERS_MAX);
+        return ht_fail(err, ANGLES_MEMBER_COUNT, driveline->members,
+                       HT_MEMBERS_MAX);
     if (gauge->accuracy_rad < 0 || gauge->step_rad < 0 ||
         gauge->set_up_rad < 0 || gauge->zero_share < 0 || gauge->zero_share > 1)
-        return ht_fail(err, HT_BAD_FILE,
-                       "the gauge's figures are below 0. Give its accuracy, "
-                       "step and set-up in degrees, without a sign.");
+        return ht_fail(err, ANGLES_GAUGE_OFF);
     return check_readings(driveline, err);
 }
 
@@ -88,13 +84,9 @@ static enum ht_status check_bends(const struct ht_model *model,
     for (size_t j = 0; j < model->joints; j++)
         if (!(model->joint_rad[j] <= HT_PI / 4)) {
             char angle[40];
-            ht_sentence(angle, sizeof angle, "%1\302\260",
-                        model->joint_rad[j] * HT_DEG_PER_RAD, 1, 0, 0);
-            return ht_fail(err, HT_BAD_FILE,
-                           "joint %zu comes out at %s; no such joint works "
-                           "beyond 45\302\260. Check sign and decimal point "
-                           "of the readings on both sides of it.",
-                           j + 1, angle);
+            ht_format_number(angle, sizeof angle,
+                             model->joint_rad[j] * HT_DEG_PER_RAD, 1);
+            return ht_fail(err, ANGLES_BENT, j + 1, angle);
         }
     return HT_OK;
 }
@@ -183,7 +175,7 @@ static enum ht_status report_drawn(struct ht_angles *result,
     double shaft_rad_s = result->accelerations.shaft_rad_s;
     if (!five_of(spread->h2_rad, spread->draws, &h2) ||
         !five_of(spread->section_rad, spread->draws, &section))
-        return ht_fail(err, HT_NO_MEMORY, "out of memory for the angles");
+        return ht_fail(err, ANGLES_NO_MEMORY);
     struct five bend = as_angles(&h2);
     result->leftover_rad = estimate_of(&bend);
     result->leftover_is_zero = spread->zero_fits;

@@ -1,7 +1,7 @@
 /* From the case sheet's lists to one driveline. */
-#include "halfturn/angles.h"
+#include "texts.h"
 
-#include "halfturn/text.h"
+#include "halfturn/angles.h"
 
 #include <math.h>
 
@@ -9,15 +9,6 @@ static const struct ht_sheet_driveline no_driveline;
 static const struct ht_sheet_angles no_angles = { .gauge_accuracy_rad = NAN,
                                                   .gauge_step_rad = NAN,
                                                   .gauge_set_up_rad = NAN };
-
-static enum ht_status wrong_count(struct ht_error *err, const char *key,
-                                  size_t found, const char *of, size_t wanted)
-{
-    return ht_fail(err, HT_BAD_FILE,
-                   "%s has %zu entries, %zu are wanted: one for each %s, "
-                   "front to rear.",
-                   key, found, wanted, of);
-}
 
 /* How many members: the names decide, else the readings. */
 static enum ht_status count_members(struct ht_driveline *driveline,
@@ -30,20 +21,16 @@ static enum ht_status count_members(struct ht_driveline *driveline,
     size_t read = driveline->by_joint ? joints + 1 : slopes;
     size_t named = line->members.count;
     if (read == 0)
-        return ht_fail(err, HT_BAD_FILE,
-                       "angles: there are no readings. Give slopes_deg, one "
-                       "for each member, or joints_deg.");
+        return ht_fail(err, ANGLES_NO_READINGS);
     driveline->members = named > 0 ? named : read;
     if (driveline->members < 2 || driveline->members > HT_MEMBERS_MAX)
-        return ht_fail(err, HT_BAD_FILE,
-                       "driveline: %zu members; 2 to %d are wanted.",
-                       driveline->members, HT_MEMBERS_MAX);
+        return ht_fail(err, ANGLES_MEMBER_COUNT, driveline->members,
+                       HT_MEMBERS_MAX);
     if (read != driveline->members && driveline->by_joint)
-        return wrong_count(err, "angles: joints_deg", joints, "joint",
-                           driveline->members - 1);
+        return ht_fail(err, ANGLES_JOINT_ANGLE_COUNT, joints,
+                       driveline->members - 1);
     if (read != driveline->members)
-        return wrong_count(err, "angles: slopes_deg", slopes, "member",
-                           driveline->members);
+        return ht_fail(err, ANGLES_SLOPE_COUNT, slopes, driveline->members);
     return HT_OK;
 }
 
@@ -54,14 +41,12 @@ static enum ht_status check_counts(const struct ht_driveline *driveline,
 {
     size_t members = driveline->members, headings = angles->headings_rad.count;
     if (headings > 0 && headings != members)
-        return wrong_count(err, "angles: headings_deg", headings, "member",
-                           members);
+        return ht_fail(err, ANGLES_HEADING_COUNT, headings, members);
     if (line->joint_count > 0 && line->joint_count != members - 1)
-        return wrong_count(err, "driveline: joints", line->joint_count, "joint",
-                           members - 1);
+        return ht_fail(err, ANGLES_JOINT_COUNT, line->joint_count, members - 1);
     if (line->yokes_rad.count > 0 && line->yokes_rad.count != members - 2)
-        return wrong_count(err, "driveline: yokes_deg", line->yokes_rad.count,
-                           "shaft between the end members", members - 2);
+        return ht_fail(err, ANGLES_YOKE_COUNT, line->yokes_rad.count,
+                       members - 2);
     return HT_OK;
 }
 

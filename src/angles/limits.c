@@ -100,10 +100,7 @@ static enum ht_status same_id_twice(const struct ht_limits *limits,
     for (size_t i = 0; i < limits->sets; i++)
         for (size_t k = 0; k < i; k++)
             if (strcmp(limits->set[i].id, limits->set[k].id) == 0)
-                return ht_fail(err, HT_BAD_FILE,
-                               "%s: two sets are called \"%s\". Give each "
-                               "its own id.",
-                               name, limits->set[i].id);
+                return ht_fail(err, ANGLES_SET_TWICE, name, limits->set[i].id);
     return HT_OK;
 }
 
@@ -129,7 +126,7 @@ enum ht_status ht_limits_read(struct ht_limits *limits, const char *path,
 {
     struct ht_source source = { .name = path };
     if (!path) {
-        source.name = "built-in limits";
+        source.name = ANGLES_BUILT_IN;
         source.bytes = ht_angles_limits_yaml;
         source.length = EMBED_LENGTH(ht_angles_limits_yaml);
     }
@@ -155,6 +152,6 @@ enum ht_status ht_limits_find(const struct ht_limit_set **found,
     if (*found)
         return HT_OK;
     const char *near = ht_nearest_name(id, names);
-    return near ? ht_fail(err, LIMITS_NO_SET_NEAR, id, near, list)
-                : ht_fail(err, LIMITS_NO_SET, id, list);
+    return near ? ht_fail(err, ANGLES_NO_SET_NEAR, id, near, list)
+                : ht_fail(err, ANGLES_NO_SET, id, list);
 }

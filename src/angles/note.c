@@ -1,4 +1,5 @@
 #include "note.h"
+#include "texts.h"
 
 #include "halfturn/text.h"
 
@@ -50,24 +51,19 @@ static void note_suspension(struct ht_angles *result,
                             const struct ht_driveline *driveline)
 {
     if (driveline->suspension == HT_SUSPENSION_UNKNOWN)
-        say(result, "Suspension not stated. Numbers, no verdict.");
+        say(result, ANGLES_SUSPENSION_NOT_SAID);
     if (driveline->suspension == HT_SUSPENSION_HANGING)
-        say(result, "Hanging suspension gives wrong angles. No verdict.");
+        say(result, ANGLES_HANGING);
 }
 
 static void note_gauge(struct ht_angles *result, struct ht_gauge gauge)
 {
     if (isnan(gauge.accuracy_rad))
-        ht_note(result, "Gauge accuracy not stated: \302\261 %1\302\260 taken.",
-                HT_ACCURACY_DEG, 1, 0, 0);
+        ht_note(result, ANGLES_ACCURACY_TAKEN, HT_ACCURACY_DEG, 1, 0, 0);
     if (isnan(gauge.step_rad))
-        ht_note(result, "Gauge step not stated: %1\302\260 taken.", HT_STEP_DEG,
-                1, 0, 0);
+        ht_note(result, ANGLES_STEP_TAKEN, HT_STEP_DEG, 1, 0, 0);
     if (isnan(gauge.set_up_rad))
-        ht_note(result,
-                "Gauge set-up not stated: %1\302\260 taken, as by eye. Yoke "
-                "set crosswise on the cap: 0.15\302\260.",
-                HT_SET_UP_DEG, 1, 0, 0);
+        ht_note(result, ANGLES_SET_UP_TAKEN, HT_SET_UP_DEG, 1, 0, 0);
 }
 
 static bool flipped(const struct ht_sheet_slope *slope)
@@ -89,15 +85,12 @@ static void note_readings(struct ht_angles *result,
         both = both || (flipped(slope) && slope->readings_rad.count > 0);
     }
     if (unknown)
-        ht_note(result,
-                "Surface not stated: %1\302\260 taken, as on a rough yoke.",
+        ht_note(result, ANGLES_SURFACE_TAKEN,
                 ht_surface_u_rad(HT_SURFACE_UNKNOWN) * HT_DEG_PER_RAD, 1, 0, 0);
     if (face)
-        say(result, "A face across the axis: slope is 90\302\260 less the "
-                    "reading. Below 90\302\260 means rear end lower.");
+        say(result, ANGLES_FACE);
     if (both)
-        say(result, "Where the gauge was turned round, that pair is used and "
-                    "the single readings are not.");
+        say(result, ANGLES_FLIP_USED);
 }
 
 static void note_geometry(struct ht_angles *result,
@@ -107,16 +100,13 @@ static void note_geometry(struct ht_angles *result,
     for (size_t j = 0; j + 1 < driveline->members; j++)
         unknown = unknown || driveline->kind[j] == HT_JOINT_UNKNOWN;
     if (unknown)
-        say(result, "Joint kind not stated: Cardan joints taken.");
+        say(result, ANGLES_CARDAN_TAKEN);
     if (result->side_view_only)
-        say(result, "Side view only. The true angle is at least this.");
+        say(result, ANGLES_SIDE_VIEW);
     else if (isnan(driveline->heading_u_rad))
-        ht_note(result,
-                "Headings taken as known to %1\302\260 (standard "
-                "uncertainty, about 2 mm in a metre).",
-                HT_HEADING_U_DEG, 1, 0, 0);
+        ht_note(result, ANGLES_HEADINGS_TAKEN, HT_HEADING_U_DEG, 1, 0, 0);
     if (driveline->driven_from == HT_END_UNKNOWN)
-        say(result, "Driving end not stated: front taken.");
+        say(result, ANGLES_FRONT_TAKEN);
 }
 
 /* What the rules on cancelling leave out. */
@@ -130,14 +120,11 @@ static void note_rules(struct ht_angles *result, const struct ht_model *model)
         even = even || !cardan;
     }
     if (even)
-        say(result, "Double Cardan, constant velocity and rubber joints are "
-                    "taken to pass the speed on evenly.");
+        say(result, ANGLES_EVEN_JOINTS);
     if (between)
-        say(result, "Yokes before and after such a joint are taken as in "
-                    "line.");
+        say(result, ANGLES_YOKES_TAKEN);
     if (model->crossed)
-        say(result, "A shaft's yokes are not in line: its joints are not "
-                    "compared. Judge by the leftover angle.");
+        say(result, ANGLES_YOKES_CROSSED);
 }
 
 void ht_note_assumptions(struct ht_angles *result,

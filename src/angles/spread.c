@@ -1,4 +1,5 @@
 #include "spread.h"
+#include "texts.h"
 
 #include "common/constants.h"
 #include "common/memory.h"
@@ -177,7 +178,7 @@ enum ht_status ht_spread_create(struct ht_spread *spread,
     if (!spread->memory || !work) {
         ht_release(work);
         ht_spread_free(spread);
-        return ht_fail(err, HT_NO_MEMORY, "out of memory for the angles");
+        return ht_fail(err, ANGLES_NO_MEMORY);
     }
     double *next = spread->memory;
     for (size_t j = 0; j < model->joints; j++, next += draws)

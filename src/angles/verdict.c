@@ -2,6 +2,7 @@
 #include "verdict.h"
 
 #include "note.h"
+#include "texts.h"
 #include "way_out.h"
 
 #include "halfturn/text.h"
@@ -80,8 +81,7 @@ static void explain_open(const struct judge *judge,
     if (judge->model->side_view_only &&
         (probability >= sure || probability <= 1 - sure))
         snprintf(verdict->way_out, sizeof verdict->way_out,
-                 "Measure the headings too. The side view alone cannot show "
-                 "it.");
+                 ANGLES_HEADINGS_SHOW);
     else
         ht_way_out_find(judge->way_out, verdict->way_out,
                         sizeof verdict->way_out, question->quantity, limit);
@@ -98,8 +98,7 @@ static void ask(struct judge *judge, const struct question *question,
         return;
     if (result->verdicts == HT_VERDICTS_MAX) {
         judge->full = true;
-        ht_note(result, "More limits than can be shown. Name one set.", 0, 0, 0,
-                0);
+        ht_note(result, ANGLES_TOO_MANY_LIMITS, 0, 0, 0, 0);
         return;
     }
     struct ht_limit_verdict *verdict = &result->verdict[result->verdicts++];
@@ -136,7 +135,7 @@ static void ask_joint(struct judge *judge, size_t j)
                                  .value = joint->angle_rad.value,
                                  .u = joint->angle_rad.u,
                                  .quantity = { HT_DRAWN_JOINT, j } };
-    snprintf(question.what, sizeof question.what, "joint %zu", j + 1);
+    snprintf(question.what, sizeof question.what, ANGLES_JOINT, j + 1);
     if (joint->kind == HT_JOINT_DOUBLE_CARDAN)
         ask(judge, &question, FIGURE(double_joint_max_rad));
     if (!ht_joint_is_cardan(joint->kind))
@@ -145,12 +144,10 @@ static void ask_joint(struct judge *judge, size_t j)
     question.is_minimum = true;
     ask(judge, &question, FIGURE(joint_min_rad));
     question.is_minimum = false;
-    snprintf(question.what, sizeof question.what,
-             "joint %zu, the odd one beside the pair", j + 1);
+    snprintf(question.what, sizeof question.what, ANGLES_ODD_JOINT, j + 1);
     if (judge->model->odd[j])
         ask(judge, &question, FIGURE(odd_max_rad));
-    snprintf(question.what, sizeof question.what,
-             "joint %zu, which no other joint cancels", j + 1);
+    snprintf(question.what, sizeof question.what, ANGLES_LONE_JOINT, j + 1);
     if (judge->model->alone[j])
         ask(judge, &question, FIGURE(alone_max_rad));
 }
@@ -163,7 +160,7 @@ static void ask_pair(struct judge *judge, size_t p)
                                           judge->model->joint_rad[pair->rear]),
                                  .u = ht_model_pair_u(judge->model, p).u_rad,
                                  .quantity = { HT_DRAWN_PAIR, p } };
-    snprintf(question.what, sizeof question.what, "joints %zu and %zu differ",
+    snprintf(question.what, sizeof question.what, ANGLES_DIFFERENCE,
              pair->front + 1, pair->rear + 1);
     ask(judge, &question, FIGURE(difference_max_rad));
 }
@@ -185,27 +182,25 @@ static void ask_whole(struct judge *judge)
     const struct ht_angles *result = judge->result;
     const struct ht_accelerations *shake = &result->accelerations;
     size_t last = result->joints - 1;
-    struct question leftover = { .what = "leftover angle",
+    struct question leftover = { .what = ANGLES_LEFTOVER,
                                  .value = result->leftover_rad.value,
                                  .u = result->leftover_rad.u,
                                  .quantity = { HT_DRAWN_H2, 0 } };
     ask(judge, &leftover, FIGURE(leftover_max_rad));
     if (!isfinite(shake->shaft_rad_s))
         return;
-    ask_shake(judge, "shake passed to the axle", &shake->axle,
+    ask_shake(judge, ANGLES_SHAKE_AXLE, &shake->axle,
               (struct ht_quantity_ref){ HT_DRAWN_H2, 0 }, FIGURE(axle_rad_s2));
     if (ht_joint_is_cardan(result->joint[0].kind))
-        ask_shake(judge, "the shaft's own shake pulled from the front",
-                  &shake->pulled, (struct ht_quantity_ref){ HT_DRAWN_JOINT, 0 },
+        ask_shake(judge, ANGLES_SHAKE_PULLED, &shake->pulled,
+                  (struct ht_quantity_ref){ HT_DRAWN_JOINT, 0 },
                   FIGURE(shaft_rad_s2));
     if (ht_joint_is_cardan(result->joint[last].kind))
-        ask_shake(judge, "the shaft's own shake held from the rear",
-                  &shake->held,
+        ask_shake(judge, ANGLES_SHAKE_HELD, &shake->held,
                   (struct ht_quantity_ref){ HT_DRAWN_JOINT, last },
                   FIGURE(shaft_rad_s2));
     if (result->joints > 2)
-        ask_shake(judge, "shake of the worst shaft section",
-                  &result->section_rad_s2,
+        ask_shake(judge, ANGLES_SHAKE_SECTION, &result->section_rad_s2,
                   (struct ht_quantity_ref){ HT_DRAWN_SECTION, 0 },
                   FIGURE(shaft_rad_s2));
 }
@@ -263,7 +258,7 @@ enum ht_status ht_verdicts_add(struct ht_angles *result,
     status = judge_sets(&judge, limits ? limits : &built_in, options->limit_set,
                         err);
     if (status == HT_OK && way_out.out_of_memory)
-        status = ht_fail(err, HT_NO_MEMORY, "out of memory for the angles");
+        status = ht_fail(err, ANGLES_NO_MEMORY);
     ht_way_out_free(&way_out);
     return status;
 }

@@ -1,6 +1,7 @@
 #include "way_out.h"
 
 #include "note.h"
+#include "texts.h"
 
 #include "common/constants.h"
 
@@ -16,38 +17,21 @@ static const struct change {
     bool crosswise;
     const char *sentence; /* %1 times, %2 degrees */
 } changes[HT_CHANGES] = {
-#define REPEAT(n)                                                              \
-    {                                                                          \
-        n, 0, 0, false, "Read every cap %1 times."                             \
-    }
-#define NEVER "No number of repeats will decide it. "
-#define ALONE "Repeating alone will not decide it. "
-#define GAUGE NEVER "A gauge of \302\261 %2\302\260 would."
-#define CAPS                                                                   \
-    NEVER "Reading on the caps, each yoke set with the gauge crosswise, would."
-#define BOTH                                                                   \
-    NEVER "A gauge of \302\261 %2\302\260 on the caps, each yoke set with "    \
-          "the gauge crosswise, would."
-#define ANEW                                                                   \
-    ALONE "Set yoke and gauge anew %1 times, give the mean and set_up_deg %2."
-#define ALL                                                                    \
-    ALONE "A gauge of \302\261 %2\302\260, yoke and gauge set anew %1 times "  \
-          "and averaged, would."
-    REPEAT(3),
-    REPEAT(5),
-    REPEAT(8),
-    REPEAT(12),
-    REPEAT(20),
-    { 0, 0, 0.1, false, GAUGE },
-    { 0, 0, 0.05, false, GAUGE },
-    { 0, 0, 0.02, false, GAUGE },
-    { 0, 0, 0, true, CAPS },
-    { 0, 0, 0.1, true, BOTH },
-    { 0, 0, 0.05, true, BOTH },
-    { 0, 0, 0.02, true, BOTH },
-    { 0, 4, 0, true, ANEW },
-    { 0, 9, 0, true, ANEW },
-    { 0, 9, 0.05, true, ALL },
+    { 3, 0, 0, false, ANGLES_REPEAT },
+    { 5, 0, 0, false, ANGLES_REPEAT },
+    { 8, 0, 0, false, ANGLES_REPEAT },
+    { 12, 0, 0, false, ANGLES_REPEAT },
+    { 20, 0, 0, false, ANGLES_REPEAT },
+    { 0, 0, 0.1, false, ANGLES_BETTER_GAUGE },
+    { 0, 0, 0.05, false, ANGLES_BETTER_GAUGE },
+    { 0, 0, 0.02, false, ANGLES_BETTER_GAUGE },
+    { 0, 0, 0, true, ANGLES_ON_CAPS },
+    { 0, 0, 0.1, true, ANGLES_GAUGE_ON_CAPS },
+    { 0, 0, 0.05, true, ANGLES_GAUGE_ON_CAPS },
+    { 0, 0, 0.02, true, ANGLES_GAUGE_ON_CAPS },
+    { 0, 4, 0, true, ANGLES_SET_ANEW },
+    { 0, 9, 0, true, ANGLES_SET_ANEW },
+    { 0, 9, 0.05, true, ANGLES_GAUGE_SET_ANEW },
 };
 /* Set-up of a yoke that was set with the gauge crosswise on its cap. */
 static const double crosswise_deg = 0.15;
@@ -185,9 +169,5 @@ void ht_way_out_find(struct ht_way_out *way_out, char *buffer, size_t size,
         }
     }
     snprintf(buffer, size, "%s",
-             way_out->side_view_only
-                 ? "Measure the headings too, on the caps, each yoke set with "
-                   "the gauge crosswise."
-                 : "Too close to the limit for any gauge. Take it as at the "
-                   "limit.");
+             way_out->side_view_only ? ANGLES_HEADINGS_CAPS : ANGLES_TOO_CLOSE);
 }

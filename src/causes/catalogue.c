@@ -191,11 +191,9 @@ enum ht_status ht_catalogue_read(struct ht_catalogue **catalogue,
     struct ht_source source = { .name = path,
                                 .most_bytes = HT_CATALOGUE_BYTES_MAX };
     if (!path)
-        source = (struct ht_source){
-            "the built-in catalogue", ht_catalogue_file,
-            EMBED_LENGTH(ht_catalogue_file),
-            HT_CATALOGUE_BYTES_MAX
-        };
+        source = (struct ht_source){ CAUSES_BUILT_IN, ht_catalogue_file,
+                                     EMBED_LENGTH(ht_catalogue_file),
+                                     HT_CATALOGUE_BYTES_MAX };
     return ht_catalogue_read_source(catalogue, &source, err);
 }
 

@@ -48,6 +48,10 @@
 #define CAUSES_READ_NO_MEMORY                                                  \
     HT_NO_MEMORY, "There is not enough memory to read %s."
 
+/* What stands for its name when it is the library's own. */
+
+#define CAUSES_BUILT_IN "the built-in catalogue"
+
 /* Refusals: a ranking. */
 
 #define CAUSES_NONE_LEFT                                                       \

@@ -5,27 +5,7 @@
 #include "common/memory.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
-
-void ht_json_failed(struct ht_json *json, enum ht_status status,
-                    const char *format, ...)
-{
-    va_list arguments;
-    if (json->error.status != HT_OK)
-        return;
-    json->error.status = status;
-    va_start(arguments, format);
-    (void)vsnprintf(json->error.text, sizeof json->error.text, format,
-                    arguments);
-    va_end(arguments);
-}
-
-const char *ht_json_place(const char *key)
-{
-    return key ? key : "[]";
-}
 
 json_t *ht_json_string(struct ht_json *json, const char *key, const char *text)
 {

@@ -13,15 +13,13 @@ void ht_complain(struct reading *reading, const struct node *node,
     va_start(arguments, format);
     (void)vsnprintf(text, sizeof text, format, arguments);
     va_end(arguments);
-    struct place place = { 0, 0 };
-    if (node)
-        place = node->place;
-    size_t width = node ? ht_node_width(node) : 1;
+    size_t width = ht_node_width(node);
     if (reading->path[0])
-        ht_problem_note(&reading->noter, place, width, status, "%s: %s",
+        ht_problem_note(&reading->noter, node->place, width, status, "%s: %s",
                         reading->path, text);
     else
-        ht_problem_note(&reading->noter, place, width, status, "%s", text);
+        ht_problem_note(&reading->noter, node->place, width, status, "%s",
+                        text);
 }
 
 static size_t path_append(struct reading *reading, const char *text)
@@ -117,11 +115,6 @@ enum ht_status ht_problems_as_error(const struct ht_problems *problems,
         return HT_OK;
     const struct ht_error *first = &problems->problem[0].error;
     bool several = problems->found > 1;
-    if (first->line == 0 && several)
-        return ht_fail(err, DOCUMENT_PROBLEM_OF, problems->file, first->text,
-                       problems->found);
-    if (first->line == 0)
-        return ht_fail(err, DOCUMENT_PROBLEM, problems->file, first->text);
     if (several)
         return ht_fail_at_line(err, first->line, first->column,
                                DOCUMENT_PROBLEM_AT_OF, problems->file,

@@ -33,8 +33,6 @@
 
 /* Refusals: the first problem of a list, as an error of its own. */
 
-#define DOCUMENT_PROBLEM HT_BAD_FILE, "%s: %s"
-#define DOCUMENT_PROBLEM_OF HT_BAD_FILE, "%s: %s (Problems in all: %zu.)"
 #define DOCUMENT_PROBLEM_AT HT_BAD_FILE, "%s:%zu:%zu: %s"
 #define DOCUMENT_PROBLEM_AT_OF                                                 \
     HT_BAD_FILE, "%s:%zu:%zu: %s (Problems in all: %zu.)"
@@ -246,7 +244,7 @@
                  "turn, front to rear."
 #define DOCUMENT_CHAIN_JOINT_HAS                                               \
     HT_BAD_FILE, "Entry %zu is a joint and has a yoke, a tube or bearings. "   \
-                 "Put these to the shaft beside it."
+                 "Give these to the shaft beside it."
 #define DOCUMENT_CHAIN_ENDS_IN_JOINT                                           \
     HT_BAD_FILE,                                                               \
         "The last entry is a joint. A member (pinion, axle) must follow it."

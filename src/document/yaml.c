@@ -54,6 +54,9 @@ static const char *in_our_words(const char *problem)
     return NULL;
 }
 
+/* Its term for a quote that nothing closes. */
+static const char end_of_file[] = "end of stream";
+
 static bool has_tab_indent(const char *line, size_t length)
 {
     size_t at = 0;
@@ -122,7 +125,7 @@ static void note_syntax(struct walk *walk)
     const char *ours = in_our_words(parser->problem);
     if (parser->error == YAML_READER_ERROR)
         place = ht_source_place(source, parser->problem_offset);
-    else if (strstr(parser->problem, "end of stream"))
+    else if (strstr(parser->problem, end_of_file))
         place = place_of(parser->context_mark); /* the open quote */
     if (is_tab(source, place))
         ht_problem_note(walk->noter, place, 1, DOCUMENT_TAB);

@@ -305,24 +305,26 @@ static const struct ht_row rest_rows[] = {
 SCHEMA(json_rest_schema, "always", "In every output, beside `schema`: 1.",
        rest_rows, struct json_rest);
 
+static const char before_tables[] =
+    "<!-- Generated from the tables in src/report; do not edit. After a "
+    "change of a table:\n     HALFTURN_WRITE_DOCS=1 build/tests/"
+    "report-json -->\n\n# The JSON output\n\n"
+    "One object. All keys below stand at its top level, but those of "
+    "*speed*, which stand under `speed`. `angles` writes the angle keys, "
+    "`orders` speed and orders, `rank` all of them. Numbers carry 17 "
+    "significant digits, angles are in degrees, speeds in km/h whatever "
+    "units the sheet was written in. A number that is not known is left "
+    "out, a list that is empty is `[]`.\n\n`parts` and its keys: "
+    "`parts`, a list of `part`, `multiple`, `hz`, `rpm`, `speed_km_h`, "
+    "and `coincide`, the orders that share a frequency.\n";
+
 void json_page(struct ht_text *out)
 {
     static const struct ht_schema *const schemas[] = {
         &json_rest_schema, &json_angles_schema, &json_speed_schema,
         &json_orders_schema, &json_rank_schema,
     };
-    ht_text_add(out,
-        "<!-- Generated from the tables in src/report; do not edit. After a "
-        "change of a table:\n     HALFTURN_WRITE_DOCS=1 build/tests/"
-        "report-json -->\n\n# The JSON output\n\n"
-        "One object. All keys below stand at its top level, but those of "
-        "*speed*, which stand under `speed`. `angles` writes the angle keys, "
-        "`orders` speed and orders, `rank` all of them. Numbers carry 17 "
-        "significant digits, angles are in degrees, speeds in km/h whatever "
-        "units the sheet was written in. A number that is not known is left "
-        "out, a list that is empty is `[]`.\n\n`parts` and its keys: "
-        "`parts`, a list of `part`, `multiple`, `hz`, `rpm`, `speed_km_h`, "
-        "and `coincide`, the orders that share a frequency.\n");
+    ht_text_add(out, before_tables);
     for (size_t i = 0; i < sizeof schemas / sizeof *schemas; i++)
         ht_schema_page(out, schemas[i]);
 }

@@ -183,6 +183,21 @@ static void nonsense_is_refused_with_a_sentence(void **state)
     assert_int_equal(ht_angles_compute(&result, &line, &options, &err),
                      HT_BAD_FILE);
     assert_non_null(strstr(err.text, "light_truck"));
+    options.limit_set = "ligth_truck";
+    assert_int_equal(ht_angles_compute(&result, &line, &options, &err),
+                     HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "Did you mean \"light_truck\"?"));
+    line.gauge.step_rad = -0.1;
+    assert_int_equal(ht_angles_compute(&result, &line, &no_limits, &err),
+                     HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "gauge is below 0"));
+    line = ht_driveline_blank();
+    line.members = 3;
+    line.by_joint = true;
+    line.joint_rad[0] = 0.1;
+    assert_int_equal(ht_angles_compute(&result, &line, &no_limits, &err),
+                     HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "no angle for joint 2"));
 }
 
 static int allowed;

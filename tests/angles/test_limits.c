@@ -204,27 +204,40 @@ static void lists_that_do_not_fit_are_named(void **state)
     paper.angles.slope_count = 3;
     assert_int_equal(ht_driveline_from_sheet(&line, &paper.sheet, 0, 0, &err),
                      HT_BAD_FILE);
-    assert_non_null(strstr(err.text, "slopes_deg has 3"));
+    assert_non_null(
+        strstr(err.text, "slopes_deg: 3. Wanted: 4, one for each member"));
     fill(&paper);
     paper.angles.headings_rad.count = 2;
     assert_int_equal(ht_driveline_from_sheet(&line, &paper.sheet, 0, 0, &err),
                      HT_BAD_FILE);
-    assert_non_null(strstr(err.text, "headings_deg"));
+    assert_non_null(strstr(err.text, "headings_deg: 2. Wanted: 4"));
     fill(&paper);
     paper.line.joint_count = 2;
     assert_int_equal(ht_driveline_from_sheet(&line, &paper.sheet, 0, 0, &err),
                      HT_BAD_FILE);
-    assert_non_null(strstr(err.text, "joints"));
+    assert_non_null(strstr(err.text, "Joints of the driveline: 2. Wanted: 3"));
     fill(&paper);
     paper.line.yokes_rad.count = 1;
     assert_int_equal(ht_driveline_from_sheet(&line, &paper.sheet, 0, 0, &err),
                      HT_BAD_FILE);
-    assert_non_null(strstr(err.text, "yokes_deg"));
+    assert_non_null(strstr(err.text, "yokes_deg: 1. Wanted: 2"));
     fill(&paper);
     paper.sheet.angles_count = 0;
     assert_int_equal(ht_driveline_from_sheet(&line, &paper.sheet, 0, 0, &err),
                      HT_BAD_FILE);
     assert_non_null(strstr(err.text, "no readings"));
+    double joints[] = { 0.4 * DEG, 1.5 * DEG };
+    fill(&paper);
+    paper.angles.slope_count = 0;
+    paper.angles.joints_rad = (struct ht_numbers){ joints, 2 };
+    assert_int_equal(ht_driveline_from_sheet(&line, &paper.sheet, 0, 0, &err),
+                     HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "joints_deg: 2. Wanted: 3"));
+    fill(&paper);
+    paper.line.members.count = 1;
+    assert_int_equal(ht_driveline_from_sheet(&line, &paper.sheet, 0, 0, &err),
+                     HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "driveline: 1. Wanted: 2 to 9"));
 }
 
 int main(void)

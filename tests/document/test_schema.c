@@ -284,6 +284,11 @@ static void a_file_that_is_not_there_is_named(void **state)
         ht_document_read(&all, &memory, &schema, &source, NULL, &err),
         HT_CANNOT_READ);
     assert_non_null(strstr(err.text, "folder"));
+    source.name = "/proc/self/mem"; /* opens, and cannot be read at 0 */
+    assert_int_equal(
+        ht_document_read(&all, &memory, &schema, &source, NULL, &err),
+        HT_CANNOT_READ);
+    assert_non_null(strstr(err.text, "to its end"));
 }
 
 static void the_nearest_name_is_a_near_one(void **state)

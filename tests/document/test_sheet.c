@@ -314,6 +314,13 @@ static void a_template_that_cannot_be_used_is_explained(void **state)
         read_two(&s, template, "halfturn: 1\nlike: u.yaml\n", NULL, &err),
         HT_CANNOT_READ);
     assert_non_null(strstr(err.text, "u.yaml"));
+    /* the same folder by a path of more than 1024 bytes */
+    char path[2048] = "/";
+    while (strlen(path) < 1100)
+        strcat(path, "./");
+    strcat(path, in_folder("s.yaml") + 1);
+    assert_int_equal(ht_sheet_read(&s, path, NULL, &err), HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "longer than 1023 bytes"));
     assert_first_problem(sheet,
                          "'like' names a file, and this sheet has no "
                          "folder. Put the template's keys into the sheet.");
