@@ -154,6 +154,7 @@ enum ht_status case_work_up(struct ht_workup *workup, struct case_file *file,
         .causes = depth >= CASE_CAUSES,
         .progress = progress_show,
         .context = &progress,
+        .keys = options->json,
     };
     enum ht_status status = limits_known(options, err);
     if (status != HT_OK)

@@ -1,4 +1,5 @@
 /* A struct as JSON, by its schema. */
+#include "field.h"
 #include "json.h"
 #include "texts.h"
 
@@ -13,11 +14,6 @@ struct field {
     const struct ht_row *row;
     const char *record;
     const struct unit *unit;
-};
-
-struct pointer_and_count {
-    const void *items;
-    size_t count;
 };
 
 static const void *at(const struct field *field)
@@ -74,37 +70,6 @@ static json_t *scalar_value(const struct field *field)
     }
 }
 
-static size_t count_of(const struct field *field)
-{
-    const struct ht_row *row = field->row;
-    struct pointer_and_count list;
-    size_t count;
-    if (row->kind == HT_IS_NUMBERS || row->kind == HT_IS_TEXTS) {
-        memcpy(&list, at(field), sizeof list);
-        return list.count;
-    }
-    if (row->count_at == HT_ALL)
-        return row->most;
-    memcpy(&count, field->record + row->count_at, sizeof count);
-    return count;
-}
-
-/* First item of a list, inline or behind a pointer. */
-static const char *items_of(const struct field *field)
-{
-    const void *pointer;
-    switch (field->row->kind) {
-    case HT_IS_NUMBER_ARRAY:
-    case HT_IS_CHARS_ARRAY:
-    case HT_IS_TEXT_ARRAY:
-    case HT_IS_MAP_ARRAY:
-        return at(field);
-    default:
-        memcpy(&pointer, at(field), sizeof pointer);
-        return pointer;
-    }
-}
-
 static json_t *item_value(const struct field *field, const char *items,
                           size_t i)
 {
@@ -132,10 +97,10 @@ static json_t *item_value(const struct field *field, const char *items,
 /* An item that says nothing is null: the others keep their places. */
 static json_t *list_value(const struct field *field)
 {
-    size_t count = count_of(field), said = 0;
+    size_t count = ht_field_count(field->row, field->record), said = 0;
     const struct ht_row *row = field->row;
     bool is_fixed = row->count_at == HT_ALL;
-    const char *items = items_of(field);
+    const char *items = ht_field_items(field->row, field->record);
     if (count == 0 && !(row->flags & HT_KEEP_EMPTY))
         return NULL;
     json_t *list = json_array();
@@ -187,9 +152,9 @@ static json_t *named_list(const struct field *field,
 
 static json_t *named_value(const struct field *field)
 {
-    size_t count = count_of(field);
+    size_t count = ht_field_count(field->row, field->record);
     bool lists = field->row->kind == HT_IS_NAMED_LISTS;
-    const char *items = items_of(field);
+    const char *items = ht_field_items(field->row, field->record);
     if (count == 0)
         return NULL;
     json_t *map = json_object();

@@ -122,10 +122,23 @@ bool json_rank_from(struct json_rank *view, const struct ht_workup *workup,
     return fine;
 }
 
+static void fill_stages(struct json_stages *view,
+                        const struct ht_workup *workup,
+                        struct ht_arena *arena)
+{
+    for (size_t s = 0; s < HT_STAGES; s++) {
+        char hex[HT_KEY_HEX] = "";
+        if (workup->stage[s].has_key)
+            ht_key_write(hex, &workup->stage[s].key);
+        view->key[s] = json_text_of(arena, hex);
+    }
+}
+
 bool json_rest_from(struct json_rest *view, const struct ht_workup *workup,
                     struct ht_arena *arena)
 {
     view->title = json_text_of(arena, workup->sheet->title);
+    fill_stages(&view->stages, workup, arena);
     return FILL_TEXTS(&view->missing, workup->missing, workup->missing_count,
                       arena) &&
            FILL_TEXTS(&view->assumed, workup->assumed, workup->assumed_count,

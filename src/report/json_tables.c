@@ -295,12 +295,37 @@ static const struct ht_row rank_rows[] = {
 SCHEMA(json_rank_schema, "rank", "With `rank` and `report`.", rank_rows,
        struct json_rank);
 
+#define STAGE(name, which, text)                                               \
+    { .key = name, .kind = HT_IS_TEXT,                                         \
+      .at = offsetof(struct json_stages, key[HT_STAGE_##which]), .help = text }
+static const struct ht_row stage_rows[] = {
+    STAGE("parts", PARTS, "What turns how fast"),
+    STAGE("limits", LIMITS, "The limits file"),
+    STAGE("angles", ANGLES, "Joint angles and verdicts"),
+    STAGE("recording", RECORDING, "The recording, decoded"),
+    STAGE("place", PLACE, "The recording with the place of its sensor"),
+    STAGE("speed_log", SPEED_LOG, "The speed log"),
+    STAGE("speed", SPEED, "How far the wheel had turned, and when"),
+    STAGE("gear", GEAR, "Parts again, in the gear that was found"),
+    STAGE("orders", ORDERS, "The orders of the drive"),
+    STAGE("findings", FINDINGS, "What was found out"),
+    STAGE("catalogue", CATALOGUE, "The catalogue file"),
+    STAGE("ranking", RANKING, "The causes and the next checks"),
+};
+static SCHEMA(stages_schema, "stages",
+              "For each stage that ran, 32 hexadecimal digits for all that its "
+              "result was worked out from: two equal keys, one result. Made "
+              "up how: docs/workup.md.", stage_rows, struct json_stages);
+
 static const struct ht_row rest_rows[] = {
     KEY(json_rest, "title", TEXT, title, "Of the case"),
     TEXTS(json_rest, "missing", missing, "What could not be done, for want of "
                                          "what"),
     TEXTS(json_rest, "assumed", assumed, "What an absent key was taken to "
                                          "mean"),
+    { .key = "stages", .kind = HT_IS_MAP, .child = &stages_schema,
+      .at = offsetof(struct json_rest, stages),
+      .help = "Key of each result" },
 };
 SCHEMA(json_rest_schema, "always", "In every output, beside `schema`: 1.",
        rest_rows, struct json_rest);

@@ -99,9 +99,13 @@ struct json_rank {
     struct json_next *next;
     size_t next_count;
 };
+struct json_stages {
+    const char *key[HT_STAGES]; /* NULL: did not run, or has none */
+};
 struct json_rest {
     const char *title;
     struct json_texts missing, assumed;
+    struct json_stages stages;
 };
 
 extern const struct ht_schema json_angles_schema, json_speed_schema,

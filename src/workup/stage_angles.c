@@ -1,4 +1,5 @@
 /* Turning parts and joint angles: what the sheet alone can answer. */
+#include "slice.h"
 #include "stages.h"
 
 #include "common/constants.h"
@@ -12,15 +13,99 @@ static unsigned gear_of(const struct ht_sheet *sheet)
     return (unsigned)sheet->drives[0].gear;
 }
 
+/* ---- parts ------------------------------------------------------------- */
+
+struct parts_request {
+    struct ht_sheet sheet;      /* vehicle */
+    unsigned gear;
+};
+
+static bool hash_parts(struct ht_digest *digest, const void *from)
+{
+    const struct parts_request *request = from;
+    ht_slice_hash(digest, &request->sheet, ht_sheet_schema());
+    ht_digest_count(digest, request->gear);
+    return true;
+}
+
+static enum ht_status make_parts(void *result, const void *from,
+                                 struct ht_error *err)
+{
+    const struct parts_request *request = from;
+    return ht_rotation_from_vehicle(result, &request->sheet.vehicle,
+                                    request->gear, err);
+}
+
+static enum ht_status get_parts(const struct stage *stage, enum ht_stage which,
+                                unsigned gear)
+{
+    static const char *const read[] = { "vehicle", NULL };
+    const struct stage_kind kind = { .stage = which,
+                                     .size = sizeof(struct ht_rotation),
+                                     .hash = hash_parts,
+                                     .make = make_parts };
+    struct parts_request request = { .gear = gear };
+    const void *result;
+    ht_slice(&request.sheet, stage->sheet, ht_sheet_schema(), read);
+    enum ht_status status = ht_stage_get(stage, &kind, &request, &result);
+    if (status == HT_OK)
+        stage->workup->rotation = *(const struct ht_rotation *)result;
+    return status;
+}
+
 enum ht_status ht_stage_rotation(const struct stage *stage)
 {
     enum ht_status status =
-        ht_rotation_from_vehicle(&stage->workup->rotation,
-                                 &stage->sheet->vehicle,
-                                 gear_of(stage->sheet), stage->err);
+        get_parts(stage, HT_STAGE_PARTS, gear_of(stage->sheet));
     stage->workup->has_rotation = status == HT_OK;
     return status;
 }
+
+enum ht_status ht_stage_gear(const struct stage *stage, unsigned gear)
+{
+    return get_parts(stage, HT_STAGE_GEAR, gear);
+}
+
+/* ---- limits ------------------------------------------------------------ */
+
+static bool hash_file(struct ht_digest *digest, const void *file)
+{
+    return ht_stage_file_hash(digest, file);
+}
+
+static enum ht_status make_limits(void *result, const void *from,
+                                  struct ht_error *err)
+{
+    const struct stage_file *file = from;
+    enum ht_status status = ht_limits_read(result, file->path, err);
+    return status == HT_OK ? ht_stage_file_same(file, err) : status;
+}
+
+static enum ht_status get_limits(const struct stage *stage)
+{
+    static const struct stage_kind kind = { .stage = HT_STAGE_LIMITS,
+                                            .size = sizeof(struct ht_limits),
+                                            .hash = hash_file,
+                                            .make = make_limits };
+    struct stage_file file;
+    const void *result;
+    enum ht_status status =
+        ht_stage_file_option(&file, stage, stage->options->limits_path);
+    if (status == HT_OK)
+        status = ht_stage_get(stage, &kind, &file, &result);
+    if (status == HT_OK)
+        stage->workup->limits = *(const struct ht_limits *)result;
+    ht_stage_file_close(&file);
+    return status;
+}
+
+/* ---- angles ------------------------------------------------------------ */
+
+struct angles_request {
+    struct ht_sheet sheet;      /* driveline, angles, limits */
+    const struct ht_limits *limits;
+    double speed_m_s, shaft_rad_s;
+};
 
 /* Figures written in the sheet itself: the vehicle maker's own. */
 static bool own_limits(const struct ht_sheet_limits *given,
@@ -76,26 +161,66 @@ static bool has_readings(const struct ht_sheet *sheet)
                                        sheet->angles[0].joints_rad.count > 0);
 }
 
-static enum ht_status compute(const struct stage *stage,
-                              const struct ht_driveline *driveline)
+static bool hash_angles(struct ht_digest *digest, const void *from)
 {
-    struct ht_workup *workup = stage->workup;
-    const struct ht_sheet *sheet = stage->sheet;
+    const struct angles_request *request = from;
+    ht_slice_hash(digest, &request->sheet, ht_sheet_schema());
+    ht_digest_number(digest, request->speed_m_s);
+    ht_digest_number(digest, request->shaft_rad_s);
+    return true;
+}
+
+static enum ht_status make_angles(void *result, const void *from,
+                                  struct ht_error *err)
+{
+    const struct angles_request *request = from;
+    struct ht_driveline driveline;
     struct ht_limit_set own;
-    double speed = ht_stage_highest_speed(sheet);
     struct ht_angles_options options = {
-        .limits = &workup->limits,
-        .limit_set = sheet->limits.name,
-        .own = own_limits(&sheet->limits, &own) ? &own : NULL,
-        .speed_m_s = speed,
-        .shaft_rad_s = shaft_speed_rad_s(&workup->rotation, speed),
+        .limits = request->limits,
+        .limit_set = request->sheet.limits.name,
+        .own = own_limits(&request->sheet.limits, &own) ? &own : NULL,
+        .speed_m_s = request->speed_m_s,
+        .shaft_rad_s = request->shaft_rad_s,
     };
-    say_speed(stage, speed, options.shaft_rad_s);
-    if (!options.limit_set && !options.own)
-        ht_stage_assumed(workup, "No limits are named: every published set "
-                                 "is shown.");
-    enum ht_status status = ht_angles_compute(&workup->angles, driveline,
-                                              &options, stage->err);
+    enum ht_status status =
+        ht_driveline_from_sheet(&driveline, &request->sheet, 0, 0, err);
+    return status == HT_OK
+               ? ht_angles_compute(result, &driveline, &options, err)
+               : status;
+}
+
+static void say_assumed_limits(const struct stage *stage)
+{
+    struct ht_limit_set own;
+    const struct ht_sheet_limits *limits = &stage->sheet->limits;
+    if (!limits->name && !own_limits(limits, &own))
+        ht_stage_assumed(stage->workup, "No limits are named: every published "
+                                        "set is shown.");
+}
+
+static enum ht_status get_angles(const struct stage *stage)
+{
+    static const char *const read[] = { "driveline", "angles", "limits", NULL };
+    static const struct stage_kind kind = { .stage = HT_STAGE_ANGLES,
+                                            .uses = USES(LIMITS),
+                                            .size = sizeof(struct ht_angles),
+                                            .hash = hash_angles,
+                                            .make = make_angles };
+    struct ht_workup *workup = stage->workup;
+    struct angles_request request = {
+        .limits = &workup->limits,
+        .speed_m_s = ht_stage_highest_speed(stage->sheet),
+    };
+    const void *result;
+    request.shaft_rad_s =
+        shaft_speed_rad_s(&workup->rotation, request.speed_m_s);
+    ht_slice(&request.sheet, stage->sheet, ht_sheet_schema(), read);
+    say_speed(stage, request.speed_m_s, request.shaft_rad_s);
+    say_assumed_limits(stage);
+    enum ht_status status = ht_stage_get(stage, &kind, &request, &result);
+    if (status == HT_OK)
+        workup->angles = *(const struct ht_angles *)result;
     workup->has_angles = status == HT_OK;
     return status;
 }
@@ -105,17 +230,15 @@ static enum ht_status read_limits(const struct stage *stage)
 {
     const struct ht_limit_set *named;
     const char *name = stage->sheet->limits.name;
-    struct ht_limits *limits = &stage->workup->limits;
-    enum ht_status status =
-        ht_limits_read(limits, stage->options->limits_path, stage->err);
+    enum ht_status status = get_limits(stage);
     return status == HT_OK && name
-               ? ht_limits_find(&named, limits, name, stage->err)
+               ? ht_limits_find(&named, &stage->workup->limits, name,
+                                stage->err)
                : status;
 }
 
 enum ht_status ht_stage_angles(const struct stage *stage)
 {
-    struct ht_driveline driveline;
     enum ht_status status = read_limits(stage);
     if (status != HT_OK)
         return status;
@@ -123,7 +246,5 @@ enum ht_status ht_stage_angles(const struct stage *stage)
         ht_stage_missing(stage->workup, "No joint angles were measured.");
         return HT_OK;
     }
-    status = ht_driveline_from_sheet(&driveline, stage->sheet, 0, 0,
-                                     stage->err);
-    return status == HT_OK ? compute(stage, &driveline) : status;
+    return get_angles(stage);
 }

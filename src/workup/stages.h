@@ -2,6 +2,8 @@
 #ifndef HALFTURN_WORKUP_STAGES_H
 #define HALFTURN_WORKUP_STAGES_H
 
+#include "digest.h"
+
 #include "halfturn/workup.h"
 
 struct stage {
@@ -12,9 +14,68 @@ struct stage {
 };
 
 enum ht_status ht_stage_rotation(const struct stage *stage);
+enum ht_status ht_stage_gear(const struct stage *stage, unsigned gear);
 enum ht_status ht_stage_angles(const struct stage *stage);
 enum ht_status ht_stage_drive(const struct stage *stage);
 enum ht_status ht_stage_causes(const struct stage *stage);
+
+/* The steps of ht_stage_drive; the place comes after the speed, which does
+ * not look at it. */
+enum ht_status ht_stage_recording(const struct stage *stage,
+                                  const struct ht_sheet_drive *drive);
+enum ht_status ht_stage_speed(const struct stage *stage,
+                              const struct ht_sheet_drive *drive);
+enum ht_status ht_stage_place(const struct stage *stage,
+                              const struct ht_sheet_drive *drive);
+const struct ht_schema *ht_stage_drive_schema(void);
+
+/* ---- one stage's value ------------------------------------------------- */
+
+/* A request is all that a stage reads: slices of the sheet, figures, files,
+ * results of the stages that it uses. `hash` and `make` see nothing else. */
+struct stage_kind {
+    enum ht_stage stage;
+    unsigned uses;              /* bits 1 << stage: their keys go into its */
+    size_t size;                /* of the result */
+    /* False: cannot be keyed. Results that it uses are not hashed here. */
+    bool (*hash)(struct ht_digest *digest, const void *request);
+    /* On failure the result is left empty. */
+    enum ht_status (*make)(void *result, const void *request,
+                           struct ht_error *err);
+    void (*clear)(void *result);               /* NULL: nothing behind it */
+    size_t (*bytes_behind)(const void *result);/* likewise */
+    bool leans;                 /* on the newest stage of `uses`: its memory
+                                   is pointed into */
+};
+#define USES(stage) (1u << HT_STAGE_##stage)
+
+/* The kept value, or a new one, held by the workup; *result points into it. */
+enum ht_status ht_stage_get(const struct stage *stage,
+                            const struct stage_kind *kind, const void *request,
+                            const void **result);
+
+/* ---- a file that a stage reads ----------------------------------------- */
+
+struct stage_file {
+    char *path;                 /* NULL: what is built in */
+    bool has_key, known;        /* known: the caller said the key */
+    struct ht_key key;
+};
+/* `name` is the sheet's, in the workup's folder. */
+enum ht_status ht_stage_file_open(struct stage_file *file,
+                                  const struct stage *stage, const char *name);
+/* The options' own path; NULL: built in. */
+enum ht_status ht_stage_file_option(struct stage_file *file,
+                                    const struct stage *stage,
+                                    const char *path);
+bool ht_stage_file_hash(struct ht_digest *digest,
+                        const struct stage_file *file);
+/* After it was read: whether it is still what the key says. */
+enum ht_status ht_stage_file_same(const struct stage_file *file,
+                                  struct ht_error *err);
+void ht_stage_file_close(struct stage_file *file);
+
+/* ---- sentences --------------------------------------------------------- */
 
 /* One sentence about what could not be done, or what was assumed; beyond the
  * room for them further sentences are dropped. */

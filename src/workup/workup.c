@@ -1,4 +1,5 @@
 #include "stages.h"
+#include "value.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -96,9 +97,7 @@ enum ht_status ht_workup_run(struct ht_workup *workup,
 
 void ht_workup_free(struct ht_workup *workup)
 {
-    ht_orders_free(&workup->orders);
-    ht_turns_free(&workup->turns);
-    ht_recording_free(&workup->recording);
-    ht_catalogue_free(workup->catalogue);
+    for (size_t s = 0; s < HT_STAGES; s++)
+        ht_value_drop(workup->held[s]);
     *workup = (struct ht_workup){ 0 };
 }
