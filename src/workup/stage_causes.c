@@ -112,11 +112,12 @@ static enum ht_status make_catalogue(void *result, const void *from,
     return status;
 }
 
-/* The built-in one, with its links: 180 KiB by a count of its allocations. */
+/* It does not tell; the built-in one holds 71 KB (mallinfo2 before and
+ * after). */
 static size_t behind_catalogue(const void *result)
 {
-    (void)result; /* it does not tell */
-    return 200000;
+    (void)result;
+    return 72000;
 }
 
 static enum ht_status get_catalogue(const struct stage *stage)

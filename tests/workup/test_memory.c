@@ -29,6 +29,9 @@ static bool permit(size_t bytes)
     return !refuse;
 }
 
+/* Kept between the runs, or NULL. */
+static struct ht_keeper *keeper;
+
 static char folder[] = "/tmp/halfturn-memory-XXXXXX";
 static char sheet_path[96], wav_path[96], log_path[96];
 
@@ -74,21 +77,26 @@ static enum ht_status write_all(const struct ht_workup *workup,
     return status;
 }
 
-static enum ht_status whole_way(struct ht_error *err)
+static enum ht_status whole_way(struct ht_text *all, struct ht_error *err)
 {
     struct ht_sheet sheet;
     struct ht_text out = { 0 };
     struct ht_workup *workup = calloc(1, sizeof *workup);
     struct ht_workup_options options = { .folder = folder,
                                          .drive = true,
-                                         .causes = true };
+                                         .causes = true,
+                                         .keeper = keeper,
+                                         .keys = true };
     assert_non_null(workup);
     enum ht_status status = ht_sheet_read(&sheet, sheet_path, NULL, err);
     if (status == HT_OK)
         status = ht_workup_run(workup, &sheet, &options, err);
     if (status == HT_OK)
         status = write_all(workup, &out, err);
-    ht_text_free(&out);
+    if (all)
+        *all = out;
+    else
+        ht_text_free(&out);
     ht_workup_free(workup);
     ht_sheet_free(&sheet);
     free(workup);
@@ -100,7 +108,7 @@ static size_t count_allocations(void)
     struct ht_error err = { 0 };
     memory.seen = memory.refused = memory.refuse_at = 0;
     ht_memory_permit = permit;
-    enum ht_status status = whole_way(&err);
+    enum ht_status status = whole_way(NULL, &err);
     ht_memory_permit = NULL;
     if (status != HT_OK)
         fail_msg("%s", err.text);
@@ -120,7 +128,7 @@ static void refuse_each(bool for_good)
         memory.refuse_at = n;
         memory.for_good = for_good;
         ht_memory_permit = permit;
-        enum ht_status status = whole_way(&err);
+        enum ht_status status = whole_way(NULL, &err);
         ht_memory_permit = NULL;
         assert_true(memory.refused > 0); /* else nothing was tested */
         tried++;
@@ -148,11 +156,60 @@ static void memory_that_stays_away_ends_in_no_memory(void **state)
     refuse_each(true);
 }
 
+/* Refused once, with a keeper that then holds what was made before; the same
+ * keeper goes on with the next run as if nothing had been. */
+static void a_keeper_is_sound_after_every_refusal(void **state)
+{
+    (void)state;
+    struct ht_text wanted, got;
+    struct ht_error err = { 0 };
+    size_t count = count_allocations(), kept = 0, tried = 0;
+    assert_int_equal(whole_way(&wanted, &err), HT_OK);
+    for (size_t n = 1; n <= count; n += n < 20 ? 1 : count / 30 | 1) {
+        keeper = ht_keeper_create(100u << 20);
+        memory.seen = memory.refused = 0;
+        memory.refuse_at = n;
+        memory.for_good = false;
+        ht_memory_permit = permit;
+        enum ht_status status = whole_way(NULL, &err);
+        ht_memory_permit = NULL;
+        assert_true(memory.refused > 0);
+        assert_int_equal(status, HT_NO_MEMORY);
+        if (whole_way(&got, &err) != HT_OK)
+            fail_msg("after allocation %zu was refused: %s", n, err.text);
+        assert_int_equal(got.length, wanted.length);
+        assert_memory_equal(got.bytes, wanted.bytes, got.length);
+        kept += ht_keeper_figures(keeper).found;
+        tried++;
+        ht_text_free(&got);
+        ht_keeper_free(keeper);
+        keeper = NULL;
+    }
+    ht_text_free(&wanted);
+    print_message("%zu refusals, %zu values of theirs used afterwards\n",
+                  tried, kept);
+    assert_true(kept > tried); /* else nothing of a broken run was kept */
+}
+
+/* A run that finds all its values asks for little; refuse each of it. */
+static void a_run_on_kept_values_ends_in_no_memory_too(void **state)
+{
+    (void)state;
+    keeper = ht_keeper_create(100u << 20);
+    (void)count_allocations();
+    refuse_each(false);
+    refuse_each(true);
+    ht_keeper_free(keeper);
+    keeper = NULL;
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_allocation_refused_once_ends_in_no_memory),
         cmocka_unit_test(memory_that_stays_away_ends_in_no_memory),
+        cmocka_unit_test(a_keeper_is_sound_after_every_refusal),
+        cmocka_unit_test(a_run_on_kept_values_ends_in_no_memory_too),
     };
     return cmocka_run_group_tests(tests, make_case, remove_case);
 }
