@@ -157,7 +157,7 @@ void assert_as_new(const struct edited *kept, const struct edits *edits)
     edited_run(&fresh, edits, (struct ht_workup_options){ .keys = true });
     if (fresh.status != HT_OK)
         fail_msg("%s", fresh.err.text);
-    for (int s = 0; s < HT_STAGES; s++)
+    for (unsigned s = 0; s < HT_STAGES; s++)
         assert_int_not_equal(fresh.workup->stage[s].origin, HT_KEPT);
     assert_told_alike(kept, &fresh);
     edited_free(&fresh);
@@ -166,7 +166,7 @@ void assert_as_new(const struct edited *kept, const struct edits *edits)
 unsigned edited_stages(const struct edited *run, enum ht_origin origin)
 {
     unsigned bits = 0;
-    for (int s = 0; s < HT_STAGES; s++)
+    for (unsigned s = 0; s < HT_STAGES; s++)
         bits |= (run->workup->stage[s].origin == origin ? 1u : 0u) << s;
     return bits;
 }
@@ -175,7 +175,7 @@ void assert_made(const struct edited *run, unsigned wanted,
                         const char *what)
 {
     unsigned made = edited_stages(run, HT_MADE);
-    for (int s = 0; s < HT_STAGES; s++)
+    for (unsigned s = 0; s < HT_STAGES; s++)
         if ((made ^ wanted) >> s & 1)
             fail_msg("%s: '%s' is %s", what, ht_stage_name(s),
                      made >> s & 1 ? "made again" : "kept");

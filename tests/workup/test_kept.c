@@ -49,6 +49,7 @@ static const struct {
     { EDIT(tyre, "195/65R15"), BIT(PARTS) | BIT(ANGLES) | FROM_SPEED },
     { EDIT(gear, "gear: 4"), BIT(PARTS) | FROM_SPEED },
     { EDIT(class, "van"), BIT(PARTS) | FROM_SPEED },
+    { EDIT(top_speed, "90"), BIT(PARTS) | BIT(ANGLES) | FROM_RECORDING },
     { EDIT(place, "floor"), BIT(PLACE) | FROM_ORDERS },
     { EDIT(unit, "g"), FROM_RECORDING },
     { EDIT(speed, "{steady_km_h: 95}"), FROM_SPEED },
@@ -104,7 +105,7 @@ static void a_plain_run_has_no_keys_and_pays_for_none(void **state)
     struct edited run;
     edited_run(&run, &edits_plain, (struct ht_workup_options){ .keeper = NULL });
     assert_int_equal(run.status, HT_OK);
-    for (int s = 0; s < HT_STAGES; s++) {
+    for (unsigned s = 0; s < HT_STAGES; s++) {
         assert_false(run.workup->stage[s].has_key);
         assert_int_not_equal(run.workup->stage[s].origin, HT_KEPT);
     }
@@ -121,7 +122,7 @@ static void the_json_names_the_key_of_every_stage_that_ran(void **state)
     edited_run(&run, &edits_plain, (struct ht_workup_options){ .keys = true });
     assert_int_equal(run.status, HT_OK);
     struct ht_text text = edited_told(&run);
-    for (int s = 0; s < HT_STAGES; s++) {
+    for (unsigned s = 0; s < HT_STAGES; s++) {
         char hex[HT_KEY_HEX], line[100];
         ht_key_write(hex, &run.workup->stage[s].key);
         (void)snprintf(line, sizeof line, "\"%s\": \"%s\"", ht_stage_name(s),
