@@ -154,7 +154,7 @@ static void trim_line(struct ht_text *out)
     ht_text_add(out, "\n");
 }
 
-void table_write(struct ht_text *out, struct table *table)
+static void write_rows(struct ht_text *out, const struct table *table)
 {
     size_t columns = strlen(table->align), at = 0;
     size_t width[TABLE_COLUMNS_MAX] = { 0 };
@@ -168,5 +168,12 @@ void table_write(struct ht_text *out, struct table *table)
             trim_line(out);
         p += length + 1;
     }
+}
+
+/* Out of memory, the last cell may lack its end. */
+void table_write(struct ht_text *out, struct table *table)
+{
+    if (ht_text_ok(&table->cells))
+        write_rows(out, table);
     ht_text_end(out, &table->cells);
 }
