@@ -4,6 +4,8 @@
 #include "edited_case.h"
 #include "random.h"
 
+#include "workup/value.h"
+
 #include <string.h>
 
 static void the_ceiling_holds_and_what_was_dropped_is_made_again(void **state)
@@ -77,6 +79,53 @@ static void a_workup_outlives_its_keeper(void **state)
     edited_free(&kept);
 }
 
+/* ---- values ------------------------------------------------------------ */
+
+static size_t cleared;
+
+static void count_clear(void *result)
+{
+    (void)result;
+    cleared++;
+}
+
+static void a_value_goes_with_its_last_holder_and_what_leans_on_it(void **state)
+{
+    (void)state;
+    struct ht_value *below = ht_value_create(8), *above = ht_value_create(8);
+    assert_true(below && above);
+    below->clear = above->clear = count_clear;
+    above->leans_on = below;
+    ht_value_hold(below);
+    ht_value_hold(above);
+    cleared = 0;
+    ht_value_drop(below); /* the other one still leans on it */
+    ht_value_drop(above);
+    assert_int_equal(cleared, 0);
+    ht_value_drop(above);
+    assert_int_equal(cleared, 2);
+    ht_value_drop(NULL);
+}
+
+/* The ranking shows the catalogue's texts, the placed recording the samples
+ * of the decoded one: neither may go before. */
+static void what_points_into_another_value_leans_on_it(void **state)
+{
+    (void)state;
+    static const struct {
+        enum ht_stage from, to;
+    } leans[] = { { HT_STAGE_RANKING, HT_STAGE_CATALOGUE },
+                  { HT_STAGE_PLACE, HT_STAGE_RECORDING } };
+    struct edited run;
+    edited_run_kept(&run, &edits_plain, NULL);
+    for (size_t i = 0; i < 2; i++) {
+        struct ht_value *to = run.workup->held[leans[i].to];
+        assert_ptr_equal(run.workup->held[leans[i].from]->leans_on, to);
+        assert_int_equal(atomic_load(&to->holders), 2);
+    }
+    edited_free(&run);
+}
+
 /* ---- property ---------------------------------------------------------- */
 
 /* Values for each field; the first is the edits_plain one's. */
@@ -97,7 +146,8 @@ static const struct {
     { OF(speed), { "speed.csv", "{steady_km_h: 95}",
                    "{file: speed.csv, column: speed_kmh}" } },
     { OF(complaint), { "throttle: same", "throttle: worse, felt: seat",
-                       "speed_km_h: 90", "measured: {hz: 70, speed_km_h: 80}" } },
+                       "speed_km_h: 90",
+                       "measured: {hz: 70, speed_km_h: 80}" } },
     { OF(checks), { "seen: []", "seen: [dent]", "sound: [mounts, bushes]",
                     "runout_mm: {tyre_radial: 2}" } },
     { OF(next), { "tools: []", "tools: [dial_gauge]", "lawful_km_h: 60" } },
@@ -145,6 +195,9 @@ int main(void)
         cmocka_unit_test(the_ceiling_holds_and_what_was_dropped_is_made_again),
         cmocka_unit_test(the_longest_unused_goes_first),
         cmocka_unit_test(a_workup_outlives_its_keeper),
+        cmocka_unit_test(
+            a_value_goes_with_its_last_holder_and_what_leans_on_it),
+        cmocka_unit_test(what_points_into_another_value_leans_on_it),
         cmocka_unit_test(nobody_can_tell_a_kept_result_from_a_new_one),
     };
     return cmocka_run_group_tests(tests, edited_begin, edited_end);

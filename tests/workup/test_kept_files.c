@@ -90,13 +90,13 @@ static void a_file_whose_key_is_said_is_not_read_for_it(void **state)
     ht_keeper_free(keeper);
 }
 
+static const char limits[] = "halfturn_limits: 1\nsets:\n  - {id: car, title: "
+                             "Mine, source: own, joint_max_deg: 3}\n";
+
 /* What a pipe holds can be read once: it is used, and not kept. */
 static void a_pipe_is_read_and_never_kept(void **state)
 {
     (void)state;
-    static const char limits[] =
-        "halfturn_limits: 1\nsets:\n  - {id: car, title: Mine, source: own, "
-        "joint_max_deg: 3}\n";
     struct ht_keeper *keeper = ht_keeper_create(100u << 20);
     char path[40];
     int ends[2];
@@ -138,9 +138,7 @@ static void a_file_that_changes_while_it_is_read_is_refused(void **state)
     struct ht_keeper *keeper = ht_keeper_create(100u << 20);
     struct edited run, again;
     (void)snprintf(growing, sizeof growing, "%s",
-                   scratch_text("limits.yaml",
-                                "halfturn_limits: 1\nsets:\n  - {id: car, title: Mine, "
-                                "source: own, joint_max_deg: 3}\n"));
+                   scratch_text("limits.yaml", limits));
     struct ht_workup_options options = { .keeper = keeper,
                                          .limits_path = growing };
     ht_memory_permit = grow_file;
