@@ -1,4 +1,5 @@
 #include "sniff.h"
+#include "foreign.h"
 #include "texts.h"
 
 #include <errno.h>
@@ -24,18 +25,6 @@ static const struct signature {
     { 0, "fLaC", 4, FILE_AUDIO }, { 0, "OggS", 4, FILE_AUDIO },
     { 0, "ID3", 3, FILE_AUDIO },  { 0, "FORM", 4, FILE_AUDIO },
     { 0, "caff", 4, FILE_AUDIO },
-};
-
-/* Kinds that phones write and this program does not decode: how to convert. */
-static const struct other_kind {
-    size_t at;
-    const char *bytes;
-    size_t length;
-    const char *name, *extension;
-} other_kinds[] = {
-    { 4, "ftyp", 4, "MPEG-4: m4a, mp4, 3gp", "m4a" },
-    { 0, "\x1a\x45\xdf\xa3", 4, "Matroska: webm, mkv", "webm" },
-    { 0, "#!AMR", 5, "AMR voice", "amr" },
 };
 
 static bool has(const struct head *head, size_t at, const char *bytes,
@@ -86,12 +75,6 @@ static enum ht_status refuse_unknown(const char *path, const struct head *head,
     for (size_t i = 0; i < 8 && i < head->length; i++)
         used += (size_t)snprintf(hex + used, sizeof hex - used,
                                  i ? " %02x" : "%02x", head->byte[i]);
-    for (size_t k = 0; k < sizeof other_kinds / sizeof other_kinds[0]; k++) {
-        const struct other_kind *kind = &other_kinds[k];
-        if (has(head, kind->at, kind->bytes, kind->length))
-            return ht_fail(err, RECORDING_KIND_NOT_READ, path, kind->name,
-                           kind->extension);
-    }
     return ht_fail(err, RECORDING_KIND_UNKNOWN, path, hex);
 }
 
@@ -148,6 +131,9 @@ enum ht_status ht_sniff_file(const char *path, enum file_kind *kind,
         *kind = FILE_AUDIO;
         return HT_OK;
     }
+    status = ht_foreign_refuse(path, head.byte, head.length, err);
+    if (status != HT_OK)
+        return status;
     if (!is_text(&head))
         return refuse_unknown(path, &head, err);
     if (!may_be_table(&head))

@@ -27,9 +27,16 @@
                     "file."
 #define RECORDING_IS_FOLDER                                                    \
     HT_CANNOT_READ, "%s: this is a folder. Name the recording in it."
+/* the last is a line to type */
 #define RECORDING_KIND_NOT_READ                                                \
-    HT_BAD_FILE, "%s: files of this kind (%s) are not read here. Convert it "  \
-                 "once: ffmpeg -i recording.%s recording.wav"
+    HT_BAD_FILE,                                                               \
+        "%s is of the kind %s, which is not read here. Convert it once, then " \
+        "name the new file: %s"
+#define RECORDING_KIND_NOT_READ_LONG                                           \
+    HT_BAD_FILE,                                                               \
+        "%.150s is of the kind %s, which is not read here. Its path is too "   \
+        "long for one line: go to its folder, convert it once with ffmpeg -i " \
+        "OLD NEW.wav, then name the new file."
 #define RECORDING_KIND_UNKNOWN                                                 \
     HT_BAD_FILE, "%s: this is no kind of recording that is read here; it "     \
                  "begins with the bytes %s. Wanted: WAV, FLAC, Ogg, MP3, "     \
