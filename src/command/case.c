@@ -21,8 +21,7 @@ enum ht_status case_split(struct case_file *file, const char *path,
     size_t length = slash ? (size_t)(slash - path) : 0;
     file->name = slash ? slash + 1 : path;
     if (length >= sizeof file->folder)
-        return ht_fail(err, HT_CANNOT_READ, "The path is too long: %.200s",
-                       path);
+        return ht_fail(err, CASE_PATH_LONG, path);
     if (!slash)
         snprintf(file->folder, sizeof file->folder, ".");
     else if (length == 0)
@@ -80,9 +79,7 @@ static enum ht_status spare_inputs(const struct case_file *file,
               same_file(file->folder, sheet->drives[i].speed.file, &output);
     if (!hit)
         return HT_OK;
-    return ht_fail(err, HT_BAD_USE,
-                   "--output %s: the case is read from this file. Name "
-                   "another one for the result.", options->output);
+    return ht_fail(err, CASE_IS_OUTPUT, options->output);
 }
 
 enum ht_status case_read_sheet(struct ht_sheet *sheet, const char *path,
@@ -105,11 +102,8 @@ enum ht_status case_read(struct case_file *file,
     if (options->word_count == 0 || !options->words[0][0])
         return ht_fail(err, CASE_NOT_NAMED);
     if (options->word_count > 1)
-        return ht_fail(err, HT_BAD_USE,
-                       "Name one case sheet; here stand %zu words: '%.60s' "
-                       "and '%.60s'.",
-                       options->word_count, options->words[0],
-                       options->words[1]);
+        return ht_fail(err, CASE_SEVERAL, options->word_count,
+                       options->words[0], options->words[1]);
     const char *path = options->words[0];
     enum ht_status status = case_split(file, path, err);
     if (status != HT_OK)

@@ -2,6 +2,7 @@
 #include "case.h"
 #include "commands.h"
 #include "pairs.h"
+#include "texts.h"
 
 #include "common/constants.h"
 #include "common/memory.h"
@@ -41,7 +42,7 @@ static enum ht_status work_case(const struct options *options,
     struct case_file file;
     struct ht_workup *workup = ht_allocate(1, sizeof *workup);
     if (!workup)
-        return ht_fail(err, HT_NO_MEMORY, "out of memory");
+        return ht_fail(err, COMMAND_NO_MEMORY);
     enum ht_status status = case_read(&file, options, err);
     if (status == HT_OK)
         status = case_work_up(workup, &file, job->depth, options, err);
@@ -115,7 +116,7 @@ static enum ht_status work_pairs(const struct options *options,
     struct ht_sheet sheet;
     struct ht_workup *workup = ht_allocate(1, sizeof *workup);
     if (!workup)
-        return ht_fail(err, HT_NO_MEMORY, "out of memory");
+        return ht_fail(err, COMMAND_NO_MEMORY);
     enum ht_status status = pairs_read(&pairs, options, err);
     ht_sheet_clear(&sheet);
     workup->sheet = &sheet;

@@ -1,5 +1,7 @@
 #include "help.h"
 
+#include "texts.h"
+
 #include "report/lines.h"
 
 #include <string.h>
@@ -51,7 +53,7 @@ void help_cautions(const struct command *command,
 
 static void put_exits(struct ht_text *text)
 {
-    ht_text_add(text, "\nExit codes\n");
+    ht_text_add(text, HELP_EXITS);
     for (const struct help_exit *e = help_exits; e->code; e++)
         ht_text_addf(text, "  %-3s %s\n", e->code, e->meaning);
 }
@@ -72,25 +74,17 @@ void help_program(struct ht_text *text)
 {
     size_t count;
     const struct command *list = commands_list(&count);
-    ht_text_add(text, "Halfturn finds out why a vehicle with a propeller "
-                      "shaft shakes.\n\n"
-                      "Use: halfturn COMMAND ...\n\n");
+    ht_text_add(text, HELP_HEAD);
     for (size_t i = 0; i < count; i++)
         ht_text_addf(text, "  %-8s %s\n", list[i].name, list[i].summary);
-    ht_text_add(text, "\nFor instance\n");
+    ht_text_add(text, HELP_INSTANCES);
     for (size_t i = 0; i < count; i++)
         put_example(text, &list[i].example[0]);
     ht_text_add(text, "\n");
-    put_paragraph(text, "", "A CASE is a case sheet: a text file that says "
-                            "what is known of one vehicle with one complaint. "
-                            "'halfturn COMMAND --help' shows options and more "
-                            "examples; 'man halfturn-sheet' every key of the "
-                            "sheet.");
+    put_paragraph(text, "", HELP_CASE);
     put_exits(text);
     ht_text_add(text, "\n");
-    put_paragraph(text, "", "This looks for vibration causes. It does not "
-                            "show that the vehicle is safe to drive. The "
-                            "vehicle maker's figures come first.");
+    put_paragraph(text, "", HELP_NOT_SAFE);
 }
 
 void help_command(struct ht_text *text, const struct command *command)
@@ -104,12 +98,12 @@ void help_command(struct ht_text *text, const struct command *command)
         ht_text_add(text, "\n");
         put_paragraph(text, "", command->about[i]);
     }
-    ht_text_add(text, "\nExamples\n");
+    ht_text_add(text, HELP_EXAMPLES);
     for (size_t i = 0; i < COMMAND_EXAMPLES && command->example[i].line; i++)
         put_example(text, &command->example[i]);
-    ht_text_add(text, "\nOptions\n");
+    ht_text_add(text, HELP_OPTIONS);
     options_describe(text, command->bit);
-    ht_text_add(text, "\nCaution\n");
+    ht_text_add(text, HELP_CAUTION);
     help_cautions(command, sentence);
     for (size_t i = 0; sentence[i]; i++)
         put_paragraph(text, "  - ", sentence[i]);

@@ -1,6 +1,7 @@
 #include "manual.h"
 
 #include "help.h"
+#include "texts_manual.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -44,31 +45,21 @@ static void put_example(struct ht_text *text,
 
 static void put_exits(struct ht_text *text)
 {
-    ht_text_add(text, "# EXIT STATUS\n\n");
+    ht_text_add(text, MANUAL_EXITS);
     for (const struct help_exit *e = help_exits; e->code; e++)
         ht_text_addf(text, "*%s*\n\t%s\n\n", e->code, e->meaning);
 }
 
 static void put_files(struct ht_text *text)
 {
-    ht_text_add(
-        text,
-        "# FILES\n\n"
-        "_/usr/share/halfturn/limits.yaml_\n"
-        "\tThe limit sets that are built in. An edited copy is used with "
-        "*--limits-file*.\n\n"
-        "_/usr/share/halfturn/catalogue.yaml_\n"
-        "\tThe catalogue of causes that is built in. An edited copy is used "
-        "with *--catalogue-file*.\n\n"
-        "_/usr/share/doc/halfturn/examples_\n"
-        "\tCase sheets to copy, one with the recording of a drive.\n\n");
+    ht_text_add(text, MANUAL_FILES);
 }
 
 static void put_cautions(struct ht_text *text, const struct command *command)
 {
     const char *sentence[HELP_CAUTIONS];
     help_cautions(command, sentence);
-    ht_text_add(text, "# CAUTION\n\n");
+    ht_text_add(text, MANUAL_CAUTION);
     for (size_t i = 0; sentence[i]; i++)
         paragraph(text, sentence[i]);
 }
@@ -78,7 +69,7 @@ static void put_see_also(struct ht_text *text, const char *page)
     size_t count;
     const struct command *list = commands_list(&count);
     const char *between = "";
-    ht_text_add(text, "# SEE ALSO\n\n");
+    ht_text_add(text, MANUAL_SEE_ALSO);
     if (strcmp(page, "halfturn") != 0) {
         ht_text_add(text, "*halfturn*(1)");
         between = ", ";
@@ -101,19 +92,19 @@ static void write_command(struct ht_text *text, const struct command *command)
     char name[40];
     (void)snprintf(name, sizeof name, "halfturn-%s", command->name);
     title(text, name, 1);
-    ht_text_addf(text, "# NAME\n\n%s - ", name);
+    ht_text_addf(text, MANUAL_NAME, name);
     paragraph(text, command->summary);
-    ht_text_add(text, "# SYNOPSIS\n\n");
+    ht_text_add(text, MANUAL_SYNOPSIS);
     for (size_t i = 0; i < COMMAND_USES && command->use[i]; i++) {
         ht_text_addf(text, "*halfturn %s* ", command->name);
         paragraph(text, command->use[i]);
     }
-    ht_text_add(text, "# DESCRIPTION\n\n");
+    ht_text_add(text, MANUAL_DESCRIPTION);
     for (size_t i = 0; i < COMMAND_PARAGRAPHS && command->about[i]; i++)
         paragraph(text, command->about[i]);
-    ht_text_add(text, "# OPTIONS\n\n");
+    ht_text_add(text, MANUAL_OPTIONS);
     options_manual(text, command->bit);
-    ht_text_add(text, "# EXAMPLES\n\n");
+    ht_text_add(text, MANUAL_EXAMPLES);
     for (size_t i = 0; i < COMMAND_EXAMPLES && command->example[i].line; i++)
         put_example(text, &command->example[i]);
     put_exits(text);
@@ -127,36 +118,23 @@ static void write_program(struct ht_text *text)
     size_t count;
     const struct command *list = commands_list(&count);
     title(text, "halfturn", 1);
-    ht_text_add(text, "# NAME\n\nhalfturn - find out why a vehicle with a "
-                      "propeller shaft shakes\n\n"
-                      "# SYNOPSIS\n\n*halfturn* _COMMAND_ [_options_] _CASE_"
-                      "\n\n*halfturn* _COMMAND_ *--help*\n\n"
-                      "# DESCRIPTION\n\n");
-    paragraph(text, "Halfturn turns gauge readings of universal joints into "
-                    "working angles (operating angles) and a verdict that "
-                    "knows the gauge's accuracy, finds which turns of wheel, "
-                    "shaft and engine a road test holds, and ranks the likely "
-                    "causes.");
-    paragraph(text, "A CASE is a case sheet, YAML or JSON: what is known of "
-                    "one vehicle with one complaint. Files that it names lie "
-                    "beside it.");
-    ht_text_add(text, "# COMMANDS\n\n");
+    ht_text_add(text, MANUAL_PROGRAM);
+    paragraph(text, MANUAL_WHAT_IT_DOES);
+    paragraph(text, MANUAL_CASE);
+    ht_text_add(text, MANUAL_COMMANDS);
     for (size_t i = 0; i < count; i++) {
         ht_text_addf(text, "*%s*\n\t", list[i].name);
         manual_escape(text, list[i].summary, strlen(list[i].summary));
-        ht_text_addf(text, ". See *halfturn-%s*(1).\n\n", list[i].name);
+        ht_text_addf(text, MANUAL_COMMAND_PAGE, list[i].name);
     }
-    ht_text_add(text, "# OPTIONS\n\n");
-    paragraph(text, "Every command but new knows these; the rest stand on the "
-                    "command's own page.");
+    ht_text_add(text, MANUAL_OPTIONS);
+    paragraph(text, MANUAL_SHARED_OPTIONS);
     options_manual(text, FOR_ALL);
-    ht_text_add(text, "# EXAMPLES\n\n");
+    ht_text_add(text, MANUAL_EXAMPLES);
     for (size_t i = 0; i < count; i++)
         put_example(text, &list[i].example[0]);
-    ht_text_add(text, "# ENVIRONMENT\n\n*NO_COLOR*\n\t");
-    paragraph(text, "Changes nothing: no colours and no other terminal marks "
-                    "are ever printed. Progress is shown on a terminal only, "
-                    "and never with --quiet or --json.");
+    ht_text_add(text, MANUAL_ENVIRONMENT);
+    paragraph(text, MANUAL_NO_COLOUR);
     put_exits(text);
     put_files(text);
     put_cautions(text, &(struct command){ .cautions = CAUTION_STANDING |
@@ -167,19 +145,15 @@ static void write_program(struct ht_text *text)
 static void write_sheet(struct ht_text *text)
 {
     title(text, "halfturn-sheet", 5);
-    ht_text_add(text, "# NAME\n\nhalfturn-sheet - the case sheet: what is "
-                      "known of one vehicle with one complaint\n\n");
+    ht_text_add(text, MANUAL_SHEET);
     manual_sheet(text);
-    ht_text_add(text, "# EXAMPLES\n\n");
-    put_example(text, &(struct command_example){
-                          "A sheet is written from ten short questions, with "
-                          "every key in its comments:",
-                          "halfturn new case.yaml" });
-    put_example(text, &(struct command_example){
-                          "Every problem of a sheet, with line and column:",
-                          "halfturn angles case.yaml" });
-    ht_text_add(text, "# EXIT STATUS\n\n");
-    paragraph(text, "A sheet with a problem ends every command with 65.");
+    ht_text_add(text, MANUAL_EXAMPLES);
+    put_example(text, &(struct command_example){ MANUAL_SHEET_NEW,
+                                                 MANUAL_SHEET_NEW_LINE });
+    put_example(text, &(struct command_example){ MANUAL_SHEET_CHECK,
+                                                 MANUAL_SHEET_CHECK_LINE });
+    ht_text_add(text, MANUAL_EXITS);
+    paragraph(text, MANUAL_SHEET_EXIT);
     put_files(text);
     put_cautions(text, &(struct command){ .cautions = CAUTION_STANDING |
                                                       CAUTION_ROAD });

@@ -78,7 +78,7 @@ static void ask(const struct dialogue *dialogue,
         return;
     if (question->standing && !dialogue->refused)
         caution_standing();
-    (void)snprintf(lead, sizeof lead, "%zu of %zu  ", dialogue->number,
+    (void)snprintf(lead, sizeof lead, NEW_NUMBER, dialogue->number,
                    dialogue->count);
     (void)fputc('\n', stderr);
     say_paragraph(lead, recorded ? question->recorded_text : question->text);
@@ -91,9 +91,10 @@ static void ask(const struct dialogue *dialogue,
 static void refuse(const struct dialogue *dialogue, const char *sentence)
 {
     struct ht_text text = { 0 };
-    if (!dialogue->terminal)
-        ht_text_addf(&text, "halfturn new, question %zu: ", dialogue->number);
-    ht_text_add(&text, sentence);
+    if (dialogue->terminal)
+        ht_text_add(&text, sentence);
+    else
+        ht_text_addf(&text, NEW_REFUSED, dialogue->number, sentence);
     if (!dialogue->quiet && !dialogue->terminal)
         (void)fputc('\n', stderr);
     say_paragraph("  ", ht_text_get(&text));
@@ -174,14 +175,7 @@ static enum ht_status write_sheet(struct ht_text *text,
                                   const struct draft *draft, const char *path,
                                   struct ht_error *err)
 {
-    ht_text_add(text, "# A case sheet: what is known of one vehicle with one "
-                      "complaint. A key behind\n"
-                      "# a '#' in the first column is not said yet: take the "
-                      "'#' away and write its\n"
-                      "# value. What is not said is unknown, never taken to "
-                      "be convenient.\n"
-                      "# 'man halfturn-sheet' explains every key. Next:\n"
-                      "#     ");
+    ht_text_add(text, NEW_HEAD);
     add_next(text, &draft->sheet, path);
     ht_text_add(text, "\n");
     return ht_sheet_write_yaml(text, &draft->sheet, err);
@@ -190,8 +184,7 @@ static enum ht_status write_sheet(struct ht_text *text,
 static void say_next(struct ht_text *out, const struct draft *draft,
                      const char *path)
 {
-    ht_text_addf(out, "\n%s is written. Any editor opens it; it says what "
-                      "else it could hold.\nNext, type:\n  ", path);
+    ht_text_addf(out, NEW_WRITTEN, path);
     add_next(out, &draft->sheet, path);
     ht_text_add(out, "\n");
 }
@@ -247,8 +240,7 @@ enum ht_status command_new(const struct options *options, struct ht_text *out,
     if (status != HT_OK)
         return status;
     if (dialogue.terminal && !options->quiet)
-        (void)fputs("Enter alone means: I do not know. Ctrl-D stops, and "
-                    "nothing is written.\n", stderr);
+        (void)fputs(NEW_KEYS, stderr);
     status = ask_all(&dialogue, err);
     if (status == HT_OK)
         status = write_new(&dialogue, path, out, err);

@@ -16,8 +16,8 @@ static enum ht_status write_all(FILE *file, const struct ht_text *text,
     errno = 0;
     size_t done = fwrite(ht_text_get(text), 1, text->length, file);
     if (done != text->length || fflush(file) != 0)
-        return ht_fail(err, HT_CANNOT_WRITE, "%s: %s. Nothing was finished.",
-                       name, errno ? strerror(errno) : "output failed");
+        return ht_fail(err, OUTPUT_CUT, name,
+                       errno ? strerror(errno) : OUTPUT_FAILED);
     return HT_OK;
 }
 
@@ -45,8 +45,7 @@ static enum ht_status cannot_settle(const char *path, bool over,
 {
     return !over && errno == EEXIST
                ? ht_fail(err, NEW_THERE, path)
-               : ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path,
-                         strerror(errno));
+               : ht_fail(err, OUTPUT_CANNOT, path, strerror(errno));
 }
 
 static enum ht_status write_beside(const struct ht_text *text,
@@ -56,18 +55,17 @@ static enum ht_status write_beside(const struct ht_text *text,
     char fresh[4096];
     int length = snprintf(fresh, sizeof fresh, "%s.new-XXXXXX", path);
     if (length < 0 || (size_t)length >= sizeof fresh)
-        return ht_fail(err, HT_CANNOT_WRITE, "The path is too long: %.200s",
-                       path);
+        return ht_fail(err, OUTPUT_PATH_LONG, path);
     int descriptor = mkstemp(fresh);
     if (descriptor < 0)
-        return ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path, strerror(errno));
+        return ht_fail(err, OUTPUT_CANNOT, path, strerror(errno));
     mode_t mask = umask(0);
     (void)umask(mask);
     (void)fchmod(descriptor, 0666 & ~mask);
     FILE *file = fdopen(descriptor, "wb");
     enum ht_status status =
         file ? write_all(file, text, path, err)
-             : ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path, strerror(errno));
+             : ht_fail(err, OUTPUT_CANNOT, path, strerror(errno));
     int closed = file ? fclose(file) : close(descriptor);
     if (status == HT_OK && (closed != 0 || !settle(fresh, path, over)))
         status = cannot_settle(path, over, err);
@@ -95,7 +93,7 @@ enum ht_status output_new(const struct ht_text *text, const char *path,
                           struct ht_error *err)
 {
     if (!ht_text_ok(text))
-        return ht_fail(err, HT_NO_MEMORY, "The result does not fit in memory.");
+        return ht_fail(err, OUTPUT_NO_MEMORY);
     return replace(text, path, false, err);
 }
 
@@ -103,18 +101,17 @@ enum ht_status output_text(const struct ht_text *text, const char *path,
                            struct ht_error *err)
 {
     if (!ht_text_ok(text))
-        return ht_fail(err, HT_NO_MEMORY, "The result does not fit in memory.");
+        return ht_fail(err, OUTPUT_NO_MEMORY);
     if (!path || strcmp(path, "-") == 0)
-        return write_all(stdout, text, "standard output", err);
+        return write_all(stdout, text, OUTPUT_STANDARD, err);
     if (is_plain(path))
         return replace(text, path, true, err);
     FILE *file = fopen(path, "wb");
     if (!file)
-        return ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path, strerror(errno));
+        return ht_fail(err, OUTPUT_CANNOT, path, strerror(errno));
     enum ht_status status = write_all(file, text, path, err);
     if (fclose(file) != 0 && status == HT_OK)
-        status = ht_fail(err, HT_CANNOT_WRITE, "%s: %s", path,
-                         strerror(errno));
+        status = ht_fail(err, OUTPUT_CANNOT, path, strerror(errno));
     return status;
 }
 

@@ -17,27 +17,13 @@ static enum ht_status read_one(const char *word, double *reading_rad,
     enum ht_number_problem problem =
         ht_number_read_degrees(word, strlen(word), &degrees);
     if (problem == HT_NUMBER_DECIMAL_COMMA)
-        return ht_fail(err, HT_BAD_USE,
-                       "%s: write a decimal point, not a comma.", word);
+        return ht_fail(err, READING_COMMA, word);
     if (problem != HT_NUMBER_FINE)
-        return ht_fail(err, HT_BAD_USE,
-                       "'%s' is neither a case sheet nor a reading in degrees. "
-                       "Readings are written like: -- 2.1 4.3 / 4.3 2.4",
-                       word);
+        return ht_fail(err, READING_NO_NUMBER, word);
     if (fabs(degrees) > 60)
-        return ht_fail(err, HT_BAD_USE,
-                       "%s: a slope lies between -60 and 60 degrees.", word);
+        return ht_fail(err, READING_STEEP, word);
     *reading_rad = degrees * HT_RAD_PER_DEG;
     return HT_OK;
-}
-
-static enum ht_status not_in_pairs(size_t in_joint, struct ht_error *err)
-{
-    return ht_fail(err, HT_BAD_USE,
-                   "A joint has two readings, the member before it and the "
-                   "member after it; here stand %zu. Put '/' between joints: "
-                   "-- 2.1 4.3 / 4.3 2.4",
-                   in_joint);
 }
 
 /* All readings in one row, two for each joint. */
@@ -49,13 +35,12 @@ static enum ht_status read_row(double *row_rad, size_t *joints,
     for (size_t w = 0; w < options->word_count; w++) {
         if (strcmp(options->words[w], "/") == 0) {
             if (in_joint != 2)
-                return not_in_pairs(in_joint, err);
+                return ht_fail(err, READING_NOT_IN_PAIRS, in_joint);
             in_joint = 0;
             continue;
         }
         if (count == READINGS_MAX)
-            return ht_fail(err, HT_BAD_USE, "More than %d joints.",
-                           HT_JOINTS_MAX);
+            return ht_fail(err, READING_TOO_MANY, HT_JOINTS_MAX);
         enum ht_status status =
             read_one(options->words[w], &row_rad[count++], err);
         if (status != HT_OK)
@@ -63,7 +48,7 @@ static enum ht_status read_row(double *row_rad, size_t *joints,
         in_joint++;
     }
     if (in_joint != 2)
-        return not_in_pairs(in_joint, err);
+        return ht_fail(err, READING_NOT_IN_PAIRS, in_joint);
     *joints = count / 2;
     return HT_OK;
 }

@@ -1,6 +1,7 @@
 /* parts: what turns how fast; needs no recording. */
 #include "case.h"
 #include "commands.h"
+#include "texts.h"
 
 #include "halfturn/report.h"
 #include "halfturn/rotation.h"
@@ -37,9 +38,7 @@ static enum ht_status list_parts(const struct options *options,
         .gear = gear_wanted(options, sheet),
     };
     if (isnan(request.speed_m_s))
-        return ht_fail(err, HT_BAD_USE,
-                       "At which speed? Add --speed 95 (km/h) or --speed "
-                       "60mph.");
+        return ht_fail(err, PARTS_NO_SPEED);
     enum ht_status status = ht_rotation_from_vehicle(
         &rotation, &sheet->vehicle, request.gear, err);
     if (status != HT_OK)

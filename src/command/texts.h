@@ -1,6 +1,13 @@
-/* texts.h - every sentence with which this room refuses. */
+/* texts.h - every sentence this room says, but for the tables of commands,
+ * options and questions, which hold their own, and the manual pages
+ * (texts_manual.h).
+ *
+ * A refusal is a row of a status and a sentence, in the place of both
+ * arguments of ht_fail; the rest are rows of a text alone. */
 #ifndef HALFTURN_COMMAND_TEXTS_H
 #define HALFTURN_COMMAND_TEXTS_H
+
+#include "halfturn/status.h"
 
 /* ---- which command, which option -------------------------------------- */
 #define COMMAND_UNKNOWN_NEAR                                                   \
@@ -17,9 +24,8 @@
 #define OPTION_UNKNOWN                                                         \
     HT_BAD_USE, "There is no option '%.60s'. --help lists the options."
 #define OPTION_IS_READING                                                      \
-    HT_BAD_USE,                                                                \
-        "'%.60s' looks like a reading. Readings stand after '--': "            \
-        "halfturn angles -- 2.1 -1.3 / -1.3 0.9"
+    HT_BAD_USE, "'%.60s' looks like a reading. Readings stand after '--': "    \
+                "halfturn angles -- 2.1 -1.3 / -1.3 0.9"
 #define OPTION_ELSEWHERE                                                       \
     HT_BAD_USE, "'%s' takes no option '%.60s'; 'halfturn %s' does."
 #define OPTION_WANTS_VALUE HT_BAD_USE, "%.60s wants a value after it."
@@ -37,10 +43,8 @@
 #define OPTION_NO_DEGREES                                                      \
     HT_BAD_USE, "--%s %.60s: wanted degrees from %g to %g."
 #define OPTION_NO_WORD_NEAR                                                    \
-    HT_BAD_USE,                                                                \
-        "--%s does not know '%.60s'. Did you mean '%s'? It takes: %s."
-#define OPTION_NO_WORD                                                         \
-    HT_BAD_USE, "--%s does not know '%.60s'. It takes: %s."
+    HT_BAD_USE, "--%s does not know '%.60s'. Did you mean '%s'? It takes: %s."
+#define OPTION_NO_WORD HT_BAD_USE, "--%s does not know '%.60s'. It takes: %s."
 #define LIST_WRONG                                                             \
     HT_BAD_USE,                                                                \
         "--%s %.60s: wanted degrees from %g to %g with commas between them, "  \
@@ -48,9 +52,47 @@
 
 /* ---- which case -------------------------------------------------------- */
 #define CASE_NOT_NAMED                                                         \
+    HT_BAD_USE, "Name a case sheet, for instance case.yaml. --help shows how."
+#define COMMAND_NO_MEMORY                                                      \
+    HT_NO_MEMORY, "There is not enough memory to begin with this case."
+#define CASE_SEVERAL                                                           \
+    HT_BAD_USE, "Name one case sheet. Words that stand here: %zu, the first "  \
+                "'%.60s' and '%.60s'."
+#define CASE_PATH_LONG                                                         \
+    HT_CANNOT_READ, "The path is too long: %.200s. Go into the folder, and "   \
+                    "name the file alone."
+#define CASE_IS_OUTPUT                                                         \
+    HT_BAD_USE, "--output %.300s: the case is read from this file. Name "      \
+                "another one for the result."
+
+/* ---- parts and readings ------------------------------------------------ */
+#define PARTS_NO_SPEED                                                         \
     HT_BAD_USE,                                                                \
-        "Name a case sheet, for instance case.yaml. --help shows how."
-#define COMMAND_NO_MEMORY HT_NO_MEMORY, "out of memory"
+        "Which speed is not said. Add --speed 95 (km/h) or --speed 60mph."
+#define READING_COMMA HT_BAD_USE, "%.60s: write a decimal point, not a comma."
+#define READING_NO_NUMBER                                                      \
+    HT_BAD_USE, "'%.200s' is neither a case sheet nor a reading in degrees. "  \
+                "Readings are written like: -- 2.1 4.3 / 4.3 2.4"
+#define READING_STEEP                                                          \
+    HT_BAD_USE, "%.60s: a slope lies between -60 and 60 degrees."
+#define READING_NOT_IN_PAIRS                                                   \
+    HT_BAD_USE, "A joint has two readings, the member before it and the "      \
+                "member after it. Readings that stand here: %zu. Put '/' "     \
+                "between joints: -- 2.1 4.3 / 4.3 2.4"
+#define READING_TOO_MANY                                                       \
+    HT_BAD_USE, "These are readings of more than %d joints. A driveline of "   \
+                "so many is not worked out; read a part of it."
+
+/* ---- the result -------------------------------------------------------- */
+#define OUTPUT_CUT HT_CANNOT_WRITE, "%.300s: %s. Nothing was finished."
+#define OUTPUT_CANNOT HT_CANNOT_WRITE, "%.300s cannot be written: %s."
+#define OUTPUT_PATH_LONG                                                       \
+    HT_CANNOT_WRITE, "The path is too long: %.200s. Go into the folder, and "  \
+                     "name the file alone."
+#define OUTPUT_NO_MEMORY                                                       \
+    HT_NO_MEMORY, "There is not enough memory for the result."
+#define OUTPUT_STANDARD "standard output"
+#define OUTPUT_FAILED "the output failed"
 
 /* ---- new: answers ------------------------------------------------------ */
 #define ANSWER_TOO_LONG                                                        \
@@ -59,8 +101,7 @@
 #define ANSWER_NOT_UTF_8                                                       \
     HT_BAD_USE, "The answer is not UTF-8 text. Type it again."
 #define ANSWER_WORD HT_BAD_USE, "'%.60s' is not a number; numbers were wanted."
-#define ANSWER_NUMBER                                                          \
-    HT_BAD_USE, "'%.60s' is a number; words were wanted."
+#define ANSWER_NUMBER HT_BAD_USE, "'%.60s' is a number; words were wanted."
 #define ANSWER_ENGINE                                                          \
     HT_BAD_USE,                                                                \
         "Wanted the number of cylinders, then 2 or 4 strokes: 4 4. Or "        \
@@ -70,8 +111,7 @@
         "A driveline has two members or more, with commas between them: "      \
         "gearbox, shaft, pinion"
 #define SLOPE_NO_NUMBER                                                        \
-    HT_BAD_USE,                                                                \
-        "A slope begins with its degrees: 2.1 rear. Found '%.60s'."
+    HT_BAD_USE, "A slope begins with its degrees: 2.1 rear. Found '%.60s'."
 #define SLOPE_SIGN                                                             \
     HT_BAD_USE,                                                                \
         "%.60s: say which end is lower instead of a sign: %.60s rear, or "     \
@@ -79,8 +119,8 @@
 #define SLOPE_NO_END                                                           \
     HT_BAD_USE, "'%.60s' is no end of a member: rear or front is lower."
 #define SLOPE_WHICH_END                                                        \
-    HT_BAD_USE,                                                                \
-        "Which end is lower at %.60s? Write %.60s rear, or %.60s front."
+    HT_BAD_USE, "Which end is lower at %.60s? Write %.60s rear, or %.60s "     \
+                "front."
 #define DRIVE_SPEEDS                                                           \
     HT_BAD_USE, "'%.60s': one speed, or from and to: 95, or 50-110."
 #define DRIVE_MORE                                                             \
@@ -90,13 +130,13 @@
 
 /* ---- new: the sheet ---------------------------------------------------- */
 #define NEW_THERE                                                              \
-    HT_BAD_USE,                                                                \
-        "%.300s is there already and stays as it is. Name another file."
+    HT_BAD_USE, "%.300s is there already and stays as it is. Name another "    \
+                "file."
 #define NEW_NO_FOLDER                                                          \
     HT_CANNOT_WRITE, "%.300s: nothing can be written there: %s."
 #define NEW_TWO_NAMES                                                          \
-    HT_BAD_USE,                                                                \
-        "Name one new sheet; here stand %zu words: '%.60s' and '%.60s'."
+    HT_BAD_USE, "Name one new sheet; here stand %zu words: '%.60s' and "       \
+                "'%.60s'."
 #define NEW_STOPPED HT_BAD_USE, "Stopped. Nothing was written."
 #define NEW_CUT                                                                \
     HT_BAD_FILE,                                                               \
@@ -104,5 +144,37 @@
         "Nothing was written."
 #define NEW_FROM_PATH                                                          \
     HT_CANNOT_READ, "%.300s: its place cannot be named in a sheet."
+
+/* ---- new: what is said on the way -------------------------------------- */
+#define NEW_KEYS                                                               \
+    "Enter alone means: I do not know. Ctrl-D stops, and nothing is "          \
+    "written.\n"
+#define NEW_NUMBER "%zu of %zu  "
+#define NEW_REFUSED "halfturn new, question %zu: %s"
+#define NEW_WRITTEN                                                            \
+    "\n%s is written. Any editor opens it; it says what else it could "        \
+    "hold.\nNext, type:\n  "
+#define NEW_HEAD                                                               \
+    "# A case sheet: what is known of one vehicle with one complaint. A key "  \
+    "behind\n# a '#' in the first column is not said yet: take the '#' away "  \
+    "and write its\n# value. What is not said is unknown, never taken to be "  \
+    "convenient.\n# 'man halfturn-sheet' explains every key. Next:\n#     "
+
+/* ---- --help ------------------------------------------------------------ */
+#define HELP_HEAD                                                              \
+    "Halfturn finds out why a vehicle with a propeller shaft shakes.\n\nUse: " \
+    "halfturn COMMAND ...\n\n"
+#define HELP_INSTANCES "\nFor instance\n"
+#define HELP_EXAMPLES "\nExamples\n"
+#define HELP_OPTIONS "\nOptions\n"
+#define HELP_CAUTION "\nCaution\n"
+#define HELP_EXITS "\nExit codes\n"
+#define HELP_CASE                                                              \
+    "A CASE is a case sheet: a text file that says what is known of one "      \
+    "vehicle with one complaint. 'halfturn COMMAND --help' shows options and " \
+    "more examples; 'man halfturn-sheet' every key of the sheet."
+#define HELP_NOT_SAFE                                                          \
+    "This looks for vibration causes. It does not show that the vehicle is "   \
+    "safe to drive. The vehicle maker's figures come first."
 
 #endif
