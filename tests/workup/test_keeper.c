@@ -6,6 +6,7 @@
 
 #include "workup/value.h"
 
+#include <pthread.h>
 #include <string.h>
 
 static void the_ceiling_holds_and_what_was_dropped_is_made_again(void **state)
@@ -107,6 +108,35 @@ static void a_value_goes_with_its_last_holder_and_what_leans_on_it(void **state)
     ht_value_drop(NULL);
 }
 
+static void *hold_and_drop(void *value)
+{
+    for (int i = 0; i < 200000; i++) {
+        ht_value_hold(value);
+        ht_value_drop(value);
+    }
+    return NULL;
+}
+
+/* Workups are freed in any thread; a plain count would lose some steps. */
+static void holders_are_counted_right_in_several_threads(void **state)
+{
+    (void)state;
+    struct ht_value *value = ht_value_create(8);
+    pthread_t thread[4];
+    assert_non_null(value);
+    value->clear = count_clear;
+    cleared = 0;
+    for (int i = 0; i < 4; i++)
+        assert_int_equal(pthread_create(&thread[i], NULL, hold_and_drop,
+                                        value), 0);
+    for (int i = 0; i < 4; i++)
+        assert_int_equal(pthread_join(thread[i], NULL), 0);
+    assert_int_equal(cleared, 0);
+    assert_int_equal(atomic_load(&value->holders), 1);
+    ht_value_drop(value);
+    assert_int_equal(cleared, 1);
+}
+
 /* The ranking shows the catalogue's texts, the placed recording the samples
  * of the decoded one: neither may go before. */
 static void what_points_into_another_value_leans_on_it(void **state)
@@ -197,6 +227,7 @@ int main(void)
         cmocka_unit_test(a_workup_outlives_its_keeper),
         cmocka_unit_test(
             a_value_goes_with_its_last_holder_and_what_leans_on_it),
+        cmocka_unit_test(holders_are_counted_right_in_several_threads),
         cmocka_unit_test(what_points_into_another_value_leans_on_it),
         cmocka_unit_test(nobody_can_tell_a_kept_result_from_a_new_one),
     };
