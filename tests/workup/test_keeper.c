@@ -110,7 +110,7 @@ static void a_value_goes_with_its_last_holder_and_what_leans_on_it(void **state)
 
 static void *hold_and_drop(void *value)
 {
-    for (int i = 0; i < 200000; i++) {
+    for (int i = 0; i < 1000000; i++) {
         ht_value_hold(value);
         ht_value_drop(value);
     }
