@@ -165,7 +165,7 @@ static void a_keeper_is_sound_after_every_refusal(void **state)
     struct ht_error err = { 0 };
     size_t count = count_allocations(), kept = 0, tried = 0;
     assert_int_equal(whole_way(&wanted, &err), HT_OK);
-    for (size_t n = 1; n <= count; n += n < 20 ? 1 : count / 30 | 1) {
+    for (size_t n = 1; n <= count; n += n < 8 ? 1 : count / 20 | 1) {
         keeper = ht_keeper_create(100u << 20);
         memory.seen = memory.refused = 0;
         memory.refuse_at = n;
