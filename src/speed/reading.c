@@ -42,19 +42,19 @@ static enum ht_status make_frames(struct ht_finder *f, double length_s,
 static enum ht_status search_lag(struct ht_finder *f, double *lag_s,
                                  struct ht_error *err)
 {
-    double from = f->clock_assumed ? -4.5 : -0.5;
-    double to = f->clock_assumed ? 6.6 : 2.6, best = -INFINITY;
+    double from = f->clock_assumed ? -4 : 0;
+    double to = f->clock_assumed ? 6.1 : 2.1, best = -INFINITY;
     struct ht_range ratio = ratio_range(f);
     ratio.step = 0.004;
     enum ht_status status = HT_OK;
     *lag_s = 0;
-    for (double base = from; base < to && status == HT_OK; base += 1) {
+    for (double base = from; base < to && status == HT_OK; base += 2) {
         status = make_frames(f, 2, base, err);
         struct ht_fit fit = { 0 };
         if (status == HT_OK)
             status = ht_fit_search(
                 &fit, &f->comb, &f->path, ratio,
-                (struct ht_range){ base - 0.5, base + 0.5, 0.1 }, err);
+                (struct ht_range){ base - 1, base + 1, 0.1 }, err);
         if (status == HT_OK && fit.score - fit.usual > best) {
             best = fit.score - fit.usual;
             *lag_s = fit.lag_s;
