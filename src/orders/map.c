@@ -1,16 +1,16 @@
 #include "map.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #include "result.h"
+#include "signal/median.h"
 
 enum { ACROSS_MOST = 480 };
 
 /* The floor is the median over three quarters of an order either way, and
  * never over fewer lines than this. */
 static const double floor_reach_orders = 0.75;
-enum { REACH_LEAST = 8, REACH_MOST = 48 };
+enum { REACH_LEAST = 8, REACH_MOST = 48, APART = 8 };
 /* Below it lies the body's own motion, and nothing that turns. */
 static const double lowest_order = 0.5;
 /* Noise alone stands above its edge in one cell of 200. */
@@ -20,7 +20,8 @@ struct strip {
     const struct ht_blocks *blocks;
     const struct ht_recording *recording;
     size_t lines;
-    double *power; /* of the row at hand */
+    float *power;  /* of the row at hand */
+    float *floor;  /* likewise, at every APARTth line */
     double looks;  /* independent values in each of its means */
 };
 
@@ -46,35 +47,40 @@ static void read_row(struct strip *s, size_t row)
         weight += share * n;
         square += share * share * n;
         for (size_t l = 0; l < s->lines && n > 0; l++)
-            s->power[l] += share * axes_power(s, r, l);
+            s->power[l] += (float)(share * axes_power(s, r, l));
     }
     for (size_t l = 0; l < s->lines; l++)
-        s->power[l] /= weight;
+        s->power[l] /= (float)weight;
     for (size_t c = 0; c < b->channels; c++)
         axes += ht_result_summed(s->recording, c) ? 1 : 0;
     /* As for the axes' phases: half of the further axes count. */
     s->looks = weight * weight / square * (axes + 1) / 2;
 }
 
-static int rising(const void *a, const void *b)
+static float middle_about(const struct strip *s, size_t line)
 {
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-static double floor_at(const struct strip *s, size_t line)
-{
-    double near[2 * REACH_MOST + 1] = { 0 };
     size_t reach = (size_t)(floor_reach_orders * s->blocks->block_turns);
     reach = reach < REACH_LEAST ? REACH_LEAST : reach;
     reach = reach > REACH_MOST ? REACH_MOST : reach;
     /* Lines 0 and 1 hold what is left of gravity. */
     size_t from = line > reach + 2 ? line - reach : 2;
-    size_t to = line + reach < s->lines ? line + reach + 1 : s->lines, n = 0;
-    for (size_t l = from; l < to; l++)
-        near[n++] = s->power[l];
-    qsort(near, n, sizeof *near, rising);
-    return n > 0 ? near[n / 2] : 0;
+    size_t to = line + reach < s->lines ? line + reach + 1 : s->lines;
+    return from < to ? ht_median_f(s->power + from, to - from) : 0;
+}
+
+/* At every eighth line: the windows of two neighbours are nearly the same. */
+static void read_floor(const struct strip *s)
+{
+    for (size_t k = 0; k <= s->lines / APART + 1; k++)
+        s->floor[k] = middle_about(s, k * APART);
+}
+
+static float floor_at(const struct strip *s, size_t line)
+{
+    size_t k = line / APART;
+    float share = (float)(int)(line % APART) / APART;
+    float before = s->floor[k], after = s->floor[k + 1];
+    return before + share * (after - before);
 }
 
 /* What noise reaches over its median, chi-square of 2 looks after Wilson and
@@ -93,10 +99,10 @@ static void fill_row(struct ht_order_map *map, const struct strip *s,
     for (size_t x = 0; x < map->across; x++) {
         double top = 0, above = 0;
         for (size_t l = x * together; l < (x + 1) * together; l++) {
-            double floor = floor_at(s, l);
-            top = fmax(top, s->power[l]);
-            if (l >= first && s->power[l] > edge * floor)
-                above = fmax(above, s->power[l] - floor);
+            double floor = (double)floor_at(s, l), power = (double)s->power[l];
+            top = fmax(top, power);
+            if (l >= first && power > edge * floor)
+                above = fmax(above, power - floor);
         }
         map->level[row * map->across + x] = (float)sqrt(above);
         map->whole[row * map->across + x] = (float)sqrt(top);
@@ -137,11 +143,14 @@ bool ht_map_make(struct ht_order_map *map, const struct ht_blocks *b,
     map->level = ht_arena_get(arena, cells, sizeof *map->level);
     map->whole = ht_arena_get(arena, cells, sizeof *map->whole);
     strip.power = ht_arena_get(arena, strip.lines, sizeof *strip.power);
-    if (!map->level || !map->whole || !strip.power)
+    strip.floor = ht_arena_get(arena, strip.lines / APART + 2,
+                               sizeof *strip.floor);
+    if (!map->level || !map->whole || !strip.power || !strip.floor)
         return false;
     for (size_t row = 0; row < map->up; row++) {
         if (b->row_blocks[row] > 0) {
             read_row(&strip, row);
+            read_floor(&strip);
             fill_row(map, &strip, row, together);
         }
         darken_row(map, b, row, together);

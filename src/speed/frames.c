@@ -102,7 +102,8 @@ static void fill(struct maker *m)
     struct ht_frames *f = m->frames;
     double first = 0.5 * f->length_s;
     double end = ht_work_length_s(m->work) - first;
-    size_t steps = end < first || m->samples == 0 ? 0 : (size_t)((end - first) / f->hop_s) + 1;
+    bool none = end < first || m->samples == 0;
+    size_t steps = none ? 0 : (size_t)((end - first) / f->hop_s) + 1;
     size_t stride = f->channels * f->bins, kept = 0;
     for (size_t i = 0; i < steps; i++) {
         double t = first + f->hop_s * (double)i;
