@@ -1,5 +1,6 @@
 #include "statistics.h"
 
+#include <float.h>
 #include <math.h>
 
 static const double SMALLEST = 1e-300;
@@ -9,26 +10,53 @@ double ht_normal_cdf(double z)
     return 0.5 * erfc(-z / sqrt(2));
 }
 
-/* Bisection on a monotone function: slow and certain. */
+/* Where a monotone function has a value: inverse quadratic interpolation
+ * where the three last points allow it, else halving, so that it ends
+ * (Chandrupatla, Adv. Eng. Softw. 28 (1997) 145). */
 struct target {
     double (*value)(double x, const struct target *target);
     double wanted, d1, d2;
 };
 
-static double bisect(const struct target *target, double low, double high)
+static double miss(const struct target *target, double x)
 {
-    double at_low = target->value(low, target) - target->wanted;
+    return target->value(x, target) - target->wanted;
+}
+
+static double interpolated(double a, double b, double c, double at_a,
+                           double at_b, double at_c)
+{
+    double across = (a - b) / (c - b), up = (at_a - at_b) / (at_c - at_b);
+    if (!(up * up < across && (1 - up) * (1 - up) < 1 - across))
+        return 0.5;
+    return at_a / (at_b - at_a) * at_c / (at_b - at_c) +
+           (c - a) / (b - a) * at_a / (at_c - at_a) * at_b / (at_c - at_b);
+}
+
+static double find_root(const struct target *target, double low, double high)
+{
+    double b = low, a = high, c = low, share = 0.5;
+    double at_b = miss(target, b), at_a = miss(target, a), at_c = at_b;
     for (int i = 0; i < 200; i++) {
-        double middle = 0.5 * (low + high);
-        if (middle <= low || middle >= high)
-            break;
-        double at_middle = target->value(middle, target) - target->wanted;
-        if ((at_middle < 0) == (at_low < 0))
-            low = middle;
-        else
-            high = middle;
+        double x = a + share * (b - a), at_x = miss(target, x);
+        c = a;
+        at_c = at_a;
+        if ((at_x < 0) != (at_a < 0)) {
+            c = b;
+            b = a;
+            at_c = at_b;
+            at_b = at_a;
+        }
+        a = x;
+        at_a = at_x;
+        double best = fabs(at_a) < fabs(at_b) ? a : b;
+        double least = (2 * DBL_EPSILON * fabs(best) + DBL_MIN) / fabs(b - c);
+        if (!(least <= 0.5) || at_a == 0)
+            return at_a == 0 ? a : best;
+        share = interpolated(a, b, c, at_a, at_b, at_c);
+        share = fmin(fmax(share, least), 1 - least);
     }
-    return 0.5 * (low + high);
+    return a;
 }
 
 static double normal_value(double x, const struct target *target)
@@ -42,7 +70,7 @@ double ht_normal_quantile(double p)
     if (p > 0.5) /* the lower tail keeps its digits */
         return -ht_normal_quantile(1 - p);
     struct target target = { normal_value, p, 0, 0 };
-    return bisect(&target, -40, 0);
+    return find_root(&target, -40, 0);
 }
 
 static double beta_fraction(double a, double b, double x)
@@ -103,7 +131,7 @@ double ht_student_quantile(double p, double dof)
     double low = -1;
     while (ht_student_cdf(low, dof) > p && low > -1e150)
         low *= 2;
-    return bisect(&target, low, 0);
+    return find_root(&target, low, 0);
 }
 
 double ht_fisher_tail(double f, double d1, double d2)
@@ -124,7 +152,7 @@ double ht_fisher_threshold(double tail, double d1, double d2)
     double high = 1;
     while (ht_fisher_tail(high, d1, d2) > tail && high < 1e150)
         high *= 2;
-    return bisect(&target, 0, high);
+    return find_root(&target, 0, high);
 }
 
 /* Hoare's selection: the parts in which the middle does not lie are left

@@ -31,11 +31,12 @@ static bool make_room(struct ht_blocks *b, size_t most)
     b->amplitude = ht_arena_get(arena, numbers + 1, sizeof *b->amplitude);
     b->loud = ht_arena_get(arena, numbers + 1, sizeof *b->loud);
     b->own = ht_arena_get(arena, b->lines, sizeof *b->own);
+    b->lone = ht_arena_get(arena, b->lines, sizeof *b->lone);
     b->row_blocks = ht_arena_get(arena, b->rows, sizeof *b->row_blocks);
     b->row_power = ht_arena_get(arena, b->rows * b->channels * b->lines,
                                 sizeof *b->row_power);
-    return b->block && b->amplitude && b->loud && b->own && b->row_blocks &&
-           b->row_power;
+    return b->block && b->amplitude && b->loud && b->own && b->lone &&
+           b->row_blocks && b->row_power;
 }
 
 /* Uncertainty of the angle inside a block. The turns' is about the block's
@@ -120,21 +121,29 @@ static void settle_amplitudes(struct ht_blocks *b, const struct ht_plan *plan,
 
 enum { BESIDE = 12 };
 
-static double loudness(const struct ht_blocks *b, const struct ht_plan *plan,
-                       double order)
+/* Lines that no column reaches, two lines away. */
+static void mark_lone(struct ht_blocks *b, const struct ht_plan *plan)
+{
+    for (size_t l = 0; l < b->lines; l++)
+        b->lone[l] = true;
+    for (size_t k = 0; k < plan->columns; k++) {
+        double at = plan->column[k] * b->block_turns;
+        for (double l = fmax(ceil(at - 2), 0);
+             l <= at + 2 && l < (double)b->lines; l++)
+            b->lone[(size_t)l] = false;
+    }
+}
+
+/* Geometric mean of the lone lines beside an order; own holds logarithms. */
+static double loudness(const struct ht_blocks *b, double order)
 {
     double at = order * b->block_turns, sum = 0, n = 0;
     size_t first = at > BESIDE + 2 ? (size_t)at - BESIDE : 2;
-    for (size_t l = first; l < b->lines && (double)l < at + BESIDE; l++) {
-        bool free_of_lines = b->own[l] > 0;
-        for (size_t k = 0; k < plan->columns && free_of_lines; k++)
-            free_of_lines = fabs(plan->column[k] * b->block_turns -
-                                 (double)l) > 2;
-        if (free_of_lines) {
-            sum += log(b->own[l]);
+    for (size_t l = first; l < b->lines && (double)l < at + BESIDE; l++)
+        if (b->lone[l] && isfinite(b->own[l])) {
+            sum += b->own[l];
             n++;
         }
-    }
     return n > 3 ? exp(sum / n) : 0;
 }
 
@@ -151,9 +160,12 @@ static void add_spectrum(struct ht_blocks *b, struct ht_hopper *hopper,
         double *sum = &b->row_power[(row * b->channels + ch) * b->lines];
         for (size_t l = 0; l < b->lines; l++)
             sum[l] += b->own[l];
+        for (size_t l = 0; l < b->lines; l++)
+            if (b->lone[l])
+                b->own[l] = log(b->own[l]);
         for (size_t k = 0; k < b->columns; k++)
             b->loud[(b->count * b->columns + k) * b->channels + ch] =
-                (float)loudness(b, hopper->plan, hopper->plan->column[k]);
+                (float)loudness(b, hopper->plan->column[k]);
     }
 }
 
@@ -241,6 +253,8 @@ bool ht_blocks_cut(struct ht_blocks *b, const struct ht_plan *plan,
     struct ht_cutting cut = { plan, joint, turns, { 0 } };
     bool fine = make_room(b, blocks_at_most(stretches, b->block_turns)) &&
                 ht_hopper_create(&cut.hopper, plan, r, turns, b->lines);
+    if (fine)
+        mark_lone(b, plan);
     for (size_t i = 0; fine && i < stretches->count; i++)
         cut_stretch(b, &cut, &stretches->stretch[i]);
     ht_hopper_free(&cut.hopper);

@@ -39,6 +39,7 @@ struct ht_blocks {
     double *row_power;           /* [(row * channels + channel) * lines
                                      + line]: summed |peak amplitude|^2 */
     double *own;                 /* [lines]: of the block at hand */
+    bool *lone;                  /* [lines]: no column is near */
     double order_max;            /* outer edge of the map */
     double circumference_m;
     double band_hz;              /* lines above say nothing */

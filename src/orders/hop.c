@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "common/constants.h"
 #include "common/memory.h"
 
 /* Stretches turn at 2 per second or faster; a margin below that. */
@@ -16,12 +15,13 @@ static bool hop_room(struct ht_arena *arena, struct ht_hop *hop, size_t room,
     hop->rising = ht_arena_get(arena, sums, sizeof *hop->rising);
     hop->falling = ht_arena_get(arena, sums, sizeof *hop->falling);
     hop->turns = ht_arena_get(arena, room, sizeof *hop->turns);
+    hop->spans = ht_arena_get(arena, room, sizeof *hop->spans);
     hop->window = ht_arena_get(arena, room, sizeof *hop->window);
     hop->x = ht_arena_get(arena, room * channels, sizeof *hop->x);
     hop->up = ht_arena_get(arena, room * channels, sizeof *hop->up);
     hop->drop = ht_arena_get(arena, room, sizeof *hop->drop);
-    return hop->rising && hop->falling && hop->turns && hop->window &&
-           hop->x && hop->up && hop->drop;
+    return hop->rising && hop->falling && hop->turns && hop->spans &&
+           hop->window && hop->x && hop->up && hop->drop;
 }
 
 bool ht_hopper_create(struct ht_hopper *h, const struct ht_plan *plan,
@@ -63,47 +63,57 @@ void ht_hopper_start(struct ht_hopper *h, double from_s)
             .turns;
 }
 
-/* Angles, window and samples of the frames between two angles. */
-static bool read_frames(struct ht_hopper *h, struct ht_hop *hop)
+/* Angles of the frames between two angles, and the angle that each spans. */
+static bool read_angles(struct ht_hopper *h, struct ht_hop *hop)
 {
     const struct ht_recording *r = h->recording;
-    size_t n = 0;
     double end_turns = h->next_turns + h->half_turns;
-    for (;; n++) {
-        size_t frame = h->frame + n;
-        if (frame >= r->frames || n == h->room)
-            return false;
-        struct ht_angle at = ht_angle_at(h->turns,
-                                         ht_frame_time(r, (double)frame));
-        if (at.turns >= end_turns)
-            break;
-        double turns = fmax(at.turns - h->next_turns, 0);
-        double spans = at.turns_per_s / r->rate_hz;
-        double w = 0.5 - 0.5 * cos(HT_PI * turns / h->half_turns);
-        hop->turns[n] = turns;
-        hop->window[n] = w;
-        hop->drop[n] = ht_spectrum_place(&h->spectrum, turns);
-        hop->fastest = fmax(hop->fastest, at.turns_per_s);
-        hop->weight_rising += w * spans;
-        hop->weight_falling += (1 - w) * spans;
-        for (size_t c = 0; c < r->channels; c++) {
-            double x = spans * (double)r->channel[c].samples[frame];
-            hop->x[c * h->room + n] = x;
-            hop->up[c * h->room + n] = x * w;
+    for (size_t n = 0; n < h->room && h->frame + n < r->frames; n++) {
+        struct ht_angle at = ht_angle_at(
+            h->turns, ht_frame_time(r, (double)(h->frame + n)));
+        if (at.turns >= end_turns) {
+            hop->samples = n;
+            return true;
         }
+        hop->turns[n] = fmax(at.turns - h->next_turns, 0);
+        hop->spans[n] = at.turns_per_s / r->rate_hz;
+        hop->fastest = fmax(hop->fastest, at.turns_per_s);
     }
-    hop->samples = n;
-    return true;
+    return false;
 }
 
-static void pad(struct ht_hopper *h, struct ht_hop *hop)
+/* Behind the last frame nothing spans anything. */
+static void pad(struct ht_hop *hop)
 {
     size_t n = hop->samples;
     hop->padded = (n + HT_LANES - 1) / HT_LANES * HT_LANES;
-    for (; n < hop->padded; n++) {
-        hop->turns[n] = hop->window[n] = 0;
-        for (size_t c = 0; c < h->recording->channels; c++)
-            hop->x[c * h->room + n] = hop->up[c * h->room + n] = 0;
+    for (; n < hop->padded; n++)
+        hop->turns[n] = hop->spans[n] = 0;
+}
+
+static void read_samples(struct ht_hopper *h, struct ht_hop *hop)
+{
+    const struct ht_recording *r = h->recording;
+    /* the window's rising half: half a cosine over the hop */
+    ht_phasor_fill(h->cosine, h->sine, hop->turns, 0.5 / h->half_turns,
+                   hop->padded);
+    for (size_t n = 0; n < hop->padded; n++) {
+        double w = 0.5 - 0.5 * h->cosine[n];
+        hop->window[n] = w;
+        hop->weight_rising += w * hop->spans[n];
+        hop->weight_falling += (1 - w) * hop->spans[n];
+    }
+    for (size_t n = 0; n < hop->samples; n++)
+        hop->drop[n] = ht_spectrum_place(&h->spectrum, hop->turns[n]);
+    for (size_t c = 0; c < r->channels; c++) {
+        const float *samples = r->channel[c].samples + h->frame;
+        double *x = hop->x + c * h->room, *up = hop->up + c * h->room;
+        for (size_t n = 0; n < hop->samples; n++) {
+            x[n] = hop->spans[n] * (double)samples[n];
+            up[n] = x[n] * hop->window[n];
+        }
+        for (size_t n = hop->samples; n < hop->padded; n++)
+            x[n] = up[n] = 0;
     }
 }
 
@@ -141,11 +151,12 @@ bool ht_hopper_next(struct ht_hopper *h, struct ht_hop *hop)
     hop->fastest = hop->weight_rising = hop->weight_falling = 0;
     hop->start_turns = h->next_turns;
     hop->start_s = ht_frame_time(h->recording, (double)h->frame);
-    if (!read_frames(h, hop))
+    if (!read_angles(h, hop))
         return false;
+    pad(hop);
+    read_samples(h, hop);
     h->frame += hop->samples;
     hop->end_s = ht_frame_time(h->recording, (double)h->frame);
-    pad(h, hop);
     sum_columns(h, hop);
     h->next_turns += h->half_turns;
     return true;
@@ -161,9 +172,9 @@ void ht_hopper_spectrum(struct ht_hopper *h, const struct ht_hop *first,
     const double *back = &second->up[channel * h->room];
     ht_spectrum_clear(s);
     for (size_t i = 0; i < first->samples; i++)
-        ht_spectrum_add(s, &first->drop[i], 0, up[i]);
+        ht_spectrum_add(s, &first->drop[i], 0, (float)up[i]);
     for (size_t i = 0; i < second->samples; i++)
         ht_spectrum_add(s, &second->drop[i], s->cells / 2,
-                        all[i] - back[i]);
+                        (float)(all[i] - back[i]));
     ht_spectrum_run(s, scale, power);
 }

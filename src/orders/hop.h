@@ -15,6 +15,8 @@ struct ht_hop {
     double weight_rising, weight_falling;
     struct ht_phasor *rising, *falling; /* [column * channels + channel] */
     double *turns;                     /* from the hop's start */
+    double *spans;                     /* wheel turns that a sample stands
+                                          for */
     double *window;                    /* rising half */
     double *x;                         /* [channel * room + i]: sample times
                                           the angle it spans */

@@ -13,22 +13,23 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum { HT_TAPS = 6, HT_PHASES = 512 };
+/* Taps lie eight apart, two of them 0: whole vectors. */
+enum { HT_TAPS = 6, HT_TAP_ROOM = 8, HT_PHASES = 512 };
 
 struct ht_spectrum {
     size_t lines, cells;
     double cells_per_turn;
-    double *kernel;     /* [(HT_PHASES + 1) * HT_TAPS] */
+    float *kernel;      /* [(HT_PHASES + 1) * HT_TAP_ROOM] */
     double *undo;       /* [lines]: the kernel's own attenuation */
-    double *cell;       /* [cells + HT_TAPS] */
-    struct ht_fft *fft;
+    float *cell;        /* [cells + HT_TAP_ROOM] */
+    struct ht_fft_f *fft;
     void *memory;
 };
 
 /* Where one sample goes. */
 struct ht_drop {
     size_t first;
-    double share[HT_TAPS];
+    float share[HT_TAP_ROOM];
 };
 
 /* Lines 0..lines-1; block_turns a power of two. */
@@ -41,7 +42,7 @@ struct ht_drop ht_spectrum_place(const struct ht_spectrum *s, double turns);
 void ht_spectrum_clear(struct ht_spectrum *s);
 /* offset: cells to add to the drop's place. */
 void ht_spectrum_add(struct ht_spectrum *s, const struct ht_drop *drop,
-                     size_t offset, double value);
+                     size_t offset, float value);
 /* power[line] += |scale * sum|^2. */
 void ht_spectrum_run(struct ht_spectrum *s, double scale, double *power);
 

@@ -1,12 +1,14 @@
 #include "phasor.h"
 
+#include "wide.h"
+
 /* Adding and taking away 1.5 * 2^52 rounds to the nearest whole number
  * (IEEE 754, round to nearest), without a call and without a branch. */
 static const double to_whole = 6755399441055744.0;
 
 /* cos and sin of a quarter of the angle by Taylor's series (|quarter| <=
  * pi/4: the first term left out is below 1.8e-9), then doubled twice. */
-static inline void cosine_and_sine(double turns, double *cosine, double *sine)
+HT_WIDE_PART void cosine_and_sine(double turns, double *cosine, double *sine)
 {
     double whole = (turns + to_whole) - to_whole;
     double a = (turns - whole) * 1.57079632679489661923;
@@ -20,7 +22,7 @@ static inline void cosine_and_sine(double turns, double *cosine, double *sine)
     *cosine = c2 * c2 - s2 * s2;
 }
 
-void ht_phasor_fill(double *cosine, double *sine, const double *turns,
+HT_WIDE void ht_phasor_fill(double *cosine, double *sine, const double *turns,
                     double order, size_t n)
 {
     for (size_t i = 0; i < n; i += HT_LANES)
@@ -29,13 +31,13 @@ void ht_phasor_fill(double *cosine, double *sine, const double *turns,
                             &sine[i + k]);
 }
 
-static double in_order(const double part[HT_LANES])
+HT_WIDE_PART double in_order(const double part[HT_LANES])
 {
     return ((part[0] + part[1]) + (part[2] + part[3])) +
            ((part[4] + part[5]) + (part[6] + part[7]));
 }
 
-struct ht_phasor ht_phasor_sum(const double *x, const double *cosine,
+HT_WIDE struct ht_phasor ht_phasor_sum(const double *x, const double *cosine,
                                const double *sine, size_t n)
 {
     double re[HT_LANES] = { 0 }, im[HT_LANES] = { 0 };

@@ -3,17 +3,22 @@
 #include "common/constants.h"
 #include "common/memory.h"
 #include "common/statistics.h"
+#include "signal/phasor.h"
 
 #include <complex.h>
 #include <math.h>
+#include <string.h>
 
-enum { SCALES = 33, LAGS = 33 };
+enum { SCALES = 33, LAGS = 33, FINER = 12 };
 static const double hop_s = 0.25;       /* between two values of an order */
 static const double window_s = 1;       /* Hann, whole length */
 static const double stretch_s = 20;
 static const double longest_s = 200;
 static const double clear_gain = 6;     /* in log-likelihood */
 static const double least_m_s = 3;
+/* A fit may be further off than it says. */
+static const double least_scale_u = 1.5e-3, least_lag_u_s = 0.08;
+static const double most_lag_u_s = 0.15;
 
 /* The drive as a few values a second. */
 struct slow {
@@ -134,32 +139,140 @@ static bool slow_create(struct slow *s, const struct ht_fit *fit,
  * noise count 1 + 2 (0.66 + 0.17 + ...) = 2.7 times in a sum. */
 static const double shared = 2.7;
 
-/* Log-likelihood of all stretches, were scale and lag off by so much. */
-static double likelihood(const struct slow *s, double scale, double lag_s)
+/* Scales and lags around a middle one, evenly apart. */
+struct mesh {
+    double scale, scale_step, lag_s, lag_step_s; /* of the middle; steps */
+    double score[SCALES][LAGS];
+    double best;
+};
+
+/* Turns of one track for every scale, and for every lag: where both are off,
+ * the two turn one after the other. */
+struct turners {
+    double complex *scale, *lag; /* [SCALES * count], [LAGS * count] */
+    double complex *half;        /* [halves]: sums over half stretches */
+    double *values;              /* [halves]: how many are in each */
+};
+
+static bool turners_create(struct turners *t, size_t count, size_t halves)
 {
-    size_t length = (size_t)(stretch_s / hop_s), hop = length / 2;
+    t->scale = ht_allocate((SCALES + LAGS) * count + halves,
+                           sizeof *t->scale);
+    t->values = ht_allocate(halves, sizeof *t->values);
+    if (!t->scale || !t->values)
+        return false;
+    t->lag = t->scale + SCALES * count;
+    t->half = t->lag + LAGS * count;
+    return true;
+}
+
+static void turners_free(struct turners *t)
+{
+    ht_release(t->scale);
+    ht_release(t->values);
+}
+
+static double complex turn_by(double turns)
+{
+    struct ht_phasor p = ht_phasor_of(-turns);
+    return CMPLX(p.re, p.im);
+}
+
+static void turners_fill(struct turners *t, const struct slow *s, size_t track,
+                         const struct mesh *mesh)
+{
+    const double complex *value = s->value + track * s->count;
+    double order = s->order[track];
+    for (int i = 0; i < SCALES; i++) {
+        double scale = mesh->scale + (i - SCALES / 2) * mesh->scale_step;
+        for (size_t k = 0; k < s->count; k++)
+            t->scale[(size_t)i * s->count + k] =
+                turn_by(order * scale * s->turns[k]);
+    }
+    for (int j = 0; j < LAGS; j++) {
+        double lag_s = mesh->lag_s + (j - LAGS / 2) * mesh->lag_step_s;
+        for (size_t k = 0; k < s->count; k++)
+            t->lag[(size_t)j * s->count + k] =
+                value[k] * turn_by(order * lag_s * s->wheel_hz[k]);
+    }
+}
+
+/* Half: the stretches overlap by half. */
+static double of_stretches(const struct turners *t, size_t halves,
+                           double most)
+{
     double sum = 0;
-    for (size_t t = 0; t < s->tracks; t++) {
-        const double complex *value = s->value + t * s->count;
-        for (size_t from = 0; from < s->count; from += hop) {
-            double complex total = 0;
-            double n = 0;
-            for (size_t k = from; k < from + length && k < s->count; k++) {
-                if (value[k] == 0)
-                    continue;
-                double turns = scale * (s->turns[k] - s->turns[from]) +
-                               lag_s * s->wheel_hz[k];
-                total += value[k] * cexp(-2 * HT_PI * I * s->order[t] * turns);
-                n++;
-            }
-            double power = creal(total) * creal(total) +
-                           cimag(total) * cimag(total);
-            /* half: the stretches overlap by half */
-            if (n > (double)length / 2)
-                sum += 0.5 * fmin(power / (n * shared), 30);
-        }
+    for (size_t h = 0; h < halves; h++) {
+        bool more = h + 1 < halves;
+        double n = t->values[h] + (more ? t->values[h + 1] : 0);
+        double complex total = t->half[h] + (more ? t->half[h + 1] : 0);
+        double power =
+            creal(total) * creal(total) + cimag(total) * cimag(total);
+        if (n > most / 2)
+            sum += 0.5 * fmin(power / (n * shared), 30);
     }
     return sum;
+}
+
+/* Adds one track's log-likelihood of all stretches, were scale and lag off
+ * by so much. */
+static void add_track(struct mesh *mesh, struct turners *t,
+                      const struct slow *s, size_t track, size_t halves)
+{
+    size_t half = (size_t)(stretch_s / hop_s) / 2;
+    const double complex *value = s->value + track * s->count;
+    turners_fill(t, s, track, mesh);
+    for (size_t h = 0; h < halves; h++) {
+        t->values[h] = 0;
+        for (size_t k = h * half; k < (h + 1) * half && k < s->count; k++)
+            t->values[h] += value[k] != 0;
+    }
+    for (size_t i = 0; i < SCALES; i++)
+        for (size_t j = 0; j < LAGS; j++) {
+            const double complex *a = t->scale + i * s->count;
+            const double complex *b = t->lag + j * s->count;
+            for (size_t h = 0; h < halves; h++) {
+                double re = 0, im = 0;
+                for (size_t k = h * half; k < (h + 1) * half && k < s->count;
+                     k++) {
+                    re += creal(a[k]) * creal(b[k]) - cimag(a[k]) * cimag(b[k]);
+                    im += creal(a[k]) * cimag(b[k]) + cimag(a[k]) * creal(b[k]);
+                }
+                t->half[h] = CMPLX(re, im);
+            }
+            mesh->score[i][j] += of_stretches(t, halves, 2 * (double)half);
+        }
+}
+
+/* The best of the mesh, with how far off scale and lag may be. */
+static bool search(struct mesh *mesh, const struct slow *s, double scale_u,
+                   double lag_u_s)
+{
+    size_t half = (size_t)(stretch_s / hop_s) / 2;
+    size_t halves = (s->count + half - 1) / half;
+    struct turners turners = { 0 };
+    bool fine = turners_create(&turners, s->count, halves);
+    memset(mesh->score, 0, sizeof mesh->score);
+    for (size_t t = 0; fine && t < s->tracks; t++)
+        add_track(mesh, &turners, s, t, halves);
+    turners_free(&turners);
+    double best = -INFINITY, at_scale = 0, at_lag_s = 0;
+    for (int i = 0; i < SCALES; i++)
+        for (int j = 0; j < LAGS; j++) {
+            double scale = mesh->scale + (i - SCALES / 2) * mesh->scale_step;
+            double lag_s = mesh->lag_s + (j - LAGS / 2) * mesh->lag_step_s;
+            double a = scale / scale_u, b = lag_s / lag_u_s;
+            double score = mesh->score[i][j] - 0.5 * (a * a + b * b);
+            if (score > best) {
+                best = score;
+                at_scale = scale;
+                at_lag_s = lag_s;
+            }
+        }
+    mesh->scale = at_scale;
+    mesh->lag_s = at_lag_s;
+    mesh->best = best;
+    return fine;
 }
 
 bool ht_coherent_align(struct ht_fit *fit, const struct ht_work *work,
@@ -169,27 +282,28 @@ bool ht_coherent_align(struct ht_fit *fit, const struct ht_work *work,
     struct slow slow;
     if ((double)work->frames / work->rate_hz > longest_s)
         return true;
-    bool made = slow_create(&slow, fit, work, path, lines, use);
-    double scale_u = fmax(fit->turns_per_m_u, 7e-4);
-    double lag_u = fmin(fmax(fit->lag_u_s, 0.02), 0.15);
-    double start = made && slow.tracks ? likelihood(&slow, 0, 0) : 0;
-    double best = start, best_scale = 0, best_lag = 0;
-    for (int i = 0; made && slow.tracks && i < SCALES; i++)
-        for (int j = 0; j < LAGS; j++) {
-            double a = 2.5 * (2.0 * i / (SCALES - 1) - 1);
-            double b = 2.5 * (2.0 * j / (LAGS - 1) - 1);
-            double score = likelihood(&slow, a * scale_u, b * lag_u) -
-                           0.5 * (a * a + b * b);
-            if (score > best) {
-                best = score;
-                best_scale = a * scale_u;
-                best_lag = b * lag_u;
-            }
+    bool fine = slow_create(&slow, fit, work, path, lines, use);
+    double scale_u = fmax(fit->turns_per_m_u, least_scale_u);
+    double lag_u = fmin(fmax(fit->lag_u_s, least_lag_u_s), most_lag_u_s);
+    /* two and a half times what they may be off, to either side */
+    struct mesh *mesh = ht_allocate(1, sizeof *mesh);
+    if (fine && mesh && slow.tracks) {
+        mesh->scale_step = 2.5 * scale_u / (SCALES / 2);
+        mesh->lag_step_s = 2.5 * lag_u / (LAGS / 2);
+        fine = search(mesh, &slow, scale_u, lag_u);
+        double start = mesh->score[SCALES / 2][LAGS / 2];
+        bool clear = fine && mesh->best > start + clear_gain;
+        mesh->scale_step /= FINER;
+        mesh->lag_step_s /= FINER;
+        if (clear)
+            fine = search(mesh, &slow, scale_u, lag_u);
+        if (clear && fine) {
+            fit->turns_per_m *= 1 + mesh->scale;
+            fit->lag_s += mesh->lag_s;
         }
-    if (best > start + clear_gain) {
-        fit->turns_per_m *= 1 + best_scale;
-        fit->lag_s += best_lag;
     }
+    fine = fine && mesh;
+    ht_release(mesh);
     slow_free(&slow);
-    return made;
+    return fine;
 }
