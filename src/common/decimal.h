@@ -78,6 +78,20 @@ static inline size_t ht_decimal_digits(const char **at, uint64_t *number)
     return all;
 }
 
+/* The same for the digits before a mark: mostly one or two, and guessed right
+ * by the processor, which need not wait for their count then. */
+static inline size_t ht_decimal_few(const char **at, uint64_t *number)
+{
+    const char *from = *at;
+    for (size_t n = 0; n < 4; n++, ++*at) {
+        unsigned digit = (unsigned)((unsigned char)**at - '0');
+        if (digit > 9)
+            return n;
+        *number = *number * 10 + digit;
+    }
+    return (size_t)(*at - from) + ht_decimal_digits(at, number);
+}
+
 /* e-05 and the like; nothing is 0. False: an e without digits, or more of
  * them than any number has. */
 static inline bool ht_decimal_exponent(const char **at, int *exponent)
@@ -151,7 +165,7 @@ static inline const char *ht_decimal_scan(const char *at, char mark,
     bool negative = *at == '-';
     at += negative;
     size_t nought = *at == '0';
-    size_t whole = ht_decimal_digits(&at, &number);
+    size_t whole = ht_decimal_few(&at, &number);
     if (*at == mark) {
         at++;
         part = ht_decimal_digits(&at, &number);

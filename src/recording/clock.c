@@ -74,30 +74,47 @@ static bool widest_step_here(const double *stamp_s, size_t n, size_t at)
 
 /* Follows the stamps with a slow loop and counts the samples that are
  * missing between two rows. */
-static void count_slots(struct clock_fit *fit, const double *stamp_s, size_t n,
+static bool count_slots(struct clock_fit *fit, const double *stamp_s, size_t n,
                         double step_s)
 {
     const double gain = 0.02, drift_gain = 1e-4;
     double expected = stamp_s[0], base = step_s;
-    size_t slot = 0;
+    size_t room = 0;
     for (size_t i = 0; i < n; i++) {
         double limit = 0.75 * step_s, late = 0;
         if (i > 0 && may_be_late(stamp_s, n, i, expected, step_s, limit))
             late = lateness(stamp_s, n, i, expected, step_s);
         if (late > limit && widest_step_here(stamp_s, n, i)) {
             double lost = round(late / step_s);
-            slot += (size_t)lost;
             fit->lost += (size_t)lost;
             expected += lost * step_s;
+            if (!ht_grow((void **)&fit->loss, &room, fit->losses + 1,
+                         sizeof *fit->loss))
+                return false;
+            fit->loss[fit->losses++] = (struct clock_loss){ i, fit->lost };
         }
-        fit->slot[i] = slot++;
         double error = stamp_s[i] - expected;
         error = clamp(error, -2 * base, 2 * base);
         step_s += drift_gain * error;
         step_s = clamp(step_s, 0.9 * base, 1.1 * base);
         expected += step_s + gain * error;
     }
-    fit->slots = slot;
+    fit->slots = n + fit->lost;
+    return true;
+}
+
+struct clock_rows ht_clock_rows(const struct clock_fit *fit, size_t row)
+{
+    size_t low = 0, high = fit->losses; /* the first at or behind the row */
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (fit->loss[middle].row < row)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return (struct clock_rows){ fit, row, low ? fit->loss[low - 1].lost : 0,
+                                low };
 }
 
 /* A broken line through the stamps: knots even in slots. */
@@ -111,18 +128,21 @@ struct broken_line {
 static void add_rows(struct broken_line *line, const struct clock_fit *fit,
                      const double *stamp_s, size_t n)
 {
-    size_t i = 0;
+    struct clock_rows rows = ht_clock_rows(fit, 0), before = rows;
     for (size_t k = 0; k + 1 < line->knots; k++) {
         double *band = line->band + 2 * k, *right = line->right + k;
         double ll = band[0], lh = band[1], hh = band[2];
         double low_sum = right[0], high_sum = right[1];
         double end = k + 2 < line->knots ? (double)(k + 1) : INFINITY;
-        for (; i < n; i++) {
-            double place = (double)fit->slot[i] / line->spacing;
-            if (!(place < end))
+        while (rows.row < n) {
+            double stamp = stamp_s[rows.row] - stamp_s[0];
+            before = rows;
+            double place = (double)ht_clock_next_slot(&rows) / line->spacing;
+            if (!(place < end)) {
+                rows = before;
                 break;
+            }
             double high = place - (double)k, low = 1 - high;
-            double stamp = stamp_s[i] - stamp_s[0];
             ll += low * low;
             lh += low * high;
             hh += high * high;
@@ -171,14 +191,16 @@ static bool fit_line(struct clock_fit *fit, const double *stamp_s, size_t n,
     };
     bool solved = fit_broken_line(&line, fit, stamp_s, n);
     if (solved) {
-        double square = 0, first = line_at(&line, fit->slot[0]);
+        struct clock_rows rows = ht_clock_rows(fit, 0);
+        double square = 0, first = line_at(&line, 0);
         for (size_t i = 0; i < n; i++) {
-            double off = stamp_s[i] - stamp_s[0] - line_at(&line, fit->slot[i]);
+            double off = stamp_s[i] - stamp_s[0] -
+                         line_at(&line, ht_clock_next_slot(&rows));
             square += off * off;
         }
         fit->jitter_s = sqrt(square / (double)n);
         fit->start_s = stamp_s[0] + first;
-        fit->step_s = (line_at(&line, fit->slot[n - 1]) - first) /
+        fit->step_s = (line_at(&line, fit->slots - 1) - first) /
                       (double)(fit->slots - 1);
     }
     ht_release(line.band);
@@ -205,16 +227,13 @@ bool ht_clock_fit(struct clock_fit *fit, const double *stamp_s, size_t n)
 {
     double step;
     *fit = (struct clock_fit){ 0 };
-    fit->slot = ht_allocate(n, sizeof *fit->slot);
-    if (!fit->slot || !median_step(stamp_s, n, &step)) {
-        ht_clock_free(fit);
+    if (!median_step(stamp_s, n, &step))
         return false;
-    }
     step = mean_step(stamp_s, n, step);
     if (!(step * HT_RATE_HZ_MAX >= 1))
         return true; /* no clock: step_s stays 0 */
-    count_slots(fit, stamp_s, n, step);
-    if (!fit_line(fit, stamp_s, n, step)) {
+    if (!count_slots(fit, stamp_s, n, step) ||
+        !fit_line(fit, stamp_s, n, step)) {
         ht_clock_free(fit);
         return false;
     }
@@ -223,17 +242,15 @@ bool ht_clock_fit(struct clock_fit *fit, const double *stamp_s, size_t n)
 
 void ht_clock_free(struct clock_fit *fit)
 {
-    ht_release(fit->slot);
+    ht_release(fit->loss);
     *fit = (struct clock_fit){ 0 };
 }
 
 /* The equations are tridiagonal and their diagonal outweighs the rest: plain
  * elimination, one division a row (Press et al., Numerical Recipes, 2.4). */
-bool ht_spline_fit(const double *x, const double *y, double *bend, size_t n)
+void ht_spline_fit(const double *x, const double *y, double *bend,
+                   double *share, size_t n)
 {
-    double *share = ht_allocate(n, sizeof *share);
-    if (!share)
-        return false;
     double left = x[1] - x[0], slope = (y[1] - y[0]) / left;
     bend[0] = share[0] = 0;
     for (size_t i = 1; i + 1 < n; i++) {
@@ -248,8 +265,6 @@ bool ht_spline_fit(const double *x, const double *y, double *bend, size_t n)
     bend[n - 1] = 0;
     for (size_t i = n - 2; i > 0; i--)
         bend[i] -= share[i] * bend[i + 1];
-    ht_release(share);
-    return true;
 }
 
 double ht_spline_at(const double *x, const double *y, const double *bend,

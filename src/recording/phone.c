@@ -78,22 +78,23 @@ static enum ht_status fill_axes(struct phone *phone)
 static enum ht_status find_gaps(struct phone *phone)
 {
     struct ht_recording *recording = phone->recording;
-    size_t room = 0, missing = 0;
-    for (size_t i = 1; i < phone->rows; i++) {
-        size_t lost = phone->fit.slot[i] - phone->fit.slot[i - 1] - 1;
-        missing += lost;
+    const struct clock_fit *fit = &phone->fit;
+    size_t room = 0, before = 0;
+    for (size_t i = 0; i < fit->losses; i++) {
+        size_t lost = fit->loss[i].lost - before;
+        size_t from = fit->loss[i].row + before;
+        before = fit->loss[i].lost;
         if (lost < SHORT_GAP)
             continue;
         if (!ht_grow((void **)&recording->gap, &room, recording->gaps + 1,
                      sizeof *recording->gap))
             return ht_phone_no_memory(phone);
         recording->gap[recording->gaps++] = (struct ht_gap){
-            (double)(phone->fit.slot[i - 1] + 1) * phone->fit.step_s,
-            (double)phone->fit.slot[i] * phone->fit.step_s
+            (double)from * fit->step_s, (double)(from + lost) * fit->step_s
         };
     }
-    if (missing > 0)
-        ht_recording_note(recording, RECORDING_SAMPLES_MISSING, missing,
+    if (fit->lost > 0)
+        ht_recording_note(recording, RECORDING_SAMPLES_MISSING, fit->lost,
                           recording->gaps);
     return HT_OK;
 }

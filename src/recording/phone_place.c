@@ -26,7 +26,7 @@ static size_t row_at(const struct phone *phone, size_t slot)
     size_t low = 0, high = phone->rows;
     while (high - low > 1) {
         size_t middle = low + (high - low) / 2;
-        if (phone->fit.slot[middle] <= slot)
+        if (ht_clock_slot(&phone->fit, middle) <= slot)
             low = middle;
         else
             high = middle;
@@ -56,9 +56,10 @@ void ht_phone_place_by_clock(const struct phone *phone, size_t column,
     while (i > 0 && isnan(ht_phone_cell(phone, i, column)))
         i--;
     double before = NAN;
+    struct clock_rows rows = ht_clock_rows(&phone->fit, i);
     for (; i < phone->rows && last < stretch->to; i++) {
         double value = ht_phone_cell(phone, i, column);
-        size_t slot = phone->fit.slot[i];
+        size_t slot = ht_clock_next_slot(&rows);
         if (isnan(value))
             continue;
         if (isnan(before))
@@ -77,7 +78,7 @@ void ht_phone_place_by_clock(const struct phone *phone, size_t column,
 
 /* A curve through the values of a column. */
 struct curve {
-    double *x, *y, *bend;
+    double *x, *y, *bend, *scratch;
     size_t n;
 };
 
@@ -112,67 +113,115 @@ static void draw(const struct phone *phone, const struct curve *curve,
     }
 }
 
-/* Values by the stamps: cubic spline through them, read on the grid. A column
- * with fewer than three values has no curve: the clock places them. */
+/* Rows that a curve over a stretch goes through: [*from, *to). */
+static void rows_around(const struct phone *phone,
+                        const struct stretch *stretch, size_t *from,
+                        size_t *to)
+{
+    *from = row_at(phone, stretch->from);
+    *to = row_at(phone, stretch->to) + 1;
+    *from = *from > ROWS_BESIDE ? *from - ROWS_BESIDE : 0;
+    *to = *to + ROWS_BESIDE < phone->rows ? *to + ROWS_BESIDE : phone->rows;
+}
+
+static bool curve_create(struct curve *curve, size_t rows)
+{
+    double *all = ht_allocate(4 * rows, sizeof *all);
+    *curve = (struct curve){ .x = all };
+    if (!all)
+        return false;
+    curve->y = all + rows;
+    curve->bend = all + 2 * rows;
+    curve->scratch = all + 3 * rows;
+    return true;
+}
+
+/* A column with fewer than three values has no curve: the clock places
+ * them. */
+static void place_by_stamps(const struct phone *phone, size_t column,
+                            const struct stretch *stretch, struct curve *curve)
+{
+    size_t from, to;
+    rows_around(phone, stretch, &from, &to);
+    curve->n = 0;
+    stamped_values(phone, column, from, to, curve);
+    if (curve->n < 3) {
+        ht_phone_place_by_clock(phone, column, stretch);
+        return;
+    }
+    ht_spline_fit(curve->x, curve->y, curve->bend, curve->scratch, curve->n);
+    draw(phone, curve, stretch);
+}
+
 bool ht_phone_place_by_stamps(const struct phone *phone, size_t column,
                               const struct stretch *stretch)
 {
-    size_t from = row_at(phone, stretch->from);
-    size_t to = row_at(phone, stretch->to) + 1;
-    from = from > ROWS_BESIDE ? from - ROWS_BESIDE : 0;
-    to = to + ROWS_BESIDE < phone->rows ? to + ROWS_BESIDE : phone->rows;
-    struct curve curve = { .x = ht_allocate(3 * (to - from), sizeof *curve.x) };
-    if (!curve.x)
+    struct curve curve;
+    if (!curve_create(&curve, phone->rows))
         return false;
-    curve.y = curve.x + (to - from);
-    curve.bend = curve.y + (to - from);
-    stamped_values(phone, column, from, to, &curve);
-    bool done = true;
-    if (curve.n < 3)
-        ht_phone_place_by_clock(phone, column, stretch);
-    else if (ht_spline_fit(curve.x, curve.y, curve.bend, curve.n))
-        draw(phone, &curve, stretch);
-    else
-        done = false;
+    place_by_stamps(phone, column, stretch, &curve);
     ht_release(curve.x);
-    return done;
+    return true;
+}
+
+/* What both readings of a stretch need. */
+struct trial {
+    struct referee referee;
+    struct stretch middle;
+    struct curve curve;
+};
+
+static bool trial_create(struct trial *trial, const struct phone *phone)
+{
+    size_t from, to;
+    *trial = (struct trial){ .middle.samples = NULL };
+    if (!ht_referee_create(&trial->referee, phone->fit.slots))
+        return false;
+    struct stretch *middle = &trial->middle;
+    middle->from = (phone->fit.slots - trial->referee.length) / 2;
+    middle->to = middle->from + trial->referee.length;
+    rows_around(phone, middle, &from, &to);
+    middle->samples =
+        ht_allocate(trial->referee.length + 1, sizeof *middle->samples);
+    return middle->samples && curve_create(&trial->curve, to - from);
+}
+
+static void trial_free(struct trial *trial)
+{
+    ht_referee_free(&trial->referee);
+    ht_release(trial->middle.samples);
+    ht_release(trial->curve.x);
 }
 
 /* Both readings of each axis; the stamps win if they make the line of the
  * axis with the strongest one clearly higher. */
-static bool compare(struct phone *phone, struct referee *referee)
+static bool stamps_win(const struct phone *phone, struct trial *trial)
 {
     double best_clock = 0, best_stamps = 0;
-    struct stretch middle = {
-        .from = (phone->fit.slots - referee->length) / 2,
-        .samples = ht_allocate(referee->length + 1, sizeof *middle.samples)
-    };
-    middle.to = middle.from + referee->length;
-    bool enough = middle.samples != NULL;
-    for (size_t a = 0; enough && a < phone->columns.axes; a++) {
+    const struct stretch *middle = &trial->middle;
+    for (size_t a = 0; a < phone->columns.axes; a++) {
         size_t column = phone->columns.axis_column[a];
-        ht_phone_place_by_clock(phone, column, &middle);
-        double clock = ht_referee_height(referee, middle.samples);
-        enough = ht_phone_place_by_stamps(phone, column, &middle);
-        double stamps = ht_referee_height(referee, middle.samples);
+        ht_phone_place_by_clock(phone, column, middle);
+        double clock = ht_referee_height(&trial->referee, middle->samples);
+        place_by_stamps(phone, column, middle, &trial->curve);
+        double stamps = ht_referee_height(&trial->referee, middle->samples);
         if (fmax(clock, stamps) > fmax(best_clock, best_stamps)) {
             best_clock = clock;
             best_stamps = stamps;
         }
     }
-    ht_release(middle.samples);
-    phone->irregular = best_stamps > best_clock + REFEREE_DB;
-    return enough;
+    return best_stamps > best_clock + REFEREE_DB;
 }
 
 enum ht_status ht_phone_ask_referee(struct phone *phone)
 {
     if (phone->fit.jitter_s < EVEN_SHARE * phone->fit.step_s)
         return HT_OK;
-    struct referee referee;
-    bool enough = ht_referee_create(&referee, phone->fit.slots) &&
-                  compare(phone, &referee);
-    ht_referee_free(&referee);
+    struct trial trial;
+    bool enough = trial_create(&trial, phone);
+    if (enough)
+        phone->irregular = stamps_win(phone, &trial);
+    trial_free(&trial);
     if (!enough)
         return ht_phone_no_memory(phone);
     ht_recording_note(phone->recording,

@@ -43,7 +43,7 @@ enum ht_status ht_phone_ask_referee(struct phone *phone);
 
 void ht_phone_place_by_clock(const struct phone *phone, size_t column,
                              const struct stretch *stretch);
-/* False: out of memory. */
+/* By a cubic spline through them. False: out of memory. */
 bool ht_phone_place_by_stamps(const struct phone *phone, size_t column,
                               const struct stretch *stretch);
 

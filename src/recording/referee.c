@@ -6,7 +6,9 @@
 
 #include <math.h>
 
-enum { LEAST = 256, MOST = 65536 };
+/* At 400 Hz 32 768 samples are 82 s: longer, and the lines of a drive spread
+ * over their surroundings. */
+enum { LEAST = 256, MOST = 32768 };
 /* Surroundings: AROUND bins on each side, the nearest BESIDE left out. */
 enum { AROUND = 20, BESIDE = 3 };
 

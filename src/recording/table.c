@@ -4,6 +4,7 @@
 #include "cell.h"
 #include "common/limits.h"
 #include "common/memory.h"
+#include "common/pages.h"
 #include "lines.h"
 #include "plain.h"
 #include "texts.h"
@@ -267,7 +268,11 @@ static enum ht_status make_room(struct reader *reader)
         fmin(rows * (double)table->columns, (double)lines->size / 2);
     reader->value_room = (size_t)values + table->columns;
     table->value = ht_allocate(reader->value_room, sizeof *table->value);
-    return table->value ? HT_OK : no_memory(reader);
+    if (!table->value)
+        return no_memory(reader);
+    ht_pages_will_be_filled(table->value,
+                            reader->value_room * sizeof *table->value);
+    return HT_OK;
 }
 
 static enum ht_status read_rows(struct reader *reader)
