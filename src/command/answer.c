@@ -188,7 +188,7 @@ size_t answer_word(struct word_list *list, size_t lists,
 
 void answer_put_words(struct ht_json *json, const struct word_list *list)
 {
-    struct ht_text several = { 0 };
+    char several[TOKEN_BYTES] = "";
     if (list->count == 0)
         return;
     if (list->row->kind == HT_IS_WORD_SET) {
@@ -199,10 +199,10 @@ void answer_put_words(struct ht_json *json, const struct word_list *list)
         return;
     }
     /* two words where one is wanted are shown as they were given */
-    for (size_t i = 0; i < list->count; i++)
-        ht_text_addf(&several, "%s%s", i ? " " : "", list->found[i]);
-    ht_json_text(json, list->row->key, ht_text_get(&several));
-    ht_text_free(&several);
+    for (size_t i = 0, n = 0; i < list->count && n < sizeof several; i++)
+        n += (size_t)snprintf(several + n, sizeof several - n, "%s%s",
+                              i ? " " : "", list->found[i]);
+    ht_json_text(json, list->row->key, several);
 }
 
 enum ht_status answer_cut(struct cut *cut, const char *answer, const char *a,

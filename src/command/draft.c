@@ -38,13 +38,13 @@ static enum ht_status work_up(const struct draft *draft, bool drive,
     return status;
 }
 
-static enum ht_status keys_of(struct ht_text *text, const struct draft *draft,
-                              const struct question *question,
-                              const char *answer, struct ht_error *err)
+enum ht_status draft_keys(struct ht_text *text, const struct ht_sheet *sheet,
+                          const struct question *question, const char *answer,
+                          struct ht_error *err)
 {
     struct ht_json *json = ht_json_create();
     ht_json_count(json, "halfturn", 1);
-    enum ht_status status = question->put(json, &draft->sheet, answer, err);
+    enum ht_status status = question->put(json, sheet, answer, err);
     if (status != HT_OK) {
         ht_json_free(json);
         return status;
@@ -92,7 +92,8 @@ enum ht_status draft_try(struct draft *draft, const struct question *question,
 {
     const struct ht_sheet before = draft->sheet;
     struct ht_text keys = { 0 };
-    enum ht_status status = keys_of(&keys, draft, question, answer, err);
+    enum ht_status status = draft_keys(&keys, &draft->sheet, question, answer,
+                                       err);
     if (status == HT_OK)
         status = add_keys(draft, &keys, err);
     if (status == HT_OK) {

@@ -25,6 +25,11 @@ enum ht_status draft_open(struct draft *draft, const char *path,
 /* Puts an answer in; on any failure nothing has changed. */
 enum ht_status draft_try(struct draft *draft, const struct question *question,
                          const char *answer, struct ht_error *err);
+
+/* The answer under its keys, as a text that ht_sheet_add_text takes. */
+enum ht_status draft_keys(struct ht_text *text, const struct ht_sheet *sheet,
+                          const struct question *question, const char *answer,
+                          struct ht_error *err);
 void draft_free(struct draft *draft);
 
 #endif
