@@ -76,10 +76,35 @@ static void check_source(struct ht_finish *finish,
                          const struct ht_catalogue *catalogue,
                          const char *id, const char *path)
 {
+    enum { NAMES = 64 };
+    const char *names[NAMES + 1] = { NULL };
     char key[96];
+    if (!id || source_known(catalogue, id))
+        return;
     snprintf(key, sizeof key, "%s/source", path);
-    if (id && !source_known(catalogue, id))
+    for (size_t i = 0, n = 0; i < catalogue->source_count && n < NAMES; i++)
+        if (catalogue->sources[i].id)
+            names[n++] = catalogue->sources[i].id;
+    const char *near = ht_nearest_name(id, names);
+    if (near)
+        ht_finish_problem(finish, key, CAUSES_NO_SOURCE_NEAR, id, near);
+    else
         ht_finish_problem(finish, key, CAUSES_NO_SOURCE, id);
+}
+
+static void no_finding(struct ht_finish *finish, const char *path,
+                       const char *id)
+{
+    const char *names[HT_FINDINGS_MAX + 1] = { NULL };
+    size_t count;
+    const struct ht_finding_kind *kinds = ht_finding_kinds(&count);
+    for (size_t i = 0; i < count && i < HT_FINDINGS_MAX; i++)
+        names[i] = kinds[i].id;
+    const char *near = ht_nearest_name(id, names);
+    if (near)
+        ht_finish_problem(finish, path, CAUSES_NO_FINDING_NEAR, id, near);
+    else
+        ht_finish_problem(finish, path, CAUSES_NO_FINDING, id);
 }
 
 static void check_leak(struct ht_finish *finish,
@@ -92,7 +117,7 @@ static void check_leak(struct ht_finish *finish,
     check_source(finish, catalogue, leak->source, path);
     if (kind == SIZE_MAX) {
         if (leak->finding)
-            ht_finish_problem(finish, path, CAUSES_NO_FINDING, leak->finding);
+            no_finding(finish, path, leak->finding);
         return;
     }
     if (catalogue->leak_below[kind][0] > 0)
@@ -141,17 +166,17 @@ static void check_link(const struct spot *spot,
                        const struct cat_cause *cause, size_t i)
 {
     struct cat_link *link = &cause->links[i];
+    if (link->kind == SIZE_MAX) {
+        no_finding(spot->finish, spot->path, spot->finding);
+        return;
+    }
     for (size_t j = 0; j < i; j++)
         if (cause->links[j].kind == link->kind) {
             ht_finish_problem(spot->finish, spot->path, CAUSES_LINK_TWICE,
                               spot->finding);
             return;
         }
-    if (link->kind == SIZE_MAX)
-        ht_finish_problem(spot->finish, spot->path, CAUSES_NO_FINDING,
-                          spot->finding);
-    else
-        link_numbers(spot, catalogue, link);
+    link_numbers(spot, catalogue, link);
 }
 
 static void check_links(struct ht_finish *finish,

@@ -14,6 +14,10 @@
 #define CAUSES_NO_SOURCE                                                       \
     HT_BAD_FILE, "No source is called '%.40s'. Add it under 'sources', or "    \
                  "write 'practice'."
+#define CAUSES_NO_SOURCE_NEAR                                                  \
+    HT_BAD_FILE, "No source is called '%.40s'. Did you mean '%s'?"
+#define CAUSES_NO_FINDING_NEAR                                                 \
+    HT_BAD_FILE, "No finding is called '%.40s'. Did you mean '%s'?"
 #define CAUSES_NO_FINDING                                                      \
     HT_BAD_FILE, "No finding is called '%.40s'. docs/findings.md lists them."
 #define CAUSES_LEAK_TWICE HT_BAD_FILE, "'%.40s' has a leak already. Keep one."

@@ -131,7 +131,13 @@ static const struct {
 } wrong[] = {
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "dnet, shares: [0.5, 0.5], source: practice}]}\n",
-      "No finding is called 'dnet'", 9 },
+      "No finding is called 'dnet'. Did you mean 'dent'?", 9 },
+    { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
+           "wings, shares: [0.5, 0.5], source: practice}]}\n",
+      "No finding is called 'wings'. docs/findings.md lists them.", 9 },
+    { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
+           "dent, shares: [0.5, 0.5], source: practise}]}\n",
+      "Did you mean 'practice'?", 9 },
     { HEAD "causes:\n  - {id: a, title: A, weights: 1, links: [{finding: "
            "dent, shares: [0.5, 0.6], source: practice}]}\n",
       "add up to 1", 9 },
