@@ -1,6 +1,7 @@
 #include "coherent.h"
 #include "finder.h"
 #include "gear.h"
+#include "texts.h"
 
 #include "common/constants.h"
 #include "common/memory.h"
@@ -17,7 +18,7 @@ static enum ht_status refine(struct ht_finder *f, struct ht_error *err)
         return status;
     if (!f->steady && !ht_coherent_align(&f->fit, &f->work, &f->path,
                                          &f->lines, f->use))
-        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+        return ht_fail(err, SPEED_NO_MEMORY);
     struct ht_log_doubt trust = { f->path.left_sd_m_s,
                                   fmax(f->fit.turns_per_m_u, 5e-4),
                                   f->steady ? 0 : fmin(f->fit.lag_u_s, 0.3) };
@@ -97,30 +98,22 @@ static bool can_start(struct ht_finder *f)
 {
     const struct ht_recording *r = f->request->recording;
     if (!f->request->log && !(f->request->steady_m_s > 0)) {
-        ht_turns_refuse(f->turns,
-                        "The speed is not known. Give a speed log (speed: "
-                        "FILE.csv), or the steady speed driven (speed: "
-                        "{steady_km_h: 95}).");
+        ht_turns_refuse(f->turns, SPEED_NOT_KNOWN);
         return false;
     }
     f->turns->source = f->steady ? HT_SPEED_STEADY : HT_SPEED_LOG;
     if (!r->channels || ht_finder_length_s(f) < shortest_s) {
-        ht_turns_refuse(f->turns,
-                        "The recording is %.1f s long; at least %.0f "
-                        "s are needed. Drive and record for a minute or more.",
+        ht_turns_refuse(f->turns, SPEED_RECORDING_SHORT,
                         r->channels ? ht_finder_length_s(f) : 0.0, shortest_s);
         return false;
     }
     if (f->request->log && f->request->log->rows < 4) {
-        ht_turns_refuse(f->turns,
-                        "The speed log has %zu rows; at least 4 are "
-                        "needed.",
+        ht_turns_refuse(f->turns, SPEED_LOG_ROWS_FEW,
                         f->request->log->rows);
         return false;
     }
     if (f->steady && !ht_finder_tyre_known(f)) {
-        ht_turns_refuse(f->turns, "A steady speed needs the tyre size. Give "
-                                  "the tyre, or a speed log.");
+        ht_turns_refuse(f->turns, SPEED_STEADY_NO_TYRE);
         return false;
     }
     return true;

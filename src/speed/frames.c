@@ -1,6 +1,7 @@
 #include "frames.h"
 
 #include "whiten.h"
+#include "texts.h"
 
 #include "common/constants.h"
 #include "common/memory.h"
@@ -175,7 +176,7 @@ enum ht_status ht_frames_create(struct ht_frames *f, const struct ht_work *work,
     if (fine)
         return HT_OK;
     ht_frames_free(f);
-    return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+    return ht_fail(err, SPEED_NO_MEMORY);
 }
 
 void ht_frames_free(struct ht_frames *frames)

@@ -1,4 +1,5 @@
 #include "gear.h"
+#include "texts.h"
 
 #include "common/memory.h"
 
@@ -108,7 +109,7 @@ enum ht_status ht_gear_search(struct ht_gear_find *found,
     size_t won[GEARS_MAX] = { 0 };
     j.speed = ht_allocate(2 * n + stretches * GEARS_MAX, sizeof(double));
     if (!j.speed)
-        return ht_fail(err, HT_NO_MEMORY, "gear search: out of memory");
+        return ht_fail(err, SPEED_NO_MEMORY);
     j.part = j.speed + n;
     double *part_score = j.part + n;
     for (size_t k = 0; k < n; k++)
@@ -130,5 +131,5 @@ enum ht_status ht_gear_search(struct ht_gear_find *found,
         decide(found, whole, won, stretches, gears);
     ht_release(j.speed);
     return fine ? HT_OK
-                : ht_fail(err, HT_NO_MEMORY, "gear search: out of memory");
+                : ht_fail(err, SPEED_NO_MEMORY);
 }

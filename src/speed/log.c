@@ -2,6 +2,7 @@
 
 #include "path.h"
 #include "say.h"
+#include "texts.h"
 
 #include "common/constants.h"
 #include "common/memory.h"
@@ -144,7 +145,7 @@ static void list_names(const struct ht_table *t, char *out, size_t size)
     out[0] = 0;
     for (size_t c = 0; c < t->columns && at + 70 < size; c++)
         at += (size_t)snprintf(out + at, size - at, "%s%s", c ? ", " : "",
-                               t->name[c][0] ? t->name[c] : "(no name)");
+                               t->name[c][0] ? t->name[c] : SPEED_LOG_UNNAMED);
 }
 
 static enum ht_status find_columns(struct columns *found,
@@ -157,11 +158,7 @@ static enum ht_status find_columns(struct columns *found,
     found->time = find_time(t);
     found->speed = find_speed(t, found->time, how ? how->column : NULL);
     if (found->speed >= t->columns)
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: no speed column among: %s. Name it in the first "
-                       "line, for instance time_s,speed_kmh, or say which "
-                       "with speed: {file: ..., column: ...}.",
-                       path, names);
+        return ht_fail(err, SPEED_LOG_NO_COLUMN, path, names);
     lower(name, sizeof name, t->name[found->time]);
     found->seconds = time_unit(name);
     if (how && how->unit) {
@@ -172,11 +169,7 @@ static enum ht_status find_columns(struct columns *found,
     found->m_s = speed_unit(name);
     if (isfinite(found->m_s))
         return HT_OK;
-    return ht_fail(err, HT_BAD_FILE,
-                   "%s: the unit of column \"%s\" is not known. Name the "
-                   "column speed_kmh, speed_mph or speed_mps, or write "
-                   "speed: {file: ..., unit: km/h}.",
-                   path, t->name[found->speed]);
+    return ht_fail(err, SPEED_LOG_UNIT_UNKNOWN, path, t->name[found->speed]);
 }
 
 static void note(struct ht_speed_log *log, const char *format, ...)
@@ -212,20 +205,14 @@ static enum ht_status check_row(const struct ht_speed_log *log, double time_s,
     char number[40];
     if (log->rows && time_s < log->time_s[log->rows - 1]) {
         ht_format_number(number, sizeof number, time_s, 3);
-        return ht_fail_at(err, HT_BAD_FILE, line, 0,
-                          "%s, line %zu: the time goes back to %s s. Times "
-                          "must rise. Are the columns swapped, or two logs "
-                          "in one file?",
-                          path, line, number);
+        return ht_fail_at_line(err, line, 0, SPEED_LOG_TIME_FALLS, path, line,
+                               number);
     }
     if (speed_m_s <= fastest_m_s && speed_m_s >= slowest_m_s)
         return HT_OK;
     ht_format_number(number, sizeof number, speed_m_s * HT_KM_H_PER_M_S, 0);
-    return ht_fail_at(err, HT_BAD_FILE, line, 0,
-                      "%s, line %zu: %s km/h is no road speed (0 to 250 "
-                      "wanted). Is the unit right, or are the columns "
-                      "swapped?",
-                      path, line, number);
+    return ht_fail_at_line(err, line, 0, SPEED_LOG_NO_ROAD_SPEED, path, line,
+                           number);
 }
 
 static enum ht_status take_rows(struct ht_speed_log *log,
@@ -243,7 +230,7 @@ static enum ht_status take_rows(struct ht_speed_log *log,
             continue;
         }
         enum ht_status status =
-            check_row(log, time_s, speed, path, t->first_row_line + i, err);
+            check_row(log, time_s, speed, path, ht_table_line(t, i), err);
         if (status != HT_OK)
             return status;
         if (log->rows && !(time_s > log->time_s[log->rows - 1])) {
@@ -253,13 +240,14 @@ static enum ht_status take_rows(struct ht_speed_log *log,
         log->time_s[log->rows] = time_s;
         log->speed_m_s[log->rows++] = fmax(speed, 0);
     }
-    if (empty)
-        note(log, "%zu rows of the speed log are empty and left out.", empty);
-    if (same)
-        note(log,
-             "%zu rows of the speed log repeat the time before and are "
-             "left out.",
-             same);
+    if (empty == 1)
+        note(log, SPEED_LOG_ROW_EMPTY);
+    else if (empty)
+        note(log, SPEED_LOG_ROWS_EMPTY, empty);
+    if (same == 1)
+        note(log, SPEED_LOG_ROW_REPEATS);
+    else if (same)
+        note(log, SPEED_LOG_ROWS_REPEAT, same);
     return HT_OK;
 }
 
@@ -281,9 +269,10 @@ static void drop_jumps(struct ht_speed_log *log)
         log->speed_m_s[kept++] = here;
     }
     log->rows = kept;
-    if (dropped)
-        note(log, "%zu rows of the speed log jump and come back: left out.",
-             dropped);
+    if (dropped == 1)
+        note(log, SPEED_LOG_ROW_JUMPS);
+    else if (dropped)
+        note(log, SPEED_LOG_ROWS_JUMP, dropped);
 }
 
 static void describe(struct ht_speed_log *log)
@@ -292,14 +281,14 @@ static void describe(struct ht_speed_log *log)
     double quantum = ht_log_quantum(log->speed_m_s, log->rows);
     if (quantum > 0.2) {
         ht_format_number(number, sizeof number, quantum * HT_KM_H_PER_M_S, 1);
-        note(log, "The speed log is in steps of %s km/h.", number);
+        note(log, SPEED_LOG_STEPS, number);
     }
     double longest = 0;
     for (size_t i = 1; i < log->rows; i++)
         longest = fmax(longest, log->time_s[i] - log->time_s[i - 1]);
     if (longest > 5) {
         ht_format_number(number, sizeof number, longest, 0);
-        note(log, "The speed log has a hole of %s s.", number);
+        note(log, SPEED_LOG_HOLE, number);
     }
 }
 
@@ -312,32 +301,27 @@ enum ht_status ht_speed_log_from_table(struct ht_speed_log *log,
     *log = (struct ht_speed_log){ .rows = 0 };
     struct columns c = { 0 };
     if (table->rows < 2 || table->columns < 2)
-        return ht_fail(err, HT_BAD_FILE,
-                       "%s: %zu rows and %zu columns; a speed log has a time "
-                       "and a speed column and many rows.",
-                       path, table->rows, table->columns);
+        return ht_fail(err, SPEED_LOG_NO_TABLE, path, table->rows,
+                       table->columns);
     enum ht_status status = find_columns(&c, table, path, how, err);
     if (status != HT_OK)
         return status;
     log->memory = ht_allocate(2 * table->rows, sizeof(double));
     if (!log->memory)
-        return ht_fail(err, HT_NO_MEMORY, "%s: out of memory", path);
+        return ht_fail(err, SPEED_LOG_NO_MEMORY, path);
     log->time_s = log->memory;
     log->speed_m_s = log->time_s + table->rows;
     if (!isfinite(c.seconds)) {
         c.seconds = guess_seconds(table, c.time);
-        note(log, "Times of the speed log taken as %s.",
-             c.seconds > 0.5    ? "seconds"
-             : c.seconds > 5e-4 ? "milliseconds"
-             : c.seconds > 5e-7 ? "microseconds"
-                                : "nanoseconds");
+        note(log, c.seconds > 0.5    ? SPEED_LOG_IN_S
+                  : c.seconds > 5e-4 ? SPEED_LOG_IN_MS
+                  : c.seconds > 5e-7 ? SPEED_LOG_IN_US
+                                     : SPEED_LOG_IN_NS);
     }
     status = take_rows(log, table, &c, path, err);
-    if (status == HT_OK && log->rows < 4)
-        status = ht_fail(err, HT_BAD_FILE,
-                         "%s: only %zu rows hold a time and a speed. Log the "
-                         "whole drive.",
-                         path, log->rows);
+    if (status == HT_OK && log->rows < HT_LOG_ROWS_LEAST)
+        status = ht_fail(err, SPEED_LOG_FEW_ROWS, path, log->rows,
+                         HT_LOG_ROWS_LEAST);
     if (status != HT_OK) {
         ht_speed_log_free(log);
         return status;

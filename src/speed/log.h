@@ -4,6 +4,8 @@
 
 #include "halfturn/speed.h"
 
+enum { HT_LOG_ROWS_LEAST = 4 };
+
 enum ht_status ht_speed_log_from_table(struct ht_speed_log *log,
                                        const struct ht_table *table,
                                        const char *path,

@@ -1,4 +1,5 @@
 #include "path.h"
+#include "texts.h"
 
 #include "common/constants.h"
 #include "common/memory.h"
@@ -178,7 +179,7 @@ enum ht_status ht_path_create(struct ht_speed_path *path,
     if (!scratch || !reserve(path, n)) {
         ht_release(scratch);
         ht_path_free(path);
-        return ht_fail(err, HT_NO_MEMORY, "speed log: out of memory");
+        return ht_fail(err, SPEED_NO_MEMORY);
     }
     path->row_sd_m_s = row_sd(path, log, scratch);
     path->left_sd_m_s =
@@ -203,7 +204,7 @@ enum ht_status ht_path_steady(struct ht_speed_path *path, double speed_m_s,
     *path = (struct ht_speed_path){ .step_s = 0.1, .start_s = from_s };
     path->row_sd_m_s = path->left_sd_m_s = 0.005 * speed_m_s;
     if (!reserve(path, (size_t)ceil((to_s - from_s) / path->step_s) + 3))
-        return ht_fail(err, HT_NO_MEMORY, "steady speed: out of memory");
+        return ht_fail(err, SPEED_NO_MEMORY);
     for (size_t i = 0; i < path->points; i++)
         path->speed_m_s[i] = speed_m_s;
     ht_path_integrate(path);

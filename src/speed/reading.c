@@ -1,5 +1,6 @@
 #include "finder.h"
 #include "wander.h"
+#include "texts.h"
 
 #include "common/memory.h"
 
@@ -44,7 +45,7 @@ static enum ht_status make_frames(struct ht_finder *f, double length_s,
         ht_frames_create(&f->frames, &f->work, &f->path, &plan, err);
     if (status == HT_OK &&
         !ht_comb_create(&f->comb, &f->frames, &f->lines, &f->path, lag_s))
-        status = ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+        status = ht_fail(err, SPEED_NO_MEMORY);
     return status;
 }
 
@@ -144,7 +145,7 @@ enum ht_status ht_finder_choose_lines(struct ht_finder *f, struct ht_error *err)
     struct ht_comb_detail detail;
     double *speed = ht_allocate(f->frames.frames, sizeof *speed);
     if (!speed)
-        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+        return ht_fail(err, SPEED_NO_MEMORY);
     for (size_t k = 0; k < f->frames.frames; k++)
         speed[k] = ht_path_speed(&f->path, f->frames.time_s[k] + f->fit.lag_s);
     ht_comb_score(&f->comb, speed, f->fit.turns_per_m, &detail);
@@ -166,7 +167,7 @@ enum ht_status ht_finder_follow_wander(struct ht_finder *f,
     if (!deviation || !ht_wander_find(deviation, &f->comb, &f->path, &f->fit,
                                       steady_search)) {
         ht_release(deviation);
-        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+        return ht_fail(err, SPEED_NO_MEMORY);
     }
     ht_wander_apply(&f->path, deviation, &f->frames, f->fit.lag_s);
     ht_release(deviation);

@@ -1,6 +1,7 @@
 #include "refine.h"
 
 #include "rest.h"
+#include "texts.h"
 
 #include "common/constants.h"
 #include "common/memory.h"
@@ -292,5 +293,5 @@ enum ht_status ht_wheel_refine(struct ht_wheel *wheel,
     ht_rest_free(&r.rest);
     ht_release(r.memory);
     return fine ? HT_OK
-                : ht_fail(err, HT_NO_MEMORY, "turn history: out of memory");
+                : ht_fail(err, SPEED_NO_MEMORY);
 }

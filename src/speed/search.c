@@ -1,6 +1,7 @@
 #include "search.h"
 
 #include "whiten.h"
+#include "texts.h"
 
 #include "common/memory.h"
 #include "common/statistics.h"
@@ -145,7 +146,7 @@ enum ht_status ht_fit_search(struct ht_fit *fit, const struct ht_comb *comb,
     }
     ht_release(s.score);
     return fine ? HT_OK
-                : ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+                : ht_fail(err, SPEED_NO_MEMORY);
 }
 
 static double over_neighbours(const struct ht_comb *comb, const double *speed,

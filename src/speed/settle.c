@@ -1,6 +1,7 @@
 #include "finder.h"
 #include "gear.h"
 #include "say.h"
+#include "texts.h"
 
 #include "common/constants.h"
 
@@ -79,15 +80,9 @@ enum ht_status ht_finder_settle_gear(struct ht_finder *f, struct ht_error *err)
     t->gear = found.gear;
     t->gear_found = found.gear != 0;
     if (found.gear)
-        ht_turns_note(t,
-                      "Gear %u: its engine orders stand in the recording "
-                      "for %.0f %% of the drive.",
-                      found.gear, 100 * found.share);
+        ht_turns_note(t, SPEED_GEAR_FOUND, found.gear, 100 * found.share);
     else
-        ht_turns_note(t,
-                      "The recording does not tell which gear was driven, "
-                      "or it changed: nothing is said about the engine. Note "
-                      "the gear, and hold it for the drive.");
+        ht_turns_note(t, SPEED_GEAR_UNKNOWN);
     return HT_OK;
 }
 
@@ -116,25 +111,16 @@ void ht_finder_describe(struct ht_finder *f)
     if (f->steady)
         return;
     if (t->circumference_found)
-        ht_turns_note(t,
-                      "One wheel turn is %.3f m by the log (within %.2f "
-                      "%%). A dash speed can read 2 to 5 %% high and the "
-                      "circumference with it; orders do not depend on it.",
-                      t->circumference_m,
+        ht_turns_note(t, SPEED_WHEEL_TURN, t->circumference_m,
                       200 * t->circumference_u_m / t->circumference_m);
     if (isfinite(t->lag_s))
-        ht_turns_note(t, "The log %s by %.2f s (within %.2f s).",
-                      t->lag_s < 0 ? "runs ahead" : "is late", fabs(t->lag_s),
-                      2 * t->lag_u_s);
+        ht_turns_note(t, t->lag_s < 0 ? SPEED_LOG_EARLY : SPEED_LOG_LATE,
+                      fabs(t->lag_s), 2 * t->lag_u_s);
     else if (f->follows)
-        ht_turns_note(t, "The log's lag is not observable: the speed changes "
-                         "too little.");
+        ht_turns_note(t, SPEED_LAG_UNSEEN);
     if (isfinite(t->scale) && fabs(t->scale - 1) > 0.025)
-        ht_turns_note(t,
-                      "The log's speed is %.1f %% %s than the tyre says: "
-                      "dash speed, another tyre size or another axle ratio?",
-                      100 * fabs(t->scale - 1),
-                      t->scale > 1 ? "higher" : "lower");
+        ht_turns_note(t, t->scale > 1 ? SPEED_LOG_HIGH : SPEED_LOG_LOW,
+                      100 * fabs(t->scale - 1));
 }
 
 void ht_finder_doubt(struct ht_finder *f)
@@ -145,33 +131,23 @@ void ht_finder_doubt(struct ht_finder *f)
     /* Without a tyre a wrong reading may be any ratio off: no name holds. */
     enum ht_speed_state in_doubt =
         ht_finder_tyre_known(f) ? HT_SPEED_AMBIGUOUS : HT_SPEED_REFUSED;
+    double other = f->steady ? f->request->steady_m_s * HT_KM_H_PER_M_S *
+                                   f->fit.rival_turns_per_m /
+                                   f->fit.turns_per_m
+                             : 1 / f->fit.rival_turns_per_m;
     if (margin < 3 * least_margin) {
-        double other = f->steady
-                           ? f->request->steady_m_s * HT_KM_H_PER_M_S *
-                                 f->fit.rival_turns_per_m / f->fit.turns_per_m
-                           : 1 / f->fit.rival_turns_per_m;
         ht_say(t->rival[0].reading, sizeof t->rival[0].reading,
-               f->steady ? "about %.0f km/h"
-                         : "one wheel turn is %.3f m of the log",
-               other);
+               f->steady ? SPEED_READING_STEADY : SPEED_READING_LOG, other);
         t->rival[0].margin = margin;
         t->rivals = 1;
     }
     if (margin < least_margin) {
         t->state = in_doubt;
         ht_say(t->reason, sizeof t->reason,
-               "Another reading fits the recording almost as well: %s. %s",
-               t->rival[0].reading,
-               f->steady ? "Record a speed log beside the drive."
-                         : "Give the tyre size, or drive again through a "
-                           "wider range of speed.");
+               f->steady ? SPEED_RIVAL_STEADY : SPEED_RIVAL_LOG, other);
     } else if (share < least_share) {
         t->state = in_doubt;
-        ht_say(t->reason, sizeof t->reason,
-               "Only %.0f %% of the recording follows this speed. Is it "
-               "the log of this drive? Give the right log, or drive again "
-               "with a log beside the recording.",
-               100 * share);
+        ht_say(t->reason, sizeof t->reason, SPEED_SHARE_SMALL, 100 * share);
     }
 }
 
@@ -210,38 +186,18 @@ enum ht_status ht_finder_keep_log(struct ht_finder *f, struct ht_error *err)
 {
     struct ht_turns *t = f->turns;
     if (!ht_finder_tyre_known(f))
-        return ht_turns_refuse(t,
-                               "Nothing in the recording follows this "
-                               "speed and the tyre is not known. Give the "
-                               "tyre size, and check that the log is of this "
-                               "drive.");
+        return ht_turns_refuse(t, SPEED_NOTHING_FOLLOWS_NO_TYRE);
     if (f->clock_assumed)
-        return ht_turns_refuse(t,
-                               "Nothing in the recording follows this "
-                               "speed log, and its clock does not fit: is it "
-                               "the log of another day? Give the log of this "
-                               "drive, or the steady speed driven.");
+        return ht_turns_refuse(t, SPEED_NOTHING_FOLLOWS_NO_CLOCK);
     if (!f->steady && level_follows(f) < least_level_follows)
-        return ht_turns_refuse(t,
-                               "No line in the recording follows this "
-                               "speed log, and the shake does not grow where "
-                               "the log is faster: this looks like the log "
-                               "of another drive. Give the log of this "
-                               "drive, or the steady speed driven.");
+        return ht_turns_refuse(t, SPEED_NOTHING_FOLLOWS_NO_GROWTH);
     double ratio = 1 / f->request->rotation->circumference_m;
     f->fit.lag_s = 0;
     t->circumference_m = 1 / ratio;
-    ht_turns_note(t,
-                  "The recording shows no line that follows this %s: is "
-                  "it the %s of this drive? The angle is the %s's alone.",
-                  f->steady ? "steady speed" : "log",
-                  f->steady ? "speed" : "log", f->steady ? "speed" : "log");
+    ht_turns_note(t, f->steady ? SPEED_STEADY_ALONE : SPEED_LOG_ALONE);
     if (f->steady) {
         t->state = HT_SPEED_AMBIGUOUS;
-        ht_say(t->reason, sizeof t->reason,
-               "No line stands within 3 %% of the steady speed: high "
-               "orders cannot be seen. Record a speed log beside the "
-               "drive.");
+        ht_say(t->reason, sizeof t->reason, SPEED_STEADY_UNSEEN);
     }
     struct ht_log_doubt trust = { f->path.left_sd_m_s, unrefined_sd, 1 };
     return ht_wheel_create(&f->wheel, &f->work, &f->path, ratio, 0, &trust,

@@ -1,6 +1,7 @@
 #include "finder.h"
 
 #include "align.h"
+#include "texts.h"
 
 #include "common/constants.h"
 
@@ -42,24 +43,15 @@ static enum ht_status align_log(struct ht_finder *f, struct ht_error *err)
     enum ht_clock clock =
         ht_clock_align(f->request->recording, first, last, &offset);
     if (clock == HT_CLOCK_APART)
-        return ht_turns_refuse(
-            f->turns, "The speed log and the recording carry dates that do "
-                      "not overlap: this is the log of another drive. Give "
-                      "the log of this drive, or the steady speed driven.");
+        return ht_turns_refuse(f->turns, SPEED_OTHER_DATE);
     f->clock_assumed = clock == HT_CLOCK_ASSUMED;
     if (f->clock_assumed)
-        ht_turns_note(f->turns,
-                      "The speed log's clock starts at %.0f s and "
-                      "does not fit the recording's: both starts are laid on "
-                      "each other, then the lag is searched.",
-                      first);
+        ht_turns_note(f->turns, SPEED_LOG_OTHER_CLOCK, first);
     enum ht_status status = ht_path_create(&f->path, log, err);
     f->path.start_s -= offset;
     f->clock_s = offset;
     if (status == HT_OK && f->path.quantum_m_s > 0.2)
-        ht_turns_note(f->turns,
-                      "The speed log is in steps of %.1f km/h; it "
-                      "was smoothed within its steps.",
+        ht_turns_note(f->turns, SPEED_LOG_SMOOTHED,
                       f->path.quantum_m_s * HT_KM_H_PER_M_S);
     return status;
 }
@@ -75,9 +67,7 @@ enum ht_status ht_finder_make_path(struct ht_finder *f, struct ht_error *err)
 bool ht_finder_log_is_enough(struct ht_finder *f)
 {
     if (f->path.step_s > 0.11) { /* see ht_path_create */
-        ht_turns_refuse(f->turns,
-                        "The speed log spans %.0f hours: its clock jumps. "
-                        "Give the rows of this drive alone.",
+        ht_turns_refuse(f->turns, SPEED_LOG_CLOCK_JUMPS,
                         f->path.step_s * (double)f->path.points / 3600);
         return false;
     }
@@ -88,18 +78,12 @@ bool ht_finder_log_is_enough(struct ht_finder *f)
              f->path.start_s + f->path.step_s * (double)f->path.points) -
         fmax(0, f->path.start_s);
     if (covered < fmax(shortest_s, 0.3 * ht_finder_length_s(f))) {
-        ht_turns_refuse(f->turns,
-                        "The speed log covers only %.0f s of the "
-                        "recording's %.0f s. Give the log of this drive, "
-                        "or the steady speed driven.",
+        ht_turns_refuse(f->turns, SPEED_LOG_COVERS_LITTLE,
                         fmax(covered, 0), ht_finder_length_s(f));
         return false;
     }
     if (!(high > 3)) {
-        ht_turns_refuse(f->turns,
-                        "The speed log stands still (highest speed "
-                        "%.1f km/h). Check its unit, or drive and record "
-                        "again.",
+        ht_turns_refuse(f->turns, SPEED_LOG_STANDS_STILL,
                         high * HT_KM_H_PER_M_S);
         return false;
     }

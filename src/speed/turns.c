@@ -1,6 +1,7 @@
 #include "turns.h"
 
 #include "say.h"
+#include "texts.h"
 
 #include "common/memory.h"
 
@@ -79,7 +80,7 @@ enum ht_status ht_turns_fill(struct ht_turns *turns,
 {
     turns->rate_hz = wheel->rate_hz;
     if (!reserve(turns, wheel->points))
-        return ht_fail(err, HT_NO_MEMORY, "turn history: out of memory");
+        return ht_fail(err, SPEED_NO_MEMORY);
     for (size_t i = 0; i < turns->points; i++) {
         turns->turns[i] = wheel->turns[i];
         turns->speed_m_s[i] = turns->circumference_m * wheel->hz[i];

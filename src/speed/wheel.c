@@ -1,4 +1,5 @@
 #include "wheel.h"
+#include "texts.h"
 
 #include "common/memory.h"
 
@@ -56,7 +57,7 @@ enum ht_status ht_wheel_create(struct ht_wheel *wheel,
     size_t n = wheel->points;
     wheel->memory = ht_allocate(6 * n, sizeof(double));
     if (!wheel->memory)
-        return ht_fail(err, HT_NO_MEMORY, "turn history: out of memory");
+        return ht_fail(err, SPEED_NO_MEMORY);
     wheel->hz = wheel->memory;
     wheel->turns = wheel->hz + n;
     wheel->sd_hz = wheel->turns + n;

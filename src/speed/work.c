@@ -1,4 +1,5 @@
 #include "work.h"
+#include "texts.h"
 
 #include "common/memory.h"
 #include "signal/decimate.h"
@@ -61,7 +62,7 @@ enum ht_status ht_work_create(struct ht_work *work,
                         &work->channel[c]);
     if (!fine) {
         ht_work_free(work);
-        return ht_fail(err, HT_NO_MEMORY, "speed search: out of memory");
+        return ht_fail(err, SPEED_NO_MEMORY);
     }
     take_out_mean(work);
     mark_gaps(work, recording);

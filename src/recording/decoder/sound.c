@@ -94,7 +94,7 @@ static enum ht_status pump_shorts(SNDFILE *file, size_t channels,
 {
     int16_t *block = ht_allocate(STREAM_BLOCK_FRAMES * channels, sizeof *block);
     if (!block)
-        return ht_fail(err, HT_NO_MEMORY, "out of memory");
+        return ht_fail(err, RECORDING_SOUND_NO_MEMORY);
     enum ht_status status = HT_OK;
     while (status == HT_OK) {
         sf_count_t got = sf_readf_short(file, block, STREAM_BLOCK_FRAMES);
