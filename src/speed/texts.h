@@ -73,7 +73,7 @@
     "The recording is %.1f s long; at least %.0f s are needed. Drive and "     \
     "record for a minute or more."
 #define SPEED_LOG_ROWS_FEW                                                     \
-    "The speed log has too few rows: %zu; at least 4 are needed. Log the "      \
+    "The speed log has too few rows: %zu; at least 4 are needed. Log the "     \
     "whole drive."
 #define SPEED_STEADY_NO_TYRE                                                   \
     "A steady speed needs the tyre size. Give the tyre, or a speed log."

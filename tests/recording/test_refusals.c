@@ -100,6 +100,20 @@ static void a_table_of_too_many_rows_is_not_read_to_its_end(void **state)
     assert_int_equal(unlink(path), 0);
 }
 
+static void columns_without_names_are_named_by_their_place(void **state)
+{
+    (void)state;
+    const char *path = scratch_text("bare.csv", "1.5;2.5\n2.5;3,5\n");
+    assert_refused(read_table(path), RECORDING_CELL_COMMA, path, (size_t)2, 3,
+                   "3,5", (size_t)2);
+    path = scratch_text("falls.csv", "0.00,0.1\n0.01,0.2\n0.02,0.3\n"
+                                     "0.03,0.4\n0.04,0.5\n0.05,0.6\n"
+                                     "0.06,0.7\n0.07,0.8\n0.08,0.9\n"
+                                     "-5,0.4\n0.10,0.5\n");
+    assert_refused(read_named(path, 0, NULL), RECORDING_TIME_FALLS, path,
+                   (size_t)10, -5.0, 0.08, (size_t)1);
+}
+
 static size_t put_chunk(unsigned char *at, const char *name, size_t length)
 {
     memcpy(at, name, 4);
@@ -187,6 +201,7 @@ int main(void)
         cmocka_unit_test(a_pipe_is_no_recording_and_no_table),
         cmocka_unit_test(a_table_beyond_a_gibibyte_is_not_begun),
         cmocka_unit_test(a_table_of_too_many_rows_is_not_read_to_its_end),
+        cmocka_unit_test(columns_without_names_are_named_by_their_place),
         cmocka_unit_test(thousands_of_chunks_are_not_walked_through),
         cmocka_unit_test(channels_and_names_must_be_as_many),
         cmocka_unit_test(a_decoder_that_cannot_be_started_says_why),
