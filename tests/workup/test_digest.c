@@ -44,6 +44,9 @@ static void a_file_has_the_key_of_its_bytes(void **state)
     assert_int_equal(ht_key_of_file(&key, "/nowhere/gone", &err),
                      HT_CANNOT_READ);
     assert_non_null(strstr(err.text, "/nowhere/gone"));
+    assert_int_equal(ht_key_of_file(&key, scratch_path("."), &err),
+                     HT_CANNOT_READ); /* a folder opens, and does not read */
+    assert_non_null(strstr(err.text, "reading stopped"));
 }
 
 /* ---- fields ------------------------------------------------------------ */
