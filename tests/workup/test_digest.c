@@ -184,6 +184,29 @@ static bool hash_whole(struct ht_digest *digest, const void *context)
     return true;
 }
 
+/* The page again, for a record: each value after the name of its key, in the
+ * order of the table. */
+static void a_record_goes_in_as_the_page_says(void **state)
+{
+    (void)state;
+    static const unsigned char bytes[] =
+        "t\1\0\0\0\0\0\0\0" "1"
+        "t\4\0\0\0\0\0\0\0" "tool"
+        "t\5\0\0\0\0\0\0\0" "tools"
+        "c\2\0\0\0\0\0\0\0"
+        "t\4\0\0\0\0\0\0\0" "lamp"
+        "t\5\0\0\0\0\0\0\0" "lever"
+        "t\13\0\0\0\0\0\0\0" "lawful_km_h"
+        "n\0\0\0\0\0\0\x34\x40"; /* 20 m/s */
+    const char *tools[] = { "lamp", "lever" };
+    struct ht_sheet_next next = { { tools, 2 }, 20 };
+    struct whole whole = { &next,
+                           ht_slice_child(ht_sheet_schema(), "next") };
+    struct ht_key key, wanted = ht_key_of_bytes(bytes, sizeof bytes - 1);
+    assert_true(ht_digest_make(&key, "1", "tool", hash_whole, &whole));
+    assert_memory_equal(&key, &wanted, sizeof key);
+}
+
 static struct ht_key key_of_sheet(const struct ht_sheet *sheet)
 {
     struct ht_key key;
@@ -315,6 +338,7 @@ int main(void)
         cmocka_unit_test(the_fields_go_in_as_the_page_says),
         cmocka_unit_test(no_two_lists_of_fields_are_one),
         cmocka_unit_test(every_nan_is_one),
+        cmocka_unit_test(a_record_goes_in_as_the_page_says),
         cmocka_unit_test(every_word_of_the_sheet_is_hashed),
         cmocka_unit_test(a_slice_says_only_what_it_was_asked_for),
     };
