@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
+#include <time.h>
 #include <unistd.h>
 
 unsigned fuzz_refused_runs = 0;
@@ -52,13 +53,21 @@ static void run_refused(void (*one)(const char *bytes, size_t length),
     refused = false;
 }
 
+/* Computing time, not the clock on the wall: the machine may be busy. */
+static double used_s(void)
+{
+    return (double)clock() / CLOCKS_PER_SEC;
+}
+
 int fuzz_run(void (*one)(const char *bytes, size_t length),
              const uint8_t *data, size_t size)
 {
     const char *bytes = size > 0 ? (const char *)data : "";
+    double start_s = used_s();
     refused = false;
     call = 0;
     one(bytes, size);
+    FUZZ_DEMAND(used_s() - start_s <= FUZZ_SECONDS_MAX);
     refusals.state = hash(data, size);
     unsigned runs = fuzz_refused_runs;
     if (runs == 0)

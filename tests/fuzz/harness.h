@@ -16,6 +16,9 @@
 /* libFuzzer's entry; declared here because it brings no header for C. */
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
+/* Computing time that one input may take. */
+#define FUZZ_SECONDS_MAX 1.0
+
 /* Calls `one`; for one input in 100 it calls it again with allocations refused
  * at random, seeded from the input. With fuzz_refused_runs, which the replay
  * sets, it does so that many times for every input. */

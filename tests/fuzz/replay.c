@@ -9,11 +9,9 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
-#include <time.h>
 
 enum { FILE_BYTES_MAX = 1 << 20, REFUSED_RUNS = 16 };
 
-static const double SECONDS_MAX = 1;
 static const long KILOBYTES_MAX = 256 * 1024;
 
 static size_t replayed;
@@ -34,15 +32,10 @@ static bool replay_file(const char *path)
         return false;
     memcpy(data, all, length);
     free(all);
-    clock_t start = clock();
     (void)LLVMFuzzerTestOneInput(data, length);
-    double used_s = (double)(clock() - start) / CLOCKS_PER_SEC;
     free(data);
-    if (used_s > SECONDS_MAX)
-        (void)fprintf(stderr, "%s takes %.2f s, %.0f s is the limit\n", path,
-                      used_s, SECONDS_MAX);
     replayed++;
-    return used_s <= SECONDS_MAX;
+    return true;
 }
 
 static bool replay_folder(const char *path)
