@@ -1,7 +1,7 @@
 /* text.h - growing text that can fail once and stay failed.
  *
- * A writer appends without looking and asks ht_text_ok at the end. Numbers
- * are written the same in every locale.
+ * A writer appends without looking and asks ht_text_ok at the end; a text
+ * that has failed is empty. Numbers are written the same in every locale.
  */
 #ifndef HALFTURN_TEXT_H
 #define HALFTURN_TEXT_H
@@ -13,7 +13,7 @@ struct ht_text {
     char *bytes;        /* 0-terminated once anything was appended */
     size_t length, room;
     size_t limit;       /* ceiling in bytes; 0: 64 MiB */
-    bool failed;        /* out of memory or over the ceiling */
+    bool failed;        /* out of memory or over the ceiling: then empty */
 };
 
 void ht_text_add(struct ht_text *text, const char *piece);
@@ -30,6 +30,9 @@ void ht_text_number(struct ht_text *text, double value, int decimals);
 /* Significant digits (1..17), no exponent for 1e-6 <= |value| < 1e9, trailing
  * zeros kept: what a level with two significant digits wants. */
 void ht_text_significant(struct ht_text *text, double value, int digits);
+
+/* Makes the text a failed one: what was to stand in it was lost. */
+void ht_text_fail(struct ht_text *text);
 
 bool ht_text_ok(const struct ht_text *text);
 

@@ -197,5 +197,7 @@ enum ht_status ht_ranking_find(struct ht_ranking *ranking,
     ht_release(work->without);
     ht_release(work->joint);
     ht_release(work);
+    if (status != HT_OK)
+        memset(ranking, 0, sizeof *ranking);
     return status;
 }

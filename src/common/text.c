@@ -10,13 +10,21 @@
 
 static const size_t DEFAULT_LIMIT_BYTES = (size_t)64 << 20;
 
+void ht_text_fail(struct ht_text *text)
+{
+    ht_release(text->bytes);
+    text->bytes = NULL;
+    text->length = text->room = 0;
+    text->failed = true;
+}
+
 static bool make_room(struct ht_text *text, size_t more)
 {
     size_t limit = text->limit ? text->limit : DEFAULT_LIMIT_BYTES;
     if (text->failed || more >= limit || text->length + more >= limit ||
         !ht_grow((void **)&text->bytes, &text->room, text->length + more + 1,
                  1))
-        text->failed = true;
+        ht_text_fail(text);
     return !text->failed;
 }
 
@@ -43,7 +51,7 @@ void ht_text_addf(struct ht_text *text, const char *format, ...)
     int length = vsnprintf(NULL, 0, format, measure);
     va_end(measure);
     if (length < 0)
-        text->failed = true;
+        ht_text_fail(text);
     else if (make_room(text, (size_t)length)) {
         (void)vsnprintf(text->bytes + text->length, (size_t)length + 1, format,
                         print);
@@ -138,6 +146,7 @@ void ht_text_free(struct ht_text *text)
 
 void ht_text_end(struct ht_text *whole, struct ht_text *piece)
 {
-    whole->failed = whole->failed || piece->failed;
+    if (piece->failed)
+        ht_text_fail(whole);
     ht_text_free(piece);
 }

@@ -137,7 +137,7 @@ static void write_schema(struct ht_text *out, const struct ht_schema *schema,
             ht_text_addf(&inner, "%s.", path);
         ht_text_add(&inner, row->key);
         if (!ht_text_ok(&inner))
-            out->failed = true;
+            ht_text_fail(out);
         write_schema(out, row->child, ht_text_get(&inner), level + 1);
         ht_text_free(&inner);
     }

@@ -308,7 +308,8 @@ enum ht_status draw_order_map(struct ht_text *out,
     struct names names;
     struct ht_text label = { 0 };
     place_all(&names, workup, width, &order, &speed);
-    out->failed = out->failed || names.failed;
+    if (names.failed)
+        ht_text_fail(out);
     say_map(&label, chosen);
     figure_open(out, width, speed.start + 86,
                 width > FIGURE_NARROW ? "wide" : "narrow", ht_text_get(&label));

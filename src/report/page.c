@@ -245,5 +245,7 @@ enum ht_status ht_report_html(struct ht_text *out,
     ht_text_add(out, "</main></body></html>\n");
     if (status == HT_OK && !ht_text_ok(out))
         status = ht_fail(err, REPORT_NO_MEMORY_PAGE);
+    if (status != HT_OK)
+        ht_text_fail(out);
     return status;
 }
