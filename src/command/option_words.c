@@ -72,6 +72,8 @@ static void list_values(struct ht_text *text, const struct option_row *row)
             ht_text_addf(text, "%s%s", between, limits.set[i].id);
             between = " ";
         }
+    else
+        ht_text_fail(text); /* the built-in copy: for want of memory only */
     ht_text_add(text, "'");
 }
 

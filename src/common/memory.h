@@ -1,6 +1,6 @@
 /* memory.h - every allocation of ours goes through here.
  *
- * One place, so that a test can make each allocation fail (ht_memory_fail)
+ * One place, so that a test can make each allocation fail (ht_memory_permit)
  * and so that every size is multiplied with a check. Not for the memory of
  * foreign libraries.
  */

@@ -49,13 +49,23 @@ static bool begins(const char *name, const char *candidate)
            candidate[length] == '_';
 }
 
+/* Edits are at least the difference of the lengths: most candidates need no
+ * counting. */
+static bool may_be_near(size_t length, size_t other, size_t most)
+{
+    return (length > other ? length - other : other - length) <= most;
+}
+
 void ht_nearest_offer(struct nearest *nearest, const char *candidate)
 {
-    size_t distance = edits(nearest->name, candidate);
-    if (begins(nearest->name, candidate))
-        distance = 1;
-    if (distance > allowed(strlen(nearest->name)) ||
-        distance >= strlen(nearest->name) ||
+    size_t length = strlen(nearest->name), most = allowed(length);
+    size_t distance = 1;
+    if (!begins(nearest->name, candidate)) {
+        if (!may_be_near(length, strlen(candidate), most))
+            return;
+        distance = edits(nearest->name, candidate);
+    }
+    if (distance > most || distance >= length ||
         (nearest->found[0] && distance >= nearest->distance))
         return;
     nearest->distance = distance;

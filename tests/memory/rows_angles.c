@@ -64,6 +64,19 @@ static enum ht_status read_limits(struct ht_error *err)
     return status;
 }
 
+static enum ht_status find_limits(struct ht_error *err)
+{
+    const struct ht_limits *limits = &given.workup.limits;
+    const struct ht_limit_set *found = NULL;
+    watch_begin();
+    enum ht_status status = ht_limits_find(&found, limits, "no such", err);
+    ROW_DEMAND(status == HT_BAD_FILE && !found);
+    status = ht_limits_find(&found, limits, limits->set[0].id, err);
+    watch_end();
+    ROW_DEMAND(found == &limits->set[0]);
+    return status;
+}
+
 static enum ht_status compute_angles(struct ht_error *err)
 {
     static struct ht_angles angles;
@@ -124,6 +137,7 @@ const struct row rows_angles[] = {
     { "ht_driveline_blank", NO_MEMORY_NEEDED, take_driveline },
     { "ht_driveline_from_sheet", NO_MEMORY_NEEDED, take_driveline },
     { "ht_limits_read", ALLOCATES, read_limits },
+    { "ht_limits_find", NO_MEMORY_NEEDED, find_limits },
     { "ht_angles_compute", ALLOCATES, compute_angles },
     { "ht_tyre_read", NO_MEMORY_NEEDED, turn_parts },
     { "ht_rotation_from_vehicle", NO_MEMORY_NEEDED, turn_parts },

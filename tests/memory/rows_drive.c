@@ -80,6 +80,7 @@ static enum ht_status free_read(struct ht_error *err)
     if (status == HT_OK)
         status = ht_speed_log_read(&log, given.log_path, NULL, err);
     watch_begin();
+    ROW_DEMAND(ht_table_line(&table, 0) == 2);
     ht_recording_free(&recording);
     ht_table_free(&table);
     ht_speed_log_free(&log);
@@ -180,6 +181,7 @@ const struct row rows_drive[] = {
     { "ht_recording_from_samples", ALLOCATES, take_samples },
     { "ht_recording_free", NO_MEMORY_NEEDED, free_read },
     { "ht_table_read", ALLOCATES, read_table },
+    { "ht_table_line", NO_MEMORY_NEEDED, free_read },
     { "ht_table_free", NO_MEMORY_NEEDED, free_read },
     { "ht_speed_log_read", ALLOCATES, read_log },
     { "ht_speed_log_free", NO_MEMORY_NEEDED, free_read },
