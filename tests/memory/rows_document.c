@@ -21,7 +21,7 @@ static void finish_note(struct ht_finish *finish, void *record)
     if (watched == ASKING) {
         watch_begin();
         ROW_DEMAND(ht_finish_has(finish, "text"));
-        ht_finish_problem(finish, "text", "not %s", "so");
+        ht_finish_problem(finish, "text", HT_BAD_FILE, "not %s", "so");
         watch_end();
     }
     if (watched == GETTING) {
