@@ -212,10 +212,11 @@ static enum ht_status write_new(struct dialogue *dialogue, const char *path,
         to_file ? &sheet : out, &dialogue->draft, to_file ? path : "case.yaml",
         err);
     if (status == HT_OK && to_file) {
-        status = output_new(&sheet, path, err);
-        if (status == HT_OK)
-            say_next(out, &dialogue->draft, path);
-        else /* ten answers are not lost */
+        /* first, as nothing may fail once the sheet is there */
+        say_next(out, &dialogue->draft, path);
+        status = ht_text_ok(out) ? output_new(&sheet, path, err)
+                                 : ht_fail(err, COMMAND_NO_MEMORY);
+        if (status != HT_OK) /* ten answers are not lost */
             (void)fputs(ht_text_get(&sheet), stdout);
     }
     ht_text_free(&sheet);

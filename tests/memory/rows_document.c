@@ -175,6 +175,46 @@ static enum ht_status write_sheet(struct ht_error *err)
     return status;
 }
 
+static enum ht_status write_sheet_yaml(struct ht_error *err)
+{
+    struct ht_text out = { 0 };
+    watch_begin();
+    enum ht_status status = ht_sheet_write_yaml(&out, &given.sheet, err);
+    watch_end();
+    ROW_DEMAND(status == HT_OK || out.length == 0);
+    ht_text_free(&out);
+    return status;
+}
+
+static enum ht_status open_sheet(struct ht_error *err)
+{
+    struct ht_sheet sheet;
+    watch_begin();
+    enum ht_status status = ht_sheet_open(&sheet, err);
+    watch_end();
+    if (status != HT_OK)
+        demand_empty(&sheet);
+    ht_sheet_free(&sheet);
+    return status;
+}
+
+/* On failure the sheet stays as it was: without a title. */
+static enum ht_status add_to_sheet(struct ht_error *err)
+{
+    struct ht_sheet sheet;
+    enum ht_status status = ht_sheet_open(&sheet, err);
+    ROW_DEMAND(status == HT_OK);
+    watch_begin();
+    status = ht_sheet_add_text(&sheet, "text", given.sheet_text,
+                               given.sheet_length, NULL, err);
+    watch_end();
+    ROW_DEMAND((sheet.title != NULL) == (status == HT_OK));
+    ROW_DEMAND((sheet.driveline_count > 0) == (status == HT_OK));
+    ROW_DEMAND(sheet.version > 0 && sheet.memory);
+    ht_sheet_free(&sheet);
+    return status;
+}
+
 static enum ht_status clear_sheet(struct ht_error *err)
 {
     struct ht_sheet sheet;
@@ -203,6 +243,9 @@ const struct row rows_document[] = {
     { "ht_sheet_read", ALLOCATES, read_sheet },
     { "ht_sheet_read_text", ALLOCATES, read_sheet_text },
     { "ht_sheet_write_json", ALLOCATES, write_sheet },
+    { "ht_sheet_write_yaml", ALLOCATES, write_sheet_yaml },
+    { "ht_sheet_open", ALLOCATES, open_sheet },
+    { "ht_sheet_add_text", ALLOCATES, add_to_sheet },
     { "ht_sheet_free", NO_MEMORY_NEEDED, clear_sheet },
     { "ht_sheet_clear", NO_MEMORY_NEEDED, clear_sheet },
     { "ht_sheet_schema", NO_MEMORY_NEEDED, clear_sheet },

@@ -20,11 +20,12 @@
 int halfturn_main(int argc, char **argv); /* of src/command/main.c */
 
 enum { WORDS_MAX = 20, SAID_MAX = 1 << 20 };
+#define NO_INPUT "(no input)"
 
 /* CASE and OUT stand for the sheet and a file that is not there yet. */
 static const struct run {
     const char *command;
-    const char *words[WORDS_MAX];
+    const char *words[WORDS_MAX]; /* NO_INPUT first: nobody answers */
 } runs[] = {
     { "parts", { "parts", "CASE", "--speed", "95", "--hz", "42" } },
     { "parts", { "parts", "CASE", "--speed", "95", "--json" } },
@@ -38,6 +39,9 @@ static const struct run {
     { "rank", { "rank", "CASE", "--json", "-o", "OUT" } },
     { "report", { "report", "CASE", "-o", "OUT" } },
     { "report", { "report", "CASE" } },
+    { "new", { "new", "--quiet", "OUT" } },
+    { "new", { NO_INPUT, "new", "--quiet", "--from", "CASE", "OUT" } },
+    { "new", { "new", "--quiet", "-" } },
     { "--help", { "--help" } },
     { "--version", { "--version" } },
     { "--bash-completion", { "--bash-completion" } },
@@ -46,7 +50,9 @@ static const struct run {
 };
 enum { RUNS = sizeof runs / sizeof runs[0] };
 
-static char out_path[96], said_path[2][96];
+static const char answers[] = "van rear\n235/65R16\n3.73\n"; /* to `new` */
+
+static char out_path[96], said_path[2][96], answers_path[96];
 static char said[2][SAID_MAX]; /* on standard output and standard error */
 
 static size_t wrong;
@@ -55,7 +61,7 @@ static void demand(bool holds, const char *what, const struct run *run,
                    size_t n)
 {
     if (!holds && wrong++ < 20)
-        print_error("%s %s, allocation %zu: %s; said: %.200s\n", run->words[0],
+        print_error("%s %s, allocation %zu: %s; said: %.200s\n", run->command,
                     run->words[1] ? run->words[1] : "", n, what, said[1]);
 }
 
@@ -67,13 +73,18 @@ static int begin(void **state)
     for (int i = 0; i < 2; i++)
         (void)snprintf(said_path[i], sizeof said_path[i], "%s-said-%d",
                        given.folder, i);
-    return 0;
+    (void)snprintf(answers_path, sizeof answers_path, "%s-answers",
+                   given.folder);
+    FILE *file = fopen(answers_path, "wb");
+    bool written = file && fputs(answers, file) >= 0;
+    return file && fclose(file) == 0 && written ? 0 : -1;
 }
 
 static int end(void **state)
 {
     for (int i = 0; i < 2; i++)
         (void)unlink(said_path[i]);
+    (void)unlink(answers_path);
     return given_remove(state);
 }
 
@@ -109,7 +120,8 @@ static int call(const struct run *run)
 {
     char *argv[WORDS_MAX + 2] = { strdup("halfturn") };
     int argc = 1, kept[2];
-    for (const char *const *word = run->words; *word; word++) {
+    bool silent = strcmp(run->words[0], NO_INPUT) == 0;
+    for (const char *const *word = run->words + silent; *word; word++) {
         const char *stands = strcmp(*word, "CASE") == 0  ? given.sheet_path
                              : strcmp(*word, "OUT") == 0 ? out_path
                                                          : *word;
@@ -117,6 +129,7 @@ static int call(const struct run *run)
     }
     char *made[WORDS_MAX + 2]; /* argv is put into another order */
     memcpy(made, argv, sizeof made);
+    assert_non_null(freopen(silent ? "/dev/null" : answers_path, "rb", stdin));
     redirect(kept);
     watch_begin();
     int code = halfturn_main(argc, argv);
@@ -150,7 +163,7 @@ static size_t run_with_memory(const struct run *run)
     watch_plan(0, false);
     int code = call(run);
     if (code != 0)
-        fail_msg("%s with memory: exit %d, %s", run->words[0], code, said[1]);
+        fail_msg("%s with memory: exit %d, %s", run->command, code, said[1]);
     demand(access(out_path, F_OK) == 0 || said[0][0], "no result", run, 0);
     demand(watch_figures().held == 0, "still holds memory", run, 0);
     demand(watch_figures().calls == watch_figures().asked,
@@ -194,7 +207,7 @@ static void every_command_without_memory_says_so(void **state)
             run_refused(run, n, true);
         }
         print_message("%-8s %-12s %5zu allocations, %zu tried\n",
-                      run->words[0], run->words[1] ? run->words[1] : "", count,
+                      run->command, run->words[1] ? run->words[1] : "", count,
                       tried);
     }
     assert_int_equal(wrong, 0);
