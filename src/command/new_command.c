@@ -214,10 +214,10 @@ static enum ht_status write_new(struct dialogue *dialogue, const char *path,
     if (status == HT_OK && to_file) {
         /* first, as nothing may fail once the sheet is there */
         say_next(out, &dialogue->draft, path);
-        status = ht_text_ok(out) ? output_new(&sheet, path, err)
-                                 : ht_fail(err, COMMAND_NO_MEMORY);
-        if (status != HT_OK) /* ten answers are not lost */
-            (void)fputs(ht_text_get(&sheet), stdout);
+        if (!ht_text_ok(out))
+            status = ht_fail(err, COMMAND_NO_MEMORY);
+        else if ((status = output_new(&sheet, path, err)) != HT_OK)
+            (void)fputs(ht_text_get(&sheet), stdout); /* nothing is lost */
     }
     ht_text_free(&sheet);
     return status;
