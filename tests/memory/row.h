@@ -13,7 +13,11 @@
 
 #include <stdbool.h>
 
-enum row_kind { ALLOCATES, NO_MEMORY_NEEDED };
+enum row_kind {
+    ALLOCATES,
+    DOES_WITHOUT, /* some of what it asks for may be refused: then it works */
+    NO_MEMORY_NEEDED
+};
 
 /* `run` makes what the call needs, calls the function between watch_begin and
  * watch_end, demands that its outputs are empty when it did not succeed, and

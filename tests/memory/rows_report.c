@@ -112,6 +112,62 @@ static enum ht_status run_workup(struct ht_error *err)
     return status;
 }
 
+/* What cannot be kept is made all the same. */
+static enum ht_status run_with_keeper(struct ht_error *err)
+{
+    static struct ht_workup workup;
+    struct ht_workup_options options = given.options;
+    options.keeper = ht_keeper_create((size_t)64 << 20);
+    ROW_DEMAND(options.keeper != NULL);
+    watch_begin();
+    enum ht_status status =
+        ht_workup_run(&workup, &given.sheet, &options, err);
+    watch_end();
+    if (status != HT_OK)
+        demand_empty(&workup);
+    else
+        ROW_DEMAND(workup.has_ranking);
+    ht_workup_free(&workup);
+    ht_keeper_free(options.keeper);
+    return status;
+}
+
+static enum ht_status create_keeper(struct ht_error *err)
+{
+    (void)err;
+    watch_begin();
+    struct ht_keeper *keeper = ht_keeper_create(1 << 20);
+    watch_end();
+    ht_keeper_free(keeper);
+    return keeper ? HT_OK : HT_NO_MEMORY;
+}
+
+static enum ht_status ask_keeper(struct ht_error *err)
+{
+    struct ht_keeper *keeper = ht_keeper_create(1 << 20);
+    struct ht_key key = ht_key_of_bytes("bytes", 5);
+    char hex[HT_KEY_HEX];
+    watch_begin();
+    ROW_DEMAND(ht_keeper_figures(keeper).values == 0);
+    ht_keeper_free(keeper);
+    ht_key_write(hex, &key);
+    ROW_DEMAND(hex[HT_KEY_HEX - 1] == '\0');
+    key = ht_key_of_bytes("bytes", 5);
+    ROW_DEMAND(ht_stage_name(HT_STAGE_PARTS)[0] != '\0');
+    watch_end();
+    (void)err;
+    return HT_OK;
+}
+
+static enum ht_status key_of_file(struct ht_error *err)
+{
+    struct ht_key key;
+    watch_begin();
+    enum ht_status status = ht_key_of_file(&key, given.log_path, err);
+    watch_end();
+    return status;
+}
+
 static enum ht_status free_workup(struct ht_error *err)
 {
     static struct ht_workup workup;
@@ -133,6 +189,14 @@ const struct row rows_report[] = {
     { "ht_report_parts_text", ALLOCATES, write_parts },
     { "ht_report_parts_json", ALLOCATES, write_parts_json },
     { "ht_workup_run", ALLOCATES, run_workup },
+    { "ht_workup_run", DOES_WITHOUT, run_with_keeper },
+    { "ht_keeper_create", ALLOCATES, create_keeper },
+    { "ht_keeper_figures", NO_MEMORY_NEEDED, ask_keeper },
+    { "ht_keeper_free", NO_MEMORY_NEEDED, ask_keeper },
+    { "ht_key_write", NO_MEMORY_NEEDED, ask_keeper },
+    { "ht_key_of_bytes", NO_MEMORY_NEEDED, ask_keeper },
+    { "ht_key_of_file", NO_MEMORY_NEEDED, key_of_file },
+    { "ht_stage_name", NO_MEMORY_NEEDED, ask_keeper },
     { "ht_workup_free", NO_MEMORY_NEEDED, free_workup },
     { 0 },
 };
