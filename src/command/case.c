@@ -1,5 +1,6 @@
 #include "case.h"
 
+#include "near_file.h"
 #include "output.h"
 #include "texts.h"
 
@@ -92,7 +93,7 @@ enum ht_status case_read_sheet(struct ht_sheet *sheet, const char *path,
     if (status != HT_OK)
         show_problems(problems, err);
     ht_release(problems);
-    return status;
+    return near_file(status, path, err);
 }
 
 enum ht_status case_read(struct case_file *file,
@@ -121,7 +122,7 @@ enum ht_status limits_known(const struct options *options,
         return HT_OK;
     enum ht_status status = ht_limits_read(&limits, options->limits_file, err);
     if (status != HT_OK)
-        return status;
+        return near_file(status, options->limits_file, err);
     status = ht_limits_find(&found, &limits, options->limits, err);
     /* the command line is off, not a file */
     return status == HT_OK ? HT_OK : HT_BAD_USE;
@@ -155,5 +156,10 @@ enum ht_status case_work_up(struct ht_workup *workup, struct case_file *file,
         return status;
     if (options->limits)
         file->sheet.limits.name = options->limits;
-    return ht_workup_run(workup, &file->sheet, &wanted, err);
+    status = ht_workup_run(workup, &file->sheet, &wanted, err);
+    if (status == HT_CANNOT_READ && options->limits_file)
+        status = near_file(status, options->limits_file, err);
+    if (status == HT_CANNOT_READ && options->catalogue_file)
+        status = near_file(status, options->catalogue_file, err);
+    return near_file_of_sheet(status, file->folder, &file->sheet, err);
 }

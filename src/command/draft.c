@@ -1,6 +1,7 @@
 #include "draft.h"
 
 #include "case.h"
+#include "near_file.h"
 #include "output.h"
 #include "texts.h"
 
@@ -35,7 +36,7 @@ static enum ht_status work_up(const struct draft *draft, bool drive,
     if (status == HT_OK)
         ht_workup_free(workup);
     ht_release(workup);
-    return status;
+    return near_file_of_sheet(status, draft->folder, &draft->sheet, err);
 }
 
 enum ht_status draft_keys(struct ht_text *text, const struct ht_sheet *sheet,
@@ -195,7 +196,7 @@ static enum ht_status start_from(struct draft *draft, const char *from,
     }
     enum ht_status status = ht_recording_read(&recording, from, &usual, err);
     if (status != HT_OK)
-        return status;
+        return near_file(status, from, err);
     ht_recording_free(&recording);
     status = ht_sheet_open(&draft->sheet, err);
     return status == HT_OK ? start_with(draft, from, err) : status;

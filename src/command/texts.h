@@ -64,6 +64,9 @@
 #define CASE_IS_OUTPUT                                                         \
     HT_BAD_USE, "--output %.300s: the case is read from this file. Name "      \
                 "another one for the result."
+#define CASE_FILE_NEAR                                                         \
+    HT_CANNOT_READ, "%.300s: no such file. Did you mean '%s', in the same "    \
+                    "folder?"
 
 /* ---- parts and readings ------------------------------------------------ */
 #define PARTS_NO_SPEED                                                         \

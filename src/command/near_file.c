@@ -1,0 +1,67 @@
+#include "near_file.h"
+
+#include "case.h"
+#include "texts.h"
+
+#include "document/nearest.h"
+
+#include <dirent.h>
+#include <stdio.h>
+#include <string.h>
+#include <strings.h>
+#include <unistd.h>
+
+enum { ENTRIES_MAX = 5000 };
+
+enum ht_status near_file(enum ht_status status, const char *path,
+                         struct ht_error *err)
+{
+    struct case_file file;
+    if (status != HT_CANNOT_READ || access(path, F_OK) == 0 ||
+        case_split(&file, path, NULL) != HT_OK)
+        return status;
+    struct nearest nearest = { .name = file.name };
+    DIR *folder = opendir(file.folder);
+    for (size_t i = 0; folder && i < ENTRIES_MAX; i++) {
+        const struct dirent *entry = readdir(folder);
+        if (!entry)
+            break;
+        if (strcasecmp(entry->d_name, file.name) == 0) {
+            (void)snprintf(nearest.found, sizeof nearest.found, "%.63s",
+                           entry->d_name);
+            break;
+        }
+        if (entry->d_name[0] != '.')
+            ht_nearest_offer(&nearest, entry->d_name);
+    }
+    if (folder)
+        (void)closedir(folder);
+    return nearest.found[0]
+               ? ht_fail(err, CASE_FILE_NEAR, path, nearest.found)
+               : status;
+}
+
+static enum ht_status near_named(enum ht_status status, const char *folder,
+                                 const char *name, struct ht_error *err)
+{
+    char path[8192];
+    if (!name)
+        return status;
+    bool whole = name[0] == '/' || strcmp(folder, ".") == 0;
+    int length = snprintf(path, sizeof path, "%s%s%s", whole ? "" : folder,
+                          whole ? "" : "/", name);
+    return length > 0 && (size_t)length < sizeof path
+               ? near_file(status, path, err)
+               : status;
+}
+
+enum ht_status near_file_of_sheet(enum ht_status status, const char *folder,
+                                  const struct ht_sheet *sheet,
+                                  struct ht_error *err)
+{
+    for (size_t i = 0; i < sheet->drive_count && i < 1; i++) {
+        status = near_named(status, folder, sheet->drives[i].recording, err);
+        status = near_named(status, folder, sheet->drives[i].speed.file, err);
+    }
+    return status;
+}
