@@ -1,5 +1,6 @@
 /* The sheet's page, which is Markdown, in the form of a manual page. */
 #include "manual.h"
+#include "texts_manual.h"
 
 #include "halfturn/sheet.h"
 
@@ -43,13 +44,29 @@ static void cut_cells(struct cells *cells, const char *line, size_t length)
     }
 }
 
-static void put_cell(struct ht_text *text, const char *before,
-                     const char *cell)
+/* A cell as it stands in the page. */
+static const char *inline_cell(struct ht_text *room, const char *cell)
 {
-    if (!cell[0])
-        return;
-    ht_text_add(text, before);
-    inline_text(text, cell, strlen(cell));
+    inline_text(room, cell, strlen(cell));
+    return ht_text_get(room);
+}
+
+static void put_kind(struct ht_text *text, const struct cells *cells)
+{
+    struct ht_text room[3] = { { 0 }, { 0 }, { 0 } };
+    const char *kind = inline_cell(&room[0], cells->text[1]);
+    const char *unit = inline_cell(&room[1], cells->text[2]);
+    const char *range = inline_cell(&room[2], cells->text[3]);
+    if (unit[0] && range[0])
+        ht_text_addf(text, MANUAL_KIND_UNIT_RANGE, kind, unit, range);
+    else if (unit[0])
+        ht_text_addf(text, MANUAL_KIND_UNIT, kind, unit);
+    else if (range[0])
+        ht_text_addf(text, MANUAL_KIND_RANGE, kind, range);
+    else
+        ht_text_addf(text, MANUAL_KIND, kind);
+    for (size_t i = 0; i < 3; i++)
+        ht_text_end(text, &room[i]);
 }
 
 /* "| `key` | kind | unit | plausible | meaning |" */
@@ -60,11 +77,7 @@ static void put_row(struct ht_text *text, const char *line, size_t length)
     inline_text(text, cells.text[0], strlen(cells.text[0]));
     ht_text_add(text, "\n\t");
     inline_text(text, cells.text[4], strlen(cells.text[4]));
-    put_cell(text, " (_", cells.text[1]);
-    put_cell(text, "_, in ", cells.text[2]);
-    put_cell(text, cells.text[2][0] ? ", " : "_, ", cells.text[3]);
-    ht_text_add(text, cells.text[2][0] || cells.text[3][0] ? ")\n\n"
-                                                           : "_)\n\n");
+    put_kind(text, &cells);
 }
 
 /* The title becomes DESCRIPTION, second headings sections, deeper ones

@@ -47,6 +47,10 @@
 
 /* The page of the case sheet. */
 
+#define MANUAL_KIND " (_%s_)\n\n"
+#define MANUAL_KIND_UNIT " (_%s_, in %s)\n\n"
+#define MANUAL_KIND_RANGE " (_%s_, %s)\n\n"
+#define MANUAL_KIND_UNIT_RANGE " (_%s_, in %s, %s)\n\n"
 #define MANUAL_SHEET_NEW_LINE "halfturn new case.yaml"
 #define MANUAL_SHEET_CHECK_LINE "halfturn angles case.yaml"
 #define MANUAL_SHEET                                                           \

@@ -56,7 +56,7 @@ struct strips {
     size_t count;
     struct strip strip[HT_JOINTS_MAX];
     double top;                 /* end of the shared axis */
-    char titles[HT_JOINTS_MAX][16];
+    char titles[HT_JOINTS_MAX][32];
 };
 void joint_strips_from(struct strips *strips, const struct ht_angles *angles);
 void draw_joint_strips(struct ht_text *out, const struct strips *strips,

@@ -309,7 +309,7 @@ static void draw_wedge(struct ht_text *out, const struct drawing *d, size_t j)
 
 static void draw_ring(struct ht_text *out, const struct drawing *d, size_t j)
 {
-    char number[8];
+    char number[24];
     (void)snprintf(number, sizeof number, "%zu", j);
     markup(out, "<circle class=\"ring\" cx=\"%n\" cy=\"%n\" r=\"%n\"/>",
            d->x[j], d->y[j], d->ring);

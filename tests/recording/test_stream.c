@@ -166,10 +166,10 @@ static void mutated_streams_do_no_harm(void **state)
         size_t length = make_stream(stream, seed % 2), frames;
         for (uint64_t n = 1 + random_bits(&random) % 3; n > 0; n--) {
             size_t at = random_bits(&random) % length;
-            stream[at] = random_bits(&random) % 2
-                             ? (unsigned char)random_bits(&random)
-                             : (unsigned char)(stream[at] ^
-                                               1 << random_bits(&random) % 8);
+            uint64_t flip = 1u << random_bits(&random) % 8;
+            stream[at] = (unsigned char)(random_bits(&random) % 2
+                                             ? random_bits(&random)
+                                             : stream[at] ^ flip);
         }
         ends[read_bytes(stream, length, &frames)]++;
     }
