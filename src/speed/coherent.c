@@ -172,10 +172,21 @@ static void turners_free(struct turners *t)
     ht_release(t->values);
 }
 
+/* CMPLX, which the header of the C library has for gcc alone. A complex number
+ * lies in memory as its two parts (C17 6.2.5, paragraph 13). */
+static double complex complex_of(double re, double im)
+{
+    union {
+        double part[2];
+        double complex whole;
+    } number = { { re, im } };
+    return number.whole;
+}
+
 static double complex turn_by(double turns)
 {
     struct ht_phasor p = ht_phasor_of(-turns);
-    return CMPLX(p.re, p.im);
+    return complex_of(p.re, p.im);
 }
 
 static void turners_fill(struct turners *t, const struct slow *s, size_t track,
@@ -238,7 +249,7 @@ static void add_track(struct mesh *mesh, struct turners *t,
                     re += creal(a[k]) * creal(b[k]) - cimag(a[k]) * cimag(b[k]);
                     im += creal(a[k]) * cimag(b[k]) + cimag(a[k]) * creal(b[k]);
                 }
-                t->half[h] = CMPLX(re, im);
+                t->half[h] = complex_of(re, im);
             }
             mesh->score[i][j] += of_stretches(t, halves, 2 * (double)half);
         }
