@@ -12,10 +12,9 @@
 /* Refusals: any file. */
 
 #define RECORDING_CANNOT_OPEN                                                  \
-    HT_CANNOT_READ, "%s: it cannot be opened: %s. Check the name, and who may "\
-                    "read the file."
+    HT_CANNOT_READ, "%s cannot be opened: %s. Is the name right?"
 #define RECORDING_CANNOT_READ                                                  \
-    HT_CANNOT_READ, "%s: it cannot be read to its end: %s. Copy it from the "  \
+    HT_CANNOT_READ, "%s cannot be read to its end: %s. Copy it from the "  \
                     "recorder again."
 #define RECORDING_NOTHING_READ                                                 \
     HT_CANNOT_READ, "%s: nothing can be read from it. Copy it from the "       \

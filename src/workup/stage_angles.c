@@ -1,6 +1,7 @@
 /* Turning parts and joint angles: what the sheet alone can answer. */
 #include "slice.h"
 #include "stages.h"
+#include "texts.h"
 
 #include "common/constants.h"
 
@@ -113,8 +114,8 @@ static bool own_limits(const struct ht_sheet_limits *given,
 {
     *own = (struct ht_limit_set){
         .id = "sheet",
-        .title = "Figures of the case sheet",
-        .source = "given in the case sheet",
+        .title = WORKUP_OWN_LIMITS,
+        .source = WORKUP_OWN_SOURCE,
         .joint_max_rad = given->joint_max_rad,
         .joint_min_rad = given->joint_min_rad,
         .difference_max_rad = given->difference_max_rad,
@@ -141,18 +142,11 @@ static void say_speed(const struct stage *stage, double speed_m_s,
                       double shaft_rad_s)
 {
     if (isnan(speed_m_s))
-        ht_stage_missing(stage->workup,
-                         "No top speed and no complaint speed: the angles' "
-                         "effect on the axle has no figure. Add top_speed_km_h "
-                         "under vehicle.");
+        ht_stage_missing(stage->workup, WORKUP_NO_SPEED_FOR_ANGLES);
     else if (isnan(shaft_rad_s))
-        ht_stage_missing(stage->workup,
-                         "No axle ratio or no tyre: the shaft's speed is not "
-                         "known. Add axle_teeth and tyre under vehicle.");
+        ht_stage_missing(stage->workup, WORKUP_NO_SHAFT_SPEED);
     else if (isnan(stage->sheet->vehicle.top_speed_m_s))
-        ht_stage_assumed(stage->workup,
-                         "No top speed is given: the complaint's highest "
-                         "speed is used.");
+        ht_stage_assumed(stage->workup, WORKUP_COMPLAINT_SPEED_USED);
 }
 
 static bool has_readings(const struct ht_sheet *sheet)
@@ -195,8 +189,7 @@ static void say_assumed_limits(const struct stage *stage)
     struct ht_limit_set own;
     const struct ht_sheet_limits *limits = &stage->sheet->limits;
     if (!limits->name && !own_limits(limits, &own))
-        ht_stage_assumed(stage->workup, "No limits are named: every published "
-                                        "set is shown.");
+        ht_stage_assumed(stage->workup, WORKUP_ALL_SETS_SHOWN);
 }
 
 static enum ht_status get_angles(const struct stage *stage)
@@ -243,7 +236,7 @@ enum ht_status ht_stage_angles(const struct stage *stage)
     if (status != HT_OK)
         return status;
     if (!has_readings(stage->sheet)) {
-        ht_stage_missing(stage->workup, "No joint angles were measured.");
+        ht_stage_missing(stage->workup, WORKUP_NO_ANGLES);
         return HT_OK;
     }
     return get_angles(stage);

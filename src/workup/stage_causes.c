@@ -1,6 +1,7 @@
 /* Findings from all that was measured and said, and the ranking. */
 #include "slice.h"
 #include "stages.h"
+#include "texts.h"
 
 #include "halfturn/document.h"
 
@@ -26,11 +27,10 @@ static void name_unknown_words(struct ht_workup *workup, const char *key,
         if (ht_finding_word_known(word, sound))
             continue;
         const char *near = nearest_word(word, sound);
-        ht_stage_missing(workup,
-                         "'%.60s' under checks, %s, is not a word that is "
-                         "known, and says nothing.%s%s%s",
-                         word, key, near ? " Is it '" : "", near ? near : "",
-                         near ? "'?" : "");
+        if (near)
+            ht_stage_missing(workup, WORKUP_WORD_NEAR, word, key, near);
+        else
+            ht_stage_missing(workup, WORKUP_WORD_UNKNOWN, word, key);
     }
 }
 

@@ -1,5 +1,6 @@
 /* The road test: recording, speed, orders of the sheet's first drive. */
 #include "stages.h"
+#include "texts.h"
 
 #include <math.h>
 
@@ -82,7 +83,7 @@ enum ht_status ht_stage_drive(const struct stage *stage)
     if (!stage->options->drive)
         return HT_OK;
     if (stage->sheet->drive_count == 0 || !stage->sheet->drives[0].recording) {
-        ht_stage_missing(workup, "No drive was recorded.");
+        ht_stage_missing(workup, WORKUP_NO_DRIVE);
         return HT_OK;
     }
     const struct ht_sheet_drive *drive = &stage->sheet->drives[0];

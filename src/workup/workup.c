@@ -1,4 +1,5 @@
 #include "stages.h"
+#include "texts.h"
 #include "value.h"
 
 #include <math.h>
@@ -53,10 +54,8 @@ static void say_only_first(struct ht_workup *workup,
                   { "drive", sheet->drive_count } };
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
         if (lists[i].count > 1)
-            ht_stage_missing(workup,
-                             "The sheet lists %zu entries under '%s'. Only "
-                             "the first is used.",
-                             lists[i].count, lists[i].key);
+            ht_stage_missing(workup, WORKUP_ONLY_FIRST, lists[i].count,
+                             lists[i].key);
 }
 
 static void report_progress(const struct stage *stage, const char *name,
