@@ -87,13 +87,16 @@ enum ht_status ht_stage_drive(const struct stage *stage)
         return HT_OK;
     }
     const struct ht_sheet_drive *drive = &stage->sheet->drives[0];
+    /* shares as measured on half an hour of three axes */
     enum ht_status status = ht_stage_recording(stage, drive);
+    ht_stage_progress(stage, "speed", 0.6);
     if (status == HT_OK)
         status = ht_stage_speed(stage, drive);
     if (status == HT_OK)
         status = ht_stage_place(stage, drive);
     if (status == HT_OK && workup->has_turns)
         status = adopt_gear(stage);
+    ht_stage_progress(stage, "orders", 0.7);
     if (status == HT_OK && workup->has_turns)
         status = get_orders(stage, drive);
     return status;

@@ -13,6 +13,10 @@ struct stage {
     struct ht_error *err;
 };
 
+/* Says what is begun now, and which share of the work is done. */
+void ht_stage_progress(const struct stage *stage, const char *name,
+                       double share);
+
 enum ht_status ht_stage_rotation(const struct stage *stage);
 enum ht_status ht_stage_gear(const struct stage *stage, unsigned gear);
 enum ht_status ht_stage_angles(const struct stage *stage);

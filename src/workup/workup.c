@@ -58,8 +58,8 @@ static void say_only_first(struct ht_workup *workup,
                              lists[i].key);
 }
 
-static void report_progress(const struct stage *stage, const char *name,
-                            double share)
+void ht_stage_progress(const struct stage *stage, const char *name,
+                       double share)
 {
     if (stage->options->progress)
         stage->options->progress(stage->options->context, name, share);
@@ -76,7 +76,7 @@ enum ht_status ht_workup_run(struct ht_workup *workup,
         double share; /* of the work that is done when it starts */
     } stages[] = { { "turning parts", ht_stage_rotation, 0 },
                    { "joint angles", ht_stage_angles, 0.02 },
-                   { "road test", ht_stage_drive, 0.05 },
+                   { "recording", ht_stage_drive, 0.05 },
                    { "causes", ht_stage_causes, 0.95 } };
     *workup = (struct ht_workup){ .sheet = sheet };
     struct stage stage = { workup, sheet, options, err };
@@ -85,10 +85,10 @@ enum ht_status ht_workup_run(struct ht_workup *workup,
     for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
         if (status != HT_OK)
             break;
-        report_progress(&stage, stages[i].name, stages[i].share);
+        ht_stage_progress(&stage, stages[i].name, stages[i].share);
         status = stages[i].run(&stage);
     }
-    report_progress(&stage, "", 1);
+    ht_stage_progress(&stage, "", 1);
     if (status != HT_OK)
         ht_workup_free(workup);
     return status;
