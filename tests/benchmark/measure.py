@@ -155,7 +155,7 @@ def commands(asked, program):
         if not starts[who]:
             continue
         if who == "ours":
-            words = [str(asked.inputs / f"{words[0]}.yaml")]
+            words = [f"{words[0]}.yaml"]
         yield job, starts[who] + [str(asked.inputs / word) if "." in word
                                   else word for word in words]
 
@@ -167,8 +167,9 @@ def write_sheets(inputs):
 
 def demand_a_result(command):
     """A quick refusal must not pass for a quick answer."""
-    done = subprocess.run(command + ["--json"], check=True, text=True,
-                          stdout=subprocess.PIPE)
+    done = subprocess.run(command + ["--json"], text=True, capture_output=True)
+    if done.returncode:
+        sys.exit(f"{' '.join(command)}\nexit {done.returncode}: {done.stderr}")
     answer = json.loads(done.stdout)
     seen = [order for order in answer["orders"]
             if order["channel"] == "all" and order["state"] == "seen"]
@@ -242,11 +243,15 @@ def machine():
 
 
 def check_build(source, build, program):
-    facts = json.loads((build / "benchmark" / "build.json").read_text())
+    facts = json.loads(read(build / "benchmark" / "build.json") or "{}")
+    if not facts:
+        sys.exit(f"{build} was not configured with the tests. Type:\n  "
+                 f"cmake -S {source} -B {build} -DHALFTURN_TESTS=ON")
     if (facts["type"] not in ("Release", "RelWithDebInfo")
             or facts["compiler"] != "GNU" or facts["sanitize"]):
         sys.exit(f"{build}: a Release or RelWithDebInfo build by gcc, without "
-                 f"sanitizers, is wanted; this is {facts}")
+                 f"sanitizers, is wanted; this is {facts['type']} by "
+                 f"{facts['compiler']} {facts['sanitize']}".rstrip())
     built = [program, build / "halfturn-decoder"]
     sources = [path for folder in ("src", "include")
                for path in (source / folder).rglob("*.[ch]")]
@@ -313,7 +318,10 @@ def report(result):
 def write_docs(source, text):
     page = source / "docs" / "performance.md"
     block = re.compile(r"(```text\n)Halfturn .*?(```\n)", re.S)
-    page.write_text(block.sub(lambda m: m[1] + text + m[2], page.read_text()))
+    fresh, count = block.subn(lambda m: m[1] + text + m[2], page.read_text())
+    if count != 1:
+        sys.exit(f"{page}: {count} runs stand there, one is wanted")
+    page.write_text(fresh)
 
 
 def arguments():
