@@ -56,7 +56,7 @@ static void put_influence(struct ht_text *out,
                           const struct ht_influence *influence, bool raised)
 {
     struct ht_text text = { 0 }, without = { 0 };
-    clean_text(&text, influence->text);
+    put_held(&text, influence->text);
     ht_text_addf(&without, FIGURE_WITHOUT_IT, in_100(influence->without));
     markup(out, "<div class=\"why\"><div class=\"row\"><span>%t</span><span "
            "class=\"end\">%t</span></div>\n",

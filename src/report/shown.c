@@ -4,6 +4,7 @@
 #include "markup.h"
 #include "texts.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
@@ -143,11 +144,48 @@ struct shown_range shown_level(const struct ht_level *level)
     return range;
 }
 
+/* Length of what must not part from the number before it; 0: nothing. */
+static size_t unit_length(const char *text)
+{
+    static const char *const units[] = {
+        "in 100", "minutes", "minute", "km/h", "mph", "Hz", "kHz", "rad/s²",
+        "m/s²", "ms", "mm", "dB", "s", "m", "%"
+    };
+    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
+        size_t length = strlen(units[i]);
+        if (strncmp(text, units[i], length) == 0 &&
+            !isalnum((unsigned char)text[length]))
+            return length;
+    }
+    return 0;
+}
+
+void put_held(struct ht_text *out, const char *text)
+{
+    struct ht_text clean = { 0 };
+    clean_text(&clean, text);
+    const char *from = ht_text_get(&clean);
+    for (const char *p = from; *p; p++) {
+        bool behind = *p == ' ' && p > from && isdigit((unsigned char)p[-1]);
+        size_t held = behind ? unit_length(p + 1) : 0;
+        if (held == 0) {
+            ht_text_add_bytes(out, p, 1);
+            continue;
+        }
+        ht_text_add(out, NBSP);
+        for (size_t i = 1; i <= held; i++)
+            ht_text_add_bytes(out, p[i] == ' ' ? NBSP : &p[i],
+                              p[i] == ' ' ? sizeof NBSP - 1 : 1);
+        p += held;
+    }
+    ht_text_end(out, &clean);
+}
+
 const char *cleaned(struct ht_text *room, const char *text)
 {
     room->length = 0;
     ht_text_add(room, "");
-    clean_text(room, text);
+    put_held(room, text);
     return ht_text_get(room);
 }
 

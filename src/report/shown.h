@@ -36,8 +36,11 @@ struct shown_range shown_level(const struct ht_level *level);
 struct shown_range shown_plus_minus(double value, double half,
                                     int decimals);
 
-/* Texts of others for the places of a sentence: cleaned into `room`, which is
- * emptied first and stays the caller's. */
+/* Appends a text of another room: cleaned, and its numbers held together with
+ * their units. */
+void put_held(struct ht_text *out, const char *text);
+/* The same for the places of a sentence: into `room`, which is emptied first
+ * and stays the caller's. */
 const char *cleaned(struct ht_text *room, const char *text);
 /* An order's name, held together: "2× shaft". */
 const char *order_name(struct ht_text *room, const char *name);

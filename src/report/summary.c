@@ -230,7 +230,7 @@ void say_next(struct ht_text *out, const struct ht_workup *workup)
     if (!workup->has_ranking || workup->ranking.next_checks == 0)
         return;
     const struct ht_next_check *next = &workup->ranking.next[0];
-    clean_text(out, next->question);
+    put_held(out, next->question);
     if (isfinite(next->minutes)) {
         next_sentence(out);
         if (round(next->minutes) == 1)
@@ -241,7 +241,7 @@ void say_next(struct ht_text *out, const struct ht_workup *workup)
     }
     if (next->how[0]) {
         next_sentence(out);
-        clean_text(out, next->how);
+        put_held(out, next->how);
     }
 }
 
@@ -251,7 +251,7 @@ void say_next_outcomes(struct ht_text *out, const struct ht_workup *workup)
         return;
     const struct ht_next_check *next = &workup->ranking.next[0];
     for (size_t i = 0; i < next->outcomes && i < HT_ANSWERS_MAX; i++) {
-        clean_text(out, next->outcome[i]);
+        put_held(out, next->outcome[i]);
         ht_text_add(out, "\n");
     }
 }

@@ -11,7 +11,7 @@
 
 static void line(struct ht_text *out, const char *text)
 {
-    clean_text(out, text);
+    put_held(out, text);
     ht_text_add(out, "\n");
 }
 

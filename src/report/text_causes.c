@@ -107,7 +107,7 @@ void text_causes(struct ht_text *out, const struct ht_workup *workup)
     const struct ht_ranked_cause *first = &ranking->cause[0];
     if (ranking->accused && first->repair) {
         struct ht_text text = { 0 };
-        clean_text(&text, first->repair);
+        put_held(&text, first->repair);
         ht_text_add(out, "\n");
         put_paragraph(out, REPORT_REPAIR, ht_text_get(&text));
         ht_text_end(out, &text);

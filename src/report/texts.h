@@ -229,9 +229,9 @@
 
 #define REPORT_CAUSE_LINE "%s: %s," NBSP "%d" NBSP "in" NBSP "100."
 #define REPORT_LIKELIER                                                        \
-    "%s: %s" NBSP "times likelier; without it" NBSP "%d in 100."
+    "%s: %s" NBSP "times likelier; without it %d" NBSP "in" NBSP "100."
 #define REPORT_LESS_LIKELY                                                     \
-    "%s: %s" NBSP "times less likely; without it" NBSP "%d in 100."
+    "%s: %s" NBSP "times less likely; without it %d" NBSP "in" NBSP "100."
 #define REPORT_ONE_MORE_CAUSE "1 more, below 5 in 100."
 #define REPORT_MORE_CAUSES "%zu more, each below 5 in 100."
 #define REPORT_STRUCK_LINE "%s: %s"

@@ -119,6 +119,21 @@ static void user_text_cannot_carry_markup_marks_or_broken_utf_8(void **state)
     ht_text_free(&page);
 }
 
+static void a_text_of_another_room_keeps_its_numbers_with_their_units(
+    void **state)
+{
+    (void)state;
+    struct ht_text text = { 0 };
+    assert_string_equal(
+        cleaned(&text, "At 92 km/h 225 Hz, 0.69 s late: 14 in 100 (2 to 5 %)."),
+        "At 92" NBSP "km/h 225" NBSP "Hz, 0.69" NBSP "s late: 14" NBSP "in"
+        NBSP "100 (2 to 5" NBSP "%).");
+    assert_string_equal(cleaned(&text, "joints 1 and 2 meet; 3 minor, 4 sets"),
+                        "joints 1 and 2 meet; 3 minor, 4 sets");
+    assert_string_equal(cleaned(&text, ""), "");
+    ht_text_free(&text);
+}
+
 static void a_paragraph_never_parts_a_number_from_its_unit(void **state)
 {
     (void)state;
@@ -155,6 +170,8 @@ int main(void)
         cmocka_unit_test(a_number_too_long_for_a_sentence_keeps_its_size),
         cmocka_unit_test(the_scale_at_the_foot_is_that_of_the_words),
         cmocka_unit_test(user_text_cannot_carry_markup_marks_or_broken_utf_8),
+        cmocka_unit_test(
+            a_text_of_another_room_keeps_its_numbers_with_their_units),
         cmocka_unit_test(a_paragraph_never_parts_a_number_from_its_unit),
         cmocka_unit_test(table_columns_line_up_in_characters_not_bytes),
     };
