@@ -3,6 +3,7 @@
 #include "stages.h"
 #include "texts.h"
 
+#include "document/nearest.h"
 #include "halfturn/document.h"
 
 /* The known words of checks.seen or checks.sound that is nearest; or NULL. */
@@ -31,6 +32,23 @@ static void name_unknown_words(struct ht_workup *workup, const char *key,
             ht_stage_missing(workup, WORKUP_WORD_NEAR, word, key, near);
         else
             ht_stage_missing(workup, WORKUP_WORD_UNKNOWN, word, key);
+    }
+}
+
+/* A shop has tools that no check asks for; a slip of one letter is named. */
+static void name_misspelt_tools(struct ht_workup *workup,
+                                const struct ht_words *tools)
+{
+    size_t kinds;
+    const struct ht_finding_kind *kind = ht_finding_kinds(&kinds);
+    for (size_t i = 0; i < tools->count; i++) {
+        struct nearest nearest = { .name = tools->text[i] };
+        for (size_t k = 0; k < kinds; k++)
+            if (kind[k].tool)
+                ht_nearest_offer(&nearest, kind[k].tool);
+        if (nearest.found[0] && nearest.distance == 1)
+            ht_stage_missing(workup, WORKUP_TOOL_NEAR, tools->text[i],
+                             nearest.found);
     }
 }
 
@@ -199,6 +217,7 @@ enum ht_status ht_stage_causes(const struct stage *stage)
         return HT_OK;
     name_unknown_words(stage->workup, "seen", &checks->seen, false);
     name_unknown_words(stage->workup, "sound", &checks->sound, true);
+    name_misspelt_tools(stage->workup, &stage->sheet->next.tools);
     enum ht_status status = get_findings(stage);
     if (status == HT_OK)
         status = get_catalogue(stage);

@@ -40,6 +40,8 @@
 #define WORKUP_WORD_NEAR                                                       \
     "'%.60s' under checks, %s, is not a word that is known, and says nothing. "\
     "Is it '%s'?"
+#define WORKUP_TOOL_NEAR                                                       \
+    "'%.60s' under next, tools, is no tool that a check asks for. Is it '%s'?"
 
 /* What was assumed. */
 

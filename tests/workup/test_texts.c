@@ -118,6 +118,16 @@ static void a_word_of_the_checks_that_is_not_known_is_named(void **state)
     clear();
 }
 
+static void a_tool_that_is_one_slip_away_is_named(void **state)
+{
+    (void)state;
+    work("halfturn: 1\nnext: {tools: [dial_guage, clamps, lamp]}\n");
+    assert_true(holds(MISSING, WORKUP_TOOL_NEAR, "dial_guage", "dial_gauge"));
+    assert_false(holds(MISSING, WORKUP_TOOL_NEAR, "clamps", "lamp"));
+    assert_false(holds(MISSING, WORKUP_TOOL_NEAR, "lamp", "lamp"));
+    clear();
+}
+
 static void figures_of_the_sheet_are_its_own_set(void **state)
 {
     (void)state;
@@ -150,6 +160,7 @@ int main(void)
         TEST(angles_say_what_their_figures_want),
         TEST(further_entries_are_counted_and_left),
         TEST(a_word_of_the_checks_that_is_not_known_is_named),
+        TEST(a_tool_that_is_one_slip_away_is_named),
         TEST(figures_of_the_sheet_are_its_own_set),
         TEST(a_file_without_bytes_has_no_key),
 #undef TEST
