@@ -34,13 +34,9 @@ enum ht_status ht_fail(struct ht_error *err, enum ht_status status,
                        const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
-/* As ht_fail, for a place in a file; column 0 when only the line is known. */
-enum ht_status ht_fail_at(struct ht_error *err, enum ht_status status,
-                          size_t line, size_t column, const char *format, ...)
-    __attribute__((format(printf, 5, 6)));
-
-/* The same with the place first, so that status and format stay side by side:
- * the sentences of a room are macros of both (src/<room>/texts.h). */
+/* As ht_fail, for a place in a file; column 0 when only the line is known. The
+ * place stands first, so that status and format stay side by side: a room's
+ * sentences are macros of both (src/<room>/texts.h). */
 enum ht_status ht_fail_at_line(struct ht_error *err, size_t line,
                                size_t column, enum ht_status status,
                                const char *format, ...)

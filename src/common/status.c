@@ -39,16 +39,6 @@ enum ht_status ht_fail(struct ht_error *err, enum ht_status status,
     return status;
 }
 
-enum ht_status ht_fail_at(struct ht_error *err, enum ht_status status,
-                          size_t line, size_t column, const char *format, ...)
-{
-    va_list arguments;
-    va_start(arguments, format);
-    fill(err, status, line, column, format, arguments);
-    va_end(arguments);
-    return status;
-}
-
 enum ht_status ht_fail_at_line(struct ht_error *err, size_t line,
                                size_t column, enum ht_status status,
                                const char *format, ...)

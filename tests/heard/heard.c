@@ -60,13 +60,6 @@ WRAPPED(enum ht_status, ht_fail, struct ht_error *err, enum ht_status status)
     return __real_ht_fail(err, status, "%s", text);
 }
 
-WRAPPED(enum ht_status, ht_fail_at, struct ht_error *err, enum ht_status status,
-        size_t line, size_t column)
-{
-    LISTEN(format);
-    return __real_ht_fail_at(err, status, line, column, "%s", text);
-}
-
 WRAPPED(enum ht_status, ht_fail_at_line, struct ht_error *err, size_t line,
         size_t column, enum ht_status status)
 {

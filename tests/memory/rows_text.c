@@ -13,8 +13,7 @@ static enum ht_status say_failures(struct ht_error *err)
     watch_begin();
     enum ht_status status = ht_fail(err, HT_BAD_FILE, "%s", "no");
     ROW_DEMAND(status == HT_BAD_FILE);
-    status = ht_fail_at(err, HT_TOO_BIG, 3, 1, "%d", 5);
-    ROW_DEMAND(status == ht_fail_at_line(err, 3, 1, HT_TOO_BIG, "%d", 5));
+    status = ht_fail_at_line(err, 3, 1, HT_TOO_BIG, "%d", 5);
     ROW_DEMAND(status == HT_TOO_BIG && ht_status_exit_code(status) == 65);
     ROW_DEMAND(ht_status_name(status)[0] != '\0');
     watch_end();
@@ -184,7 +183,6 @@ static enum ht_status finish_json(struct ht_error *err)
 
 const struct row rows_text[] = {
     { "ht_fail", NO_MEMORY_NEEDED, say_failures },
-    { "ht_fail_at", NO_MEMORY_NEEDED, say_failures },
     { "ht_fail_at_line", NO_MEMORY_NEEDED, say_failures },
     { "ht_status_exit_code", NO_MEMORY_NEEDED, say_failures },
     { "ht_status_name", NO_MEMORY_NEEDED, say_failures },
