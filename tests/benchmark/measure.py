@@ -221,13 +221,14 @@ def compared(found):
 
 
 def commit(source):
+    """The last one that changed the program."""
     def git(*words):
-        done = subprocess.run(["git", "-C", source, *words], text=True,
-                              capture_output=True)
-        return done.stdout.strip() if done.returncode == 0 else None
-    changed = git("status", "--porcelain", "--", "src", "include",
-                  "CMakeLists.txt")
-    return (git("rev-parse", "--short", "HEAD") or "unknown") + (
+        done = subprocess.run(
+            ["git", "-C", source, *words, "--", "src", "include",
+             "CMakeLists.txt"], text=True, capture_output=True)
+        return done.stdout.strip()
+    changed = git("status", "--porcelain")
+    return (git("log", "-1", "--format=%h") or "unknown") + (
         " with changes" if changed else "")
 
 
@@ -328,8 +329,9 @@ def arguments():
     parser = argparse.ArgumentParser(prog="tests/benchmark/run BUILD_DIR")
     for name in ("source", "build"):
         parser.add_argument(name, type=pathlib.Path, help=argparse.SUPPRESS)
-    for name in ("--peer", "--limit", "--inputs"):
-        parser.add_argument(name, type=pathlib.Path, help=argparse.SUPPRESS)
+    parser.add_argument("--inputs", type=pathlib.Path, help=argparse.SUPPRESS)
+    for name in ("--peer", "--limit"):
+        parser.add_argument(name, help=argparse.SUPPRESS)
     parser.add_argument("--rounds", type=int, default=5)
     parser.add_argument("--json", type=pathlib.Path, metavar="FILE")
     return parser.parse_args()
