@@ -59,8 +59,11 @@ static void every_cause_says_what_to_do_and_what_can_hurt(void **state)
             continue;
         assert_non_null(cause->repair);
         assert_in_range(cause->link_count, 1, HT_LINKS_MAX);
-        if (!ht_cause_is_other(cause->id))
-            assert_non_null(cause->caution);
+        if (ht_cause_is_other(cause->id))
+            continue;
+        assert_non_null(cause->caution);
+        assert_int_equal(cause->do_not_drive,
+                         strncmp(cause->caution, "Do not drive", 12) == 0);
     }
     ht_catalogue_free(catalogue);
 }

@@ -63,6 +63,28 @@ static void a_failed_walk_round_never_yields_a_drive(void **state)
         }
 }
 
+static void a_likely_cause_that_forbids_driving_stands_above_all(void **state)
+{
+    (void)state;
+    bool said = false;
+    made_sheet(&made, VAN COMPLAINT "checks: {seen: [loose_joint]}\n");
+    made_rank(&made);
+    double probability = made_probability(&made, "joint-worn");
+    assert_true(probability >= 0.25);
+    for (size_t i = 0; i < made.ranking.safety_count; i++)
+        said = said || (strcmp(made.ranking.safety[i].id, "joint-worn") == 0 &&
+                        strstr(made.ranking.safety[i].text,
+                               " in 100. Do not drive with play"));
+    assert_true(said);
+    made_free(&made);
+    made_sheet(&made, VAN COMPLAINT);
+    made_rank(&made);
+    assert_true(made_probability(&made, "joint-worn") < 0.25);
+    for (size_t i = 0; i < made.ranking.safety_count; i++)
+        assert_string_not_equal(made.ranking.safety[i].id, "joint-worn");
+    made_free(&made);
+}
+
 /* Every answer of the next check may come true; the walk-round is done. */
 static void heavy_vehicles_are_never_coasted(void **state)
 {
@@ -153,6 +175,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_failed_walk_round_never_yields_a_drive),
+        cmocka_unit_test(
+            a_likely_cause_that_forbids_driving_stands_above_all),
         cmocka_unit_test(heavy_vehicles_are_never_coasted),
         cmocka_unit_test(an_outcome_comes_true),
         cmocka_unit_test(gains_are_positive_and_best_first),
