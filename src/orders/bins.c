@@ -105,14 +105,14 @@ static bool stands_for(const struct ht_blocks *b, size_t i, size_t part)
                                : last || part < HT_PARTS - HT_PARTS / 4;
 }
 
-static const double bend_undone = 0.149;
+static const float bend_undone = 0.149F;
 
 /* Adds `much` to a block's weight, and takes off its neighbours the bend that
  * the blocks' own length puts into the levels: Hann over two hops smears by a
  * variance of (1/12 - 1 / (2 pi^2)) * 4 hops squared, straight lines between
  * blocks by 1/6; half of their sum times the second difference. */
-static void add_weight(double *weight, const struct ht_blocks *b, size_t i,
-                       double much, double bend)
+static void add_weight(float *weight, const struct ht_blocks *b, size_t i,
+                       float much, float bend)
 {
     bool before = b->block[i].follows;
     bool behind = i + 1 < b->count && b->block[i + 1].follows;
@@ -126,14 +126,14 @@ static void add_weight(double *weight, const struct ht_blocks *b, size_t i,
 
 /* One sixteenth of a block, on a line between the block's power and that of
  * the neighbour it lies towards. */
-static void add_part(double *weight, const struct ht_blocks *b, size_t i,
+static void add_part(float *weight, const struct ht_blocks *b, size_t i,
                      size_t part)
 {
-    const double each = 2.0 / HT_PARTS; /* hops */
-    double away = ((double)part + 0.5) * each - 1;
+    const float each = 2.0F / HT_PARTS; /* hops */
+    float away = ((float)(int)part + 0.5F) * each - 1;
     bool next = away > 0 && i + 1 < b->count && b->block[i + 1].follows;
     bool back = away < 0 && b->block[i].follows;
-    double other = next || back ? fabs(away) : 0;
+    float other = next || back ? fabsf(away) : 0;
     add_weight(weight, b, i, (1 - other) * each, bend_undone);
     if (next || back)
         add_weight(weight, b, next ? i + 1 : i - 1, other * each,
@@ -142,7 +142,7 @@ static void add_part(double *weight, const struct ht_blocks *b, size_t i,
 
 /* Weights of the blocks in the mean over a bin's turns. Fine: levels change
  * along a parabola from block to block; else in steps. */
-static void weigh(double *weight, const struct ht_work *w, size_t bin,
+static void weigh(float *weight, const struct ht_work *w, size_t bin,
                   bool fine)
 {
     const struct ht_blocks *b = w->blocks;
@@ -157,7 +157,7 @@ static void weigh(double *weight, const struct ht_work *w, size_t bin,
             if (fine)
                 add_part(weight, b, i, k);
             else
-                weight[i] += 2.0 / HT_PARTS;
+                weight[i] += 2.0F / HT_PARTS;
         }
 }
 
@@ -167,12 +167,12 @@ static struct ht_share share_out(const struct ht_work *w, size_t column,
     const struct ht_blocks *b = w->blocks;
     struct ht_share s = { 0 };
     double square = 0, pairs = 0, before = 0;
-    weigh(w->weight, w, bin, fine);
+    const float *of_bin = w->share[fine] + bin * b->count;
     for (size_t i = 0; i < b->count; i++) {
         const struct ht_block *block = &b->block[i];
         bool out = block->active <= column ||
                    blur_of(w, block, column) > blur_most;
-        double weight = out ? 0 : w->weight[i];
+        double weight = out ? 0 : (double)of_bin[i];
         struct ht_phasor a = b->amplitude[(i * b->columns + column) *
                                           b->channels + channel];
         s.turns += weight;
@@ -202,7 +202,7 @@ static void read_floor(const struct ht_work *w, struct ht_gathering *g,
     g->set.beside = s.beside;
 }
 
-void ht_work_sum_columns(struct ht_work *w)
+static void sum_columns(struct ht_work *w)
 {
     const struct ht_blocks *b = w->blocks;
     size_t each = b->columns * b->channels;
@@ -220,6 +220,15 @@ void ht_work_sum_columns(struct ht_work *w)
         for (size_t k = 0; k < each && n > 0; k++)
             sum[k] /= n;
     }
+}
+
+void ht_work_prepare(struct ht_work *w)
+{
+    sum_columns(w);
+    for (size_t bin = 0; bin < w->bins; bin++)
+        for (int fine = 0; fine < 2; fine++)
+            weigh(w->share[fine] + bin * w->blocks->count, w, bin, fine);
+    ht_surround_find_fixed(w);
 }
 
 static struct ht_power power_from(const struct ht_gathering *g, double power)

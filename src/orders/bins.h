@@ -42,15 +42,18 @@ struct ht_work {
     struct ht_phasor *amplitude;        /* room for every block */
     bool *follows;
     double *calm;
-    double *weight;
     size_t *member;                     /* block index */
     double *column_power;  /* [(bin * columns + column) * channels + channel]:
                               mean |amplitude|^2; bins + 1 of them */
+    double *fixed;         /* likewise, bins of them: what fixed frequencies
+                              leave at the column; NAN: cannot be told */
+    float *share[2];       /* [bin * blocks + block]: its weight in the bin's
+                              mean; levels in steps, and along parabolas */
     struct ht_series *series;           /* channels + 1 */
 };
 
-/* Fills column_power, once. */
-void ht_work_sum_columns(struct ht_work *work);
+/* Fills column_power, fixed and share, once. */
+void ht_work_prepare(struct ht_work *work);
 
 /* bin == work->bins: the whole drive. */
 struct ht_bin_view ht_bin_look(struct ht_work *work, size_t column,

@@ -134,17 +134,20 @@ static void mark_lone(struct ht_blocks *b, const struct ht_plan *plan)
     }
 }
 
-/* Geometric mean of the lone lines beside an order; own holds logarithms. */
-static double loudness(const struct ht_blocks *b, double order)
+/* Geometric mean of the lone lines beside an order, from the product of their
+ * powers over a usual one. */
+static double loudness(const struct ht_blocks *b, double order, double usual)
 {
-    double at = order * b->block_turns, sum = 0, n = 0;
+    const double far = 1e12; /* 24 of them still are a number */
+    double at = order * b->block_turns, product = 1, n = 0;
     size_t first = at > BESIDE + 2 ? (size_t)at - BESIDE : 2;
     for (size_t l = first; l < b->lines && (double)l < at + BESIDE; l++)
-        if (b->lone[l] && isfinite(b->own[l])) {
-            sum += b->own[l];
+        if (b->lone[l] && b->own[l] > 0) {
+            double over = b->own[l] / usual;
+            product *= over > far ? far : over < 1 / far ? 1 / far : over;
             n++;
         }
-    return n > 3 ? exp(sum / n) : 0;
+    return n > 3 ? usual * exp(log(product) / n) : 0;
 }
 
 static void add_spectrum(struct ht_blocks *b, struct ht_hopper *hopper,
@@ -158,14 +161,14 @@ static void add_spectrum(struct ht_blocks *b, struct ht_hopper *hopper,
             b->own[l] = 0;
         ht_hopper_spectrum(hopper, first, second, ch, 2 / weight, b->own);
         double *sum = &b->row_power[(row * b->channels + ch) * b->lines];
-        for (size_t l = 0; l < b->lines; l++)
+        double usual = 0;
+        for (size_t l = 0; l < b->lines; l++) {
             sum[l] += b->own[l];
-        for (size_t l = 0; l < b->lines; l++)
-            if (b->lone[l])
-                b->own[l] = log(b->own[l]);
+            usual += b->own[l] / (double)b->lines;
+        }
         for (size_t k = 0; k < b->columns; k++)
             b->loud[(b->count * b->columns + k) * b->channels + ch] =
-                (float)loudness(b, hopper->plan->column[k]);
+                (float)loudness(b, hopper->plan->column[k], usual);
     }
 }
 

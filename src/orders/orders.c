@@ -70,7 +70,12 @@ static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
                                 sizeof *w->amplitude);
     w->follows = ht_arena_get(&job->arena, b->count + 1, sizeof *w->follows);
     w->calm = ht_arena_get(&job->arena, b->count + 1, sizeof *w->calm);
-    w->weight = ht_arena_get(&job->arena, b->count + 1, sizeof *w->weight);
+    for (int fine = 0; fine < 2; fine++)
+        w->share[fine] = ht_arena_get(&job->arena, w->bins * b->count + 1,
+                                      sizeof *w->share[fine]);
+    w->fixed = ht_arena_get(&job->arena,
+                            w->bins * b->columns * b->channels + 1,
+                            sizeof *w->fixed);
     w->member = ht_arena_get(&job->arena, b->count + 1, sizeof *w->member);
     w->series = ht_arena_get(&job->arena, b->channels + 1, sizeof *w->series);
     w->column_power = ht_arena_get(&job->arena,
@@ -78,10 +83,11 @@ static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
                                        1, sizeof *w->column_power);
     enum ht_pull_class *pull = ht_arena_get(&job->arena, b->count + 1,
                                             sizeof *pull);
-    if (!w->amplitude || !w->follows || !w->calm || !w->weight ||
+    if (!w->amplitude || !w->follows || !w->calm || !w->share[0] ||
+        !w->share[1] || !w->fixed ||
         !w->member || !w->series || !pull || !w->column_power)
         return false;
-    ht_work_sum_columns(w);
+    ht_work_prepare(w);
     enum ht_pull_source source = ht_pull_classify(pull, b, job->recording,
                                                   job->turns);
     w->pull = source == HT_PULL_UNKNOWN ? NULL : pull;

@@ -21,13 +21,18 @@ static double position_of(const struct ht_work *w, size_t column)
     return w->plan->column[column] * w->plan->block_turns;
 }
 
-/* Hann's main lobe is two lines wide either way. */
+/* Hann's main lobe is two lines wide either way. Columns ascend. */
 static bool clear_line(const struct ht_work *w, double line, double distance)
 {
-    for (size_t k = 0; k < w->plan->columns; k++)
-        if (fabs(position_of(w, k) - line) < distance)
-            return false;
-    return true;
+    size_t low = 0, high = w->plan->columns;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (position_of(w, middle) <= line - distance)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low == w->plan->columns || position_of(w, low) >= line + distance;
 }
 
 /* Mean line powers of the bin's rows. False: no blocks. */
@@ -198,12 +203,26 @@ static double fixed_in_bin(const struct ht_work *w, size_t column,
     return usual_in_view(&v) * at_other_speeds(w, column, channel, bin);
 }
 
+static size_t fixed_at(const struct ht_work *w, size_t column,
+                       size_t channel, size_t bin)
+{
+    return (bin * w->plan->columns + column) * w->blocks->channels + channel;
+}
+
+void ht_surround_find_fixed(struct ht_work *w)
+{
+    for (size_t bin = 0; bin < w->bins; bin++)
+        for (size_t k = 0; k < w->plan->columns; k++)
+            for (size_t c = 0; c < w->blocks->channels; c++)
+                w->fixed[fixed_at(w, k, c, bin)] = fixed_in_bin(w, k, c, bin);
+}
+
 static double fixed_in_drive(const struct ht_work *w, size_t column,
                              size_t channel)
 {
     double sum = 0, told = 0, all = 0;
     for (size_t bin = 0; bin < w->bins; bin++) {
-        double fixed = fixed_in_bin(w, column, channel, bin);
+        double fixed = w->fixed[fixed_at(w, column, channel, bin)];
         double n = (double)blocks_in(w, bin);
         all += n;
         if (fixed > 0) {
@@ -227,5 +246,5 @@ void ht_surround_read(struct ht_surround *s, const struct ht_work *w,
     s->floor = ht_floor_read(&plan, v.mean, looks);
     s->beside = strongest_beside(w, column, &v);
     s->fixed = bin == w->bins ? fixed_in_drive(w, column, channel)
-                              : fixed_in_bin(w, column, channel, bin);
+                              : w->fixed[fixed_at(w, column, channel, bin)];
 }

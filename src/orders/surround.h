@@ -11,6 +11,9 @@ struct ht_surround {
     double beside;          /* strongest line beside it without a name */
 };
 
+/* Fills work->fixed, once. */
+void ht_surround_find_fixed(struct ht_work *work);
+
 /* looks: independent blocks in the bin. */
 void ht_surround_read(struct ht_surround *s, const struct ht_work *work,
                       size_t column, size_t channel, size_t bin,
