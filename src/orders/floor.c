@@ -38,10 +38,12 @@ static void weights_at_zero(double *weight, const double *x, size_t n,
                             size_t terms)
 {
     double m[3][4] = { { 0 } };
-    for (size_t i = 0; i < n; i++)
+    for (size_t i = 0; i < n; i++) {
+        double power[3] = { 1, x[i], x[i] * x[i] };
         for (size_t a = 0; a < terms; a++)
             for (size_t b = 0; b < terms; b++)
-                m[a][b] += pow(x[i], (double)(a + b));
+                m[a][b] += power[a] * power[b];
+    }
     m[0][3] = 1;
     for (size_t a = 0; a < terms; a++)       /* Gauss; positive definite */
         for (size_t b = 0; b < terms; b++) {
@@ -52,9 +54,10 @@ static void weights_at_zero(double *weight, const double *x, size_t n,
                 m[b][c] -= f * m[a][c];
         }
     for (size_t i = 0; i < n; i++) {
+        double power[3] = { 1, x[i], x[i] * x[i] };
         weight[i] = 0;
         for (size_t a = 0; a < terms; a++)
-            weight[i] += m[a][3] / m[a][a] * pow(x[i], (double)a);
+            weight[i] += m[a][3] / m[a][a] * power[a];
     }
 }
 

@@ -38,7 +38,8 @@ bool ht_hopper_create(struct ht_hopper *h, const struct ht_plan *plan,
     h->memory = arena;
     h->cosine = ht_arena_get(arena, h->room, sizeof *h->cosine);
     h->sine = ht_arena_get(arena, h->room, sizeof *h->sine);
-    return h->cosine && h->sine &&
+    h->value = ht_arena_get(arena, h->room, sizeof *h->value);
+    return h->cosine && h->sine && h->value &&
            hop_room(arena, &h->hop[0], h->room, plan->columns, r->channels) &&
            hop_room(arena, &h->hop[1], h->room, plan->columns, r->channels) &&
            ht_spectrum_create(&h->spectrum, plan->block_turns, lines);
@@ -172,9 +173,10 @@ void ht_hopper_spectrum(struct ht_hopper *h, const struct ht_hop *first,
     const double *back = &second->up[channel * h->room];
     ht_spectrum_clear(s);
     for (size_t i = 0; i < first->samples; i++)
-        ht_spectrum_add(s, &first->drop[i], 0, (float)up[i]);
+        h->value[i] = (float)up[i];
+    ht_spectrum_add(s, first->drop, h->value, first->samples, 0);
     for (size_t i = 0; i < second->samples; i++)
-        ht_spectrum_add(s, &second->drop[i], s->cells / 2,
-                        (float)(all[i] - back[i]));
+        h->value[i] = (float)(all[i] - back[i]);
+    ht_spectrum_add(s, second->drop, h->value, second->samples, s->cells / 2);
     ht_spectrum_run(s, scale, power);
 }

@@ -34,6 +34,7 @@ struct ht_hopper {
     double next_turns;                 /* where the next hop starts */
     struct ht_hop hop[2];
     double *cosine, *sine;
+    float *value;
     struct ht_spectrum spectrum;
     void *memory;
 };

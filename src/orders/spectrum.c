@@ -6,6 +6,7 @@
 #include "common/memory.h"
 #include "signal/fft.h"
 #include "signal/phasor.h"
+#include "signal/wide.h"
 
 /* exp(beta (sqrt(1 - z^2) - 1)), beta = 2.3 taps at twofold oversampling. */
 static double kernel(double z)
@@ -95,12 +96,15 @@ void ht_spectrum_clear(struct ht_spectrum *s)
     memset(s->cell, 0, (s->cells + HT_TAP_ROOM) * sizeof *s->cell);
 }
 
-void ht_spectrum_add(struct ht_spectrum *s, const struct ht_drop *drop,
-                     size_t offset, float value)
+HT_WIDE void ht_spectrum_add(struct ht_spectrum *s,
+                             const struct ht_drop *drop, const float *value,
+                             size_t n, size_t offset)
 {
-    float *cell = &s->cell[drop->first + offset];
-    for (size_t k = 0; k < HT_TAP_ROOM; k++)
-        cell[k] += value * drop->share[k];
+    for (size_t i = 0; i < n; i++) {
+        float *cell = &s->cell[drop[i].first + offset], v = value[i];
+        for (size_t k = 0; k < HT_TAP_ROOM; k++)
+            cell[k] += v * drop[i].share[k];
+    }
 }
 
 void ht_spectrum_run(struct ht_spectrum *s, double scale, double *power)

@@ -40,9 +40,9 @@ void ht_spectrum_free(struct ht_spectrum *s);
 /* turns: from the block's start, 0 <= turns <= block_turns. */
 struct ht_drop ht_spectrum_place(const struct ht_spectrum *s, double turns);
 void ht_spectrum_clear(struct ht_spectrum *s);
-/* offset: cells to add to the drop's place. */
+/* Adds n samples where they belong; offset: cells to add to their places. */
 void ht_spectrum_add(struct ht_spectrum *s, const struct ht_drop *drop,
-                     size_t offset, float value);
+                     const float *value, size_t n, size_t offset);
 /* power[line] += |scale * sum|^2. */
 void ht_spectrum_run(struct ht_spectrum *s, double scale, double *power);
 

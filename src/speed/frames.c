@@ -21,6 +21,8 @@ struct maker {
     size_t points;  /* of the transform */
     size_t samples; /* of one frame before padding; half a multiple of STRIDE */
     double *at;     /* frame numbers along the stretched axis */
+    size_t *whole;  /* the same, whole and fraction */
+    float *part;
     double squares; /* of the window, summed */
     float *window;
 };
@@ -81,13 +83,25 @@ static bool seen(const struct maker *m)
     return blind * 20 < m->samples;
 }
 
+/* Whole and fraction of each place, for all channels; the cubic needs one
+ * sample before and two behind. */
+static void split_places(const struct maker *m)
+{
+    double last = (double)m->work->frames - 3;
+    for (size_t i = 0; i < m->samples; i++) {
+        double at = m->at[i];
+        at = at < 1 ? 1 : at > last ? last : at;
+        m->whole[i] = (size_t)at;
+        m->part[i] = (float)(at - (double)m->whole[i]);
+    }
+}
+
 static void spectrum(const struct maker *m, size_t channel, float *density)
 {
     const float *x = m->work->channel[channel];
     float *input = ht_fft_f_input(m->fft);
     for (size_t i = 0; i < m->samples; i++)
-        input[i] = m->window[i] *
-                   (float)ht_work_sample(x, m->work->frames, m->at[i]);
+        input[i] = m->window[i] * ht_work_between(x + m->whole[i], m->part[i]);
     for (size_t i = m->samples; i < m->points; i++)
         input[i] = 0;
     const float complex *x_hz = ht_fft_f_run(m->fft);
@@ -111,6 +125,7 @@ static void fill(struct maker *m)
         if (!stretch(m, t) || !seen(m))
             continue;
         f->time_s[kept] = t;
+        split_places(m);
         for (size_t c = 0; c < f->channels; c++)
             spectrum(m, c, f->z + kept * stride + c * f->bins);
         kept++;
@@ -135,9 +150,11 @@ static bool prepare(struct maker *m, size_t points)
 {
     m->points = points;
     m->at = ht_allocate(m->samples, sizeof *m->at);
+    m->whole = ht_allocate(m->samples, sizeof *m->whole);
+    m->part = ht_allocate(m->samples, sizeof *m->part);
     m->window = ht_allocate(m->samples, sizeof *m->window);
     m->fft = ht_fft_f_create(points);
-    if (!m->at || !m->window || !m->fft)
+    if (!m->at || !m->whole || !m->part || !m->window || !m->fft)
         return false;
     for (size_t i = 0; i < m->samples; i++) {
         double w =
@@ -171,6 +188,8 @@ enum ht_status ht_frames_create(struct ht_frames *f, const struct ht_work *work,
         fine = ht_whiten(f, path, plan);
     }
     ht_release(m.at);
+    ht_release(m.whole);
+    ht_release(m.part);
     ht_release(m.window);
     ht_fft_f_free(m.fft);
     if (fine)

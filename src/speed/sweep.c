@@ -5,12 +5,15 @@
 
 #include <math.h>
 
-enum { PHASES = 2 }; /* rows of the logarithmic axis, half a step apart */
+/* Rows of the logarithmic axis, half a step apart; sums and rows end in
+ * zeros, so that whole vectors can be added. */
+enum { PHASES = 2, WHOLE = 8 };
 
 struct sweep {
     const struct ht_grid *grid;
     const struct ht_comb *comb;
-    size_t channels, lines, cells;
+    size_t channels, lines, cells, stride;
+    size_t ratio_stride;
     double log_order[HT_LINES_MAX]; /* over the lowest frequency */
     double log_clash[HT_LINES_MAX]; /* wheel speed from which it counts */
     float *row;    /* [channel * PHASES * cells]: one frame's spectra */
@@ -37,6 +40,8 @@ static bool sweep_create(struct sweep *s)
     s->cells = top_hz > HT_COMB_LOWEST_HZ
                    ? (size_t)(log(top_hz / HT_COMB_LOWEST_HZ) / step) : 0;
     double clash_hz[HT_LINES_MAX];
+    s->stride = s->cells + WHOLE;
+    s->ratio_stride = s->grid->ratios + 2 * WHOLE;
     ht_comb_clashes(s->comb, clash_hz);
     for (size_t i = 0; i < s->lines; i++) {
         double order = s->comb->lines->line[i].order;
@@ -44,10 +49,9 @@ static bool sweep_create(struct sweep *s)
         s->log_clash[i] = log(clash_hz[i]);
     }
     size_t sums = s->grid->lags * s->lines * HT_COMB_GROUPS;
-    s->row = ht_allocate(s->channels * PHASES * s->cells + 1,
-                         sizeof *s->row);
+    s->row = ht_allocate(s->channels * PHASES * s->stride, sizeof *s->row);
     s->bin = ht_allocate(PHASES * s->cells + 1, sizeof *s->bin);
-    s->sum = ht_allocate(sums * s->channels * s->grid->ratios + 1,
+    s->sum = ht_allocate(sums * s->channels * s->ratio_stride,
                          sizeof *s->sum);
     s->edges = ht_allocate(sums * (s->grid->ratios + 1) + 1,
                            sizeof *s->edges);
@@ -88,7 +92,7 @@ static bool find_piece(const struct sweep *s, double log_speed, size_t line,
     *piece = (struct piece){ (size_t)from, (size_t)to,
                              (size_t)(whole + from) };
     if (half_cells - whole * PHASES > 0.5)
-        piece->at += s->cells;
+        piece->at += s->stride;
     return true;
 }
 
@@ -101,10 +105,13 @@ static size_t sum_of(const struct sweep *s, size_t lag, size_t line,
 static void lay_out(struct sweep *s, size_t frame, size_t channel)
 {
     const float *z = ht_frames_z(s->comb->frames, frame, channel);
-    float *row = s->row + channel * PHASES * s->cells;
-    for (size_t i = 0; i < PHASES * s->cells; i++) {
-        float v = z[s->bin[i]];
-        row[i] = v < HT_COMB_Z_CAP ? v : HT_COMB_Z_CAP;
+    for (size_t phase = 0; phase < PHASES; phase++) {
+        float *row = s->row + (channel * PHASES + phase) * s->stride;
+        const size_t *bin = s->bin + phase * s->cells;
+        for (size_t i = 0; i < s->cells; i++) {
+            float v = z[bin[i]];
+            row[i] = v < HT_COMB_Z_CAP ? v : HT_COMB_Z_CAP;
+        }
     }
 }
 
@@ -120,10 +127,14 @@ static void add_lag(struct sweep *s, size_t lag, size_t group, double speed)
         int *edges = s->edges + sum * (ratios + 1);
         edges[piece.from]++;
         edges[piece.to]--;
+        /* whatever is added beyond the last scale is not read */
+        size_t n = (piece.to - piece.from + WHOLE - 1) / WHOLE * WHOLE;
+        if (piece.to < ratios)
+            n = piece.to - piece.from;
         for (size_t c = 0; c < s->channels; c++)
-            ht_add_f(s->sum + (sum * s->channels + c) * ratios + piece.from,
-                     s->row + c * PHASES * s->cells + piece.at,
-                     piece.to - piece.from);
+            ht_add_f(s->sum + (sum * s->channels + c) * s->ratio_stride +
+                         piece.from,
+                     s->row + c * PHASES * s->stride + piece.at, n);
     }
 }
 
@@ -150,13 +161,13 @@ static void add_scores(const struct sweep *s, size_t lag, size_t line,
     for (size_t g = 0; g < HT_COMB_GROUPS; g++) {
         size_t sum = sum_of(s, lag, line, g);
         const int *edges = s->edges + sum * (ratios + 1);
-        const float *z = s->sum + sum * s->channels * ratios;
+        const float *z = s->sum + sum * s->channels * s->ratio_stride;
         int n = 0;
         for (size_t i = 0; i < ratios; i++) {
             n += edges[i];
             for (size_t c = 0; c < s->channels; c++)
                 score[i] += ht_comb_evidence(
-                    s->comb, n, (double)z[c * ratios + i]);
+                    s->comb, n, (double)z[c * s->ratio_stride + i]);
         }
     }
 }

@@ -82,17 +82,3 @@ double ht_work_length_s(const struct ht_work *work)
 {
     return work->frames ? (double)(work->frames - 1) / work->rate_hz : 0;
 }
-
-double ht_work_sample(const float *x, size_t frames, double at)
-{
-    if (!(at >= 1 && at < (double)frames - 2))
-        return 0;
-    size_t i = (size_t)at;
-    double f = at - (double)i;
-    double a = (double)x[i - 1], b = (double)x[i], c = (double)x[i + 1],
-           d = (double)x[i + 2];
-    return b +
-           0.5 * f *
-               (c - a +
-                f * (2 * a - 5 * b + 4 * c - d + f * (3 * (b - c) + d - a)));
-}

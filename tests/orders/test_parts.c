@@ -87,7 +87,8 @@ static void spectrum_equals_the_slow_sum_at_uneven_angles(void **state)
         turns[i] = 16 * pow((i + 0.5) / N, 1.1);
         x[i] = random_normal(&source);
         struct ht_drop drop = ht_spectrum_place(&s, turns[i]);
-        ht_spectrum_add(&s, &drop, 0, (float)x[i]);
+        float value = (float)x[i];
+        ht_spectrum_add(&s, &drop, &value, 1, 0);
     }
     ht_spectrum_run(&s, 1, power);
     for (int l = 0; l < LINES; l += 8) {
