@@ -6,7 +6,7 @@
 #include "common/memory.h"
 #include "signal/fft.h"
 #include "signal/phasor.h"
-#include "signal/wide.h"
+#include "signal/lanes.h"
 
 /* exp(beta (sqrt(1 - z^2) - 1)), beta = 2.3 taps at twofold oversampling. */
 static double kernel(double z)
@@ -101,9 +101,12 @@ HT_WIDE void ht_spectrum_add(struct ht_spectrum *s,
                              size_t n, size_t offset)
 {
     for (size_t i = 0; i < n; i++) {
-        float *cell = &s->cell[drop[i].first + offset], v = value[i];
-        for (size_t k = 0; k < HT_TAP_ROOM; k++)
-            cell[k] += v * drop[i].share[k];
+        float *at = &s->cell[drop[i].first + offset];
+        ht_lanes_f cell, share;
+        HT_LANES_LOAD(cell, at);
+        HT_LANES_LOAD(share, drop[i].share);
+        cell += value[i] * share;
+        HT_LANES_STORE(at, cell);
     }
 }
 

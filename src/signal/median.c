@@ -1,13 +1,10 @@
 #include "median.h"
 
-#include "wide.h"
-
-#include <stdint.h>
-#include <string.h>
+#include "lanes.h"
 
 /* Positive floats lie in the order of their bits (IEEE 754), 2^23 of them in
  * an octave; steps of 2^15 are 2^-8 of the value at most. */
-static const int32_t close_enough = 1 << 15;
+enum { CLOSE_ENOUGH = 1 << 15 };
 
 HT_WIDE_PART float of_bits(int32_t bits)
 {
@@ -23,82 +20,70 @@ HT_WIDE_PART int32_t bits_of(float x)
     return bits & 0x7fffffff; /* -0 is 0 */
 }
 
-/* In each column: at or below `low` lie too few, at or below `high` enough. */
-struct brackets {
-    int32_t low[HT_COLUMNS], high[HT_COLUMNS];
-};
-
-HT_WIDE_PART struct brackets around(const float *x, size_t n)
+/* Least and greatest of each column, as bits. */
+HT_WIDE_PART void find_range(const float *x, size_t n, ht_lanes_i *low,
+                             ht_lanes_i *high)
 {
-    struct brackets b;
-    float least[HT_COLUMNS], most[HT_COLUMNS];
-    memcpy(least, x, sizeof least);
-    memcpy(most, x, sizeof most);
-    for (size_t i = 1; i < n; i++)
-        for (size_t c = 0; c < HT_COLUMNS; c++) {
-            float v = x[i * HT_COLUMNS + c];
-            least[c] = v < least[c] ? v : least[c];
-            most[c] = v > most[c] ? v : most[c];
-        }
-    for (size_t c = 0; c < HT_COLUMNS; c++) {
-        b.low[c] = bits_of(least[c]) - 1;
-        b.high[c] = bits_of(most[c]);
+    ht_lanes_i bits;
+    HT_LANES_LOAD(bits, x);
+    *low = *high = bits & 0x7fffffff;
+    for (size_t i = 1; i < n; i++) {
+        HT_LANES_LOAD(bits, x + i * HT_COLUMNS);
+        bits &= 0x7fffffff;
+        ht_lanes_i less = bits < *low, more = bits > *high;
+        *low = (bits & less) | (*low & ~less);
+        *high = (bits & more) | (*high & ~more);
     }
-    return b;
 }
 
-HT_WIDE_PART int32_t widest(const struct brackets *b)
+HT_WIDE_PART int32_t widest(const ht_lanes_i *low, const ht_lanes_i *high)
 {
+    ht_lanes_i width = *high - *low;
     int32_t most = 0;
-    for (size_t c = 0; c < HT_COLUMNS; c++) {
-        int32_t width = b->high[c] - b->low[c];
-        most = width > most ? width : most;
-    }
+    for (size_t c = 0; c < HT_COLUMNS; c++)
+        most = width[c] > most ? width[c] : most;
     return most;
 }
 
-HT_WIDE_PART void halve(struct brackets *b, const float *x, size_t n)
-{
-    float middle[HT_COLUMNS];
-    int32_t count[HT_COLUMNS] = { 0 };
-    for (size_t c = 0; c < HT_COLUMNS; c++)
-        middle[c] = of_bits(b->low[c] + (b->high[c] - b->low[c]) / 2);
-    for (size_t i = 0; i < n; i++)
-        for (size_t c = 0; c < HT_COLUMNS; c++)
-            count[c] += x[i * HT_COLUMNS + c] <= middle[c];
-    for (size_t c = 0; c < HT_COLUMNS; c++) {
-        int32_t at = b->low[c] + (b->high[c] - b->low[c]) / 2;
-        if (count[c] > (int32_t)(n / 2))
-            b->high[c] = at;
-        else
-            b->low[c] = at;
-    }
-}
-
+/* At or below `low` lie too few, at or below `high` enough. */
 HT_WIDE void ht_medians_f(const float *x, size_t n, float median[HT_COLUMNS])
 {
     memset(median, 0, HT_COLUMNS * sizeof *median);
     if (n == 0)
         return;
-    struct brackets b = around(x, n);
-    while (widest(&b) > close_enough)
-        halve(&b, x, n);
-    for (size_t c = 0; c < HT_COLUMNS; c++)
-        median[c] = of_bits(b.high[c]);
+    ht_lanes_i low, high;
+    int32_t half = (int32_t)(n / 2);
+    find_range(x, n, &low, &high);
+    low -= 1;
+    while (widest(&low, &high) > CLOSE_ENOUGH) {
+        ht_lanes_i middle = low + (high - low) / 2, count = { 0 };
+        for (size_t i = 0; i < n; i++) {
+            ht_lanes_i bits;
+            HT_LANES_LOAD(bits, x + i * HT_COLUMNS);
+            count -= (bits & 0x7fffffff) <= middle;
+        }
+        ht_lanes_i enough = count > half;
+        high = (middle & enough) | (high & ~enough);
+        low = (low & enough) | (middle & ~enough);
+    }
+    HT_LANES_STORE(median, high);
 }
 
-/* One row: its eighths side by side, then what is left over. */
-HT_WIDE_PART size_t count_up_to(const float *x, size_t n, float most)
+/* One row: eight neighbours side by side, then what is left over. */
+HT_WIDE_PART int32_t count_up_to(const float *x, size_t n, int32_t most)
 {
-    int32_t lane[HT_COLUMNS] = { 0 };
-    size_t i = 0, count = 0;
-    for (; i + HT_COLUMNS <= n; i += HT_COLUMNS)
-        for (size_t c = 0; c < HT_COLUMNS; c++)
-            lane[c] += x[i + c] <= most;
+    ht_lanes_i lane = { 0 };
+    size_t i = 0;
+    for (; i + HT_COLUMNS <= n; i += HT_COLUMNS) {
+        ht_lanes_i bits;
+        HT_LANES_LOAD(bits, x + i);
+        lane -= (bits & 0x7fffffff) <= most;
+    }
+    int32_t count = 0;
     for (; i < n; i++)
-        count += x[i] <= most;
+        count += bits_of(x[i]) <= most;
     for (size_t c = 0; c < HT_COLUMNS; c++)
-        count += (size_t)lane[c];
+        count += lane[c];
     return count;
 }
 
@@ -106,15 +91,16 @@ HT_WIDE float ht_median_f(const float *x, size_t n)
 {
     if (n == 0)
         return 0;
-    float least = x[0], most = x[0];
+    int32_t low = bits_of(x[0]), high = low, half = (int32_t)(n / 2);
     for (size_t i = 1; i < n; i++) {
-        least = x[i] < least ? x[i] : least;
-        most = x[i] > most ? x[i] : most;
+        int32_t bits = bits_of(x[i]);
+        low = bits < low ? bits : low;
+        high = bits > high ? bits : high;
     }
-    int32_t low = bits_of(least) - 1, high = bits_of(most);
-    while (high - low > close_enough) {
+    low--;
+    while (high - low > CLOSE_ENOUGH) {
         int32_t middle = low + (high - low) / 2;
-        if (count_up_to(x, n, of_bits(middle)) > n / 2)
+        if (count_up_to(x, n, middle) > half)
             high = middle;
         else
             low = middle;
