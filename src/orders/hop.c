@@ -128,12 +128,9 @@ static void sum_columns(struct ht_hopper *h, struct ht_hop *hop)
         ht_phasor_fill(h->cosine, h->sine, hop->turns, order, hop->padded);
         struct ht_phasor turn = ht_phasor_of(-order * hop->start_turns);
         for (size_t c = 0; c < channels; c++) {
-            struct ht_phasor all = ht_phasor_sum(&hop->x[c * h->room],
-                                                 h->cosine, h->sine,
-                                                 hop->padded);
-            struct ht_phasor up = ht_phasor_sum(&hop->up[c * h->room],
-                                                h->cosine, h->sine,
-                                                hop->padded);
+            struct ht_phasor all, up;
+            ht_phasor_sums(&hop->x[c * h->room], &hop->up[c * h->room],
+                           h->cosine, h->sine, hop->padded, &all, &up);
             struct ht_phasor down = { all.re - up.re, all.im - up.im };
             hop->rising[k * channels + c] = (struct ht_phasor){
                 up.re * turn.re - up.im * turn.im,

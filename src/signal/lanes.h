@@ -15,6 +15,7 @@
 typedef float ht_lanes_f __attribute__((vector_size(32)));
 typedef int32_t ht_lanes_i __attribute__((vector_size(32)));
 typedef double ht_lanes_d __attribute__((vector_size(64)));
+typedef double ht_half_lanes_d __attribute__((vector_size(32)));
 
 /* value = *from, for a lanes variable */
 #define HT_LANES_LOAD(value, from) memcpy(&(value), (from), sizeof(value))

@@ -36,24 +36,44 @@ HT_WIDE void ht_phasor_fill(double *cosine, double *sine, const double *turns,
     }
 }
 
-/* Neighbours first. */
-#define IN_ORDER(lane)                                                         \
-    ((((lane)[0] + (lane)[1]) + ((lane)[2] + (lane)[3])) +                     \
-     (((lane)[4] + (lane)[5]) + ((lane)[6] + (lane)[7])))
+/* Lanes 0 to 3 and 4 to 7 of one sum: vectors of half the length stay in
+ * registers. */
+struct halves {
+    ht_half_lanes_d low, high;
+};
 
-HT_WIDE struct ht_phasor ht_phasor_sum(const double *x, const double *cosine,
-                                       const double *sine, size_t n)
+HT_WIDE_PART void add_products(struct halves *sum, const struct halves *x,
+                               const struct halves *y)
 {
-    ht_lanes_d re = { 0 }, im = { 0 };
+    sum->low += x->low * y->low;
+    sum->high += x->high * y->high;
+}
+
+/* Neighbours first. */
+HT_WIDE_PART double in_order(const struct halves *sum)
+{
+    return ((sum->low[0] + sum->low[1]) + (sum->low[2] + sum->low[3])) +
+           ((sum->high[0] + sum->high[1]) + (sum->high[2] + sum->high[3]));
+}
+
+HT_WIDE void ht_phasor_sums(const double *x, const double *y,
+                            const double *cosine, const double *sine, size_t n,
+                            struct ht_phasor *of_x, struct ht_phasor *of_y)
+{
+    struct halves xr = { { 0 }, { 0 } }, xi = xr, yr = xr, yi = xr;
     for (size_t i = 0; i < n; i += HT_LANES) {
-        ht_lanes_d v, c, s;
-        HT_LANES_LOAD(v, x + i);
+        struct halves v, w, c, s;
         HT_LANES_LOAD(c, cosine + i);
         HT_LANES_LOAD(s, sine + i);
-        re += v * c;
-        im += v * s;
+        HT_LANES_LOAD(v, x + i);
+        HT_LANES_LOAD(w, y + i);
+        add_products(&xr, &v, &c);
+        add_products(&xi, &v, &s);
+        add_products(&yr, &w, &c);
+        add_products(&yi, &w, &s);
     }
-    return (struct ht_phasor){ IN_ORDER(re), -IN_ORDER(im) };
+    *of_x = (struct ht_phasor){ in_order(&xr), -in_order(&xi) };
+    *of_y = (struct ht_phasor){ in_order(&yr), -in_order(&yi) };
 }
 
 struct ht_phasor ht_phasor_of(double turns)

@@ -21,9 +21,11 @@ struct ht_phasor {
 void ht_phasor_fill(double *cosine, double *sine, const double *turns,
                     double order, size_t n);
 
-/* sum of x[i] * (cosine[i] - j sine[i]); n is a multiple of HT_LANES. */
-struct ht_phasor ht_phasor_sum(const double *x, const double *cosine,
-                               const double *sine, size_t n);
+/* Sums of x[i] * (cosine[i] - j sine[i]), and the same of y; n is a multiple
+ * of HT_LANES. */
+void ht_phasor_sums(const double *x, const double *y, const double *cosine,
+                    const double *sine, size_t n, struct ht_phasor *of_x,
+                    struct ht_phasor *of_y);
 
 /* exp(2 pi j turns), for single values. */
 struct ht_phasor ht_phasor_of(double turns);
