@@ -31,7 +31,7 @@ struct ht_work {
     const struct ht_plan *plan;
     const struct ht_joint *joint;
     const struct ht_blocks *blocks;
-    const enum ht_pull_class *pull;   /* of each block */
+    enum ht_pull_class *pull;           /* of each block; NULL: unknown */
     const struct ht_recording *recording;
     const char *unit;                   /* "m/s2" or "full scale" */
     double healthy;                     /* NAN: 3 times the floor */

@@ -1,23 +1,16 @@
 #include "blocks.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "hop.h"
 
 double ht_trusted_hz(const struct ht_recording *r)
 {
     double edge = 0.45 * r->rate_hz;
     return r->band_hz > 0 ? fmin(edge, r->band_hz) : edge;
-}
-
-static size_t blocks_at_most(const struct ht_stretches *s, double turns)
-{
-    size_t n = 0;
-    for (size_t i = 0; i < s->count; i++)
-        if (s->stretch[i].turns >= turns)
-            n += (size_t)(s->stretch[i].turns / (turns / 2));
-    return n;
 }
 
 static bool make_room(struct ht_blocks *b, size_t most)
@@ -172,12 +165,18 @@ static void add_spectrum(struct ht_blocks *b, struct ht_hopper *hopper,
     }
 }
 
+/* A quarter of the drive's hops. The quarters are cut side by side and laid
+ * together in their order, so that sums do not depend on the processors. */
 struct ht_cutting {
     const struct ht_plan *plan;
     const struct ht_joint *joint;
     const struct ht_turns *turns;
+    const struct ht_stretches *stretches;
     struct ht_hopper hopper;
+    struct ht_blocks part;   /* its own row sums; its place in the lists */
+    size_t from, to;         /* hops, counted over all stretches */
 };
+enum { QUARTERS = 4 };
 
 /* A hop without enough samples would be no block at all. */
 static bool full(const struct ht_hop *hop)
@@ -186,16 +185,16 @@ static bool full(const struct ht_hop *hop)
            hop->weight_falling > 0;
 }
 
-static void add_block(struct ht_blocks *b, struct ht_cutting *cut,
-                      const struct ht_hop *first, const struct ht_hop *second,
-                      bool follows)
+static void add_block(struct ht_cutting *cut, const struct ht_hop *first,
+                      const struct ht_hop *second, size_t hop)
 {
+    struct ht_blocks *b = &cut->part;
     struct ht_block *block = &b->block[b->count];
     double seconds = second->end_s - first->start_s;
     *block = (struct ht_block){
         .middle_s = second->start_s,
         .speed_m_s = b->block_turns * b->circumference_m / seconds,
-        .follows = follows,
+        .hop = hop,
         .sd_turns = sd_inside(cut->turns, second->start_s),
         .active = active_columns(cut->plan,
                                  fmax(first->fastest, second->fastest),
@@ -210,24 +209,87 @@ static void add_block(struct ht_blocks *b, struct ht_cutting *cut,
     b->count++;
 }
 
-static void cut_stretch(struct ht_blocks *b, struct ht_cutting *cut,
-                        const struct ht_stretch *stretch)
+static size_t hops_of(const struct ht_stretch *stretch, double block_turns)
 {
-    size_t hops = (size_t)(stretch->turns / (b->block_turns / 2));
+    return (size_t)(stretch->turns / (block_turns / 2));
+}
+
+/* The hops from..to of a stretch, and the one before them; `before_all`: hops
+ * of the stretches before. */
+static void cut_stretch(struct ht_cutting *cut,
+                        const struct ht_stretch *stretch, size_t before_all,
+                        size_t from, size_t to)
+{
     struct ht_hop *hop = cut->hopper.hop;
-    bool follows = false;
-    ht_hopper_start(&cut->hopper, stretch->from_s);
-    for (size_t h = 0; h < hops; h++) {
+    size_t first = from > 0 ? from - 1 : 0;
+    ht_hopper_start(&cut->hopper, stretch->from_s, first);
+    for (size_t h = first; h < to; h++) {
         struct ht_hop *now = &hop[h % 2], *before = &hop[(h + 1) % 2];
         if (!ht_hopper_next(&cut->hopper, now))
             return;
-        if (h > 0 && full(before) && full(now)) {
-            add_block(b, cut, before, now, follows);
-            follows = true;
-        } else {
-            follows = false;
-        }
+        if (h > first && full(before) && full(now))
+            add_block(cut, before, now, before_all + h);
     }
+}
+
+static void cut_quarter(void *context, size_t index)
+{
+    struct ht_cutting *cut = (struct ht_cutting *)context + index;
+    size_t before = 0;
+    for (size_t i = 0; i < cut->stretches->count; i++) {
+        const struct ht_stretch *s = &cut->stretches->stretch[i];
+        size_t hops = hops_of(s, cut->plan->block_turns);
+        size_t from = cut->from > before ? cut->from - before : 0;
+        size_t to = cut->to > before ? cut->to - before : 0;
+        to = to < hops ? to : hops;
+        if (from < to)
+            cut_stretch(cut, s, before, from, to);
+        before += hops;
+    }
+}
+
+/* A quarter's lists begin where its first hop's would; its sums are its own. */
+static bool start_quarter(struct ht_cutting *cut, const struct ht_blocks *b,
+                          const struct ht_recording *r,
+                          const struct ht_hopper *like)
+{
+    size_t each = b->columns * b->channels;
+    struct ht_arena *arena = b->memory;
+    cut->part = *b;
+    cut->part.block += cut->from;
+    cut->part.amplitude += cut->from * each;
+    cut->part.loud += cut->from * each;
+    cut->part.own = ht_arena_get(arena, b->lines, sizeof *b->own);
+    cut->part.row_blocks = ht_arena_get(arena, b->rows, sizeof *b->row_blocks);
+    cut->part.row_power = ht_arena_get(arena, b->rows * b->channels * b->lines,
+                                       sizeof *b->row_power);
+    return cut->part.own && cut->part.row_blocks && cut->part.row_power &&
+           ht_hopper_create(&cut->hopper, cut->plan, r, cut->turns, b->lines,
+                            like);
+}
+
+/* Takes a quarter's blocks over, behind those of the quarters before. */
+static void take_over(struct ht_blocks *b, const struct ht_blocks *part)
+{
+    size_t each = b->columns * b->channels;
+    memmove(b->block + b->count, part->block, part->count * sizeof *b->block);
+    memmove(b->amplitude + b->count * each, part->amplitude,
+            part->count * each * sizeof *b->amplitude);
+    memmove(b->loud + b->count * each, part->loud,
+            part->count * each * sizeof *b->loud);
+    b->count += part->count;
+    for (size_t i = 0; i < b->rows; i++)
+        b->row_blocks[i] += part->row_blocks[i];
+    for (size_t i = 0; i < b->rows * b->channels * b->lines; i++)
+        b->row_power[i] += part->row_power[i];
+}
+
+/* Hops of one stretch are counted on; the first hop of a stretch is the
+ * second hop of no block. */
+static void mark_neighbours(struct ht_blocks *b)
+{
+    for (size_t i = 1; i < b->count; i++)
+        b->block[i].follows = b->block[i].hop == b->block[i - 1].hop + 1;
 }
 
 /* The map's, and enough beside the highest named order to read its floor. */
@@ -253,14 +315,28 @@ bool ht_blocks_cut(struct ht_blocks *b, const struct ht_plan *plan,
     };
     b->first_row = (size_t)(stretches->slowest_m_s / HT_ROW_M_S);
     b->rows = (size_t)(stretches->fastest_m_s / HT_ROW_M_S) - b->first_row + 1;
-    struct ht_cutting cut = { plan, joint, turns, { 0 } };
-    bool fine = make_room(b, blocks_at_most(stretches, b->block_turns)) &&
-                ht_hopper_create(&cut.hopper, plan, r, turns, b->lines);
-    if (fine)
+    size_t hops = 0;
+    for (size_t i = 0; i < stretches->count; i++)
+        hops += hops_of(&stretches->stretch[i], plan->block_turns);
+    struct ht_cutting cut[QUARTERS] = { 0 };
+    bool fine = make_room(b, hops);
+    for (size_t q = 0; q < QUARTERS; q++) {
+        cut[q] = (struct ht_cutting){ .plan = plan, .joint = joint,
+                                      .turns = turns, .stretches = stretches,
+                                      .from = q * hops / QUARTERS,
+                                      .to = (q + 1) * hops / QUARTERS };
+        fine = fine && start_quarter(&cut[q], b, r,
+                                     q ? &cut[0].hopper : NULL);
+    }
+    if (fine) {
         mark_lone(b, plan);
-    for (size_t i = 0; fine && i < stretches->count; i++)
-        cut_stretch(b, &cut, &stretches->stretch[i]);
-    ht_hopper_free(&cut.hopper);
+        ht_parallel(QUARTERS, cut_quarter, cut);
+    }
+    for (size_t q = 0; q < QUARTERS && fine; q++)
+        take_over(b, &cut[q].part);
+    for (size_t q = QUARTERS; q-- > 0;)
+        ht_hopper_free(&cut[q].hopper);
+    mark_neighbours(b);
     if (!fine)
         ht_blocks_free(b);
     return fine;

@@ -20,6 +20,7 @@ struct ht_block {
     float part_m_s[HT_PARTS];  /* speed in each sixteenth of its turns */
     double sd_turns;      /* of the angle inside the block */
     size_t active;        /* columns below the band's edge: the lowest ones */
+    size_t hop;           /* its second hop, counted over all stretches */
     bool follows;         /* overlaps the block before it in the list */
     size_t row;
 };

@@ -26,7 +26,8 @@ static bool hop_room(struct ht_arena *arena, struct ht_hop *hop, size_t room,
 
 bool ht_hopper_create(struct ht_hopper *h, const struct ht_plan *plan,
                       const struct ht_recording *r,
-                      const struct ht_turns *turns, size_t lines)
+                      const struct ht_turns *turns, size_t lines,
+                      const struct ht_hopper *like)
 {
     *h = (struct ht_hopper){ .plan = plan, .recording = r, .turns = turns,
                              .half_turns = plan->block_turns / 2 };
@@ -42,7 +43,8 @@ bool ht_hopper_create(struct ht_hopper *h, const struct ht_plan *plan,
     return h->cosine && h->sine && h->value &&
            hop_room(arena, &h->hop[0], h->room, plan->columns, r->channels) &&
            hop_room(arena, &h->hop[1], h->room, plan->columns, r->channels) &&
-           ht_spectrum_create(&h->spectrum, plan->block_turns, lines);
+           ht_spectrum_create(&h->spectrum, plan->block_turns, lines,
+                              like ? &like->spectrum : NULL);
 }
 
 void ht_hopper_free(struct ht_hopper *h)
@@ -54,21 +56,42 @@ void ht_hopper_free(struct ht_hopper *h)
     *h = (struct ht_hopper){ 0 };
 }
 
-void ht_hopper_start(struct ht_hopper *h, double from_s)
+static double turns_at_frame(const struct ht_hopper *h, size_t frame)
+{
+    return ht_angle_at(h->turns, ht_frame_time(h->recording, (double)frame))
+        .turns;
+}
+
+/* The first frame from `low` on whose angle has reached `turns`. */
+static size_t frame_at(const struct ht_hopper *h, size_t low, double turns)
+{
+    size_t high = h->recording->frames;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (turns_at_frame(h, middle) < turns)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+void ht_hopper_start(struct ht_hopper *h, double from_s, size_t hop)
 {
     double frame = (from_s - ht_frame_time(h->recording, 0)) *
                    h->recording->rate_hz;
-    h->frame = frame > 0 ? (size_t)ceil(frame - 1e-9) : 0;
-    h->next_turns =
-        ht_angle_at(h->turns, ht_frame_time(h->recording, (double)h->frame))
-            .turns;
+    size_t first = frame > 0 ? (size_t)ceil(frame - 1e-9) : 0;
+    h->first_turns = turns_at_frame(h, first);
+    h->next = hop;
+    h->next_turns = h->first_turns + (double)hop * h->half_turns;
+    h->frame = hop ? frame_at(h, first, h->next_turns) : first;
 }
 
 /* Angles of the frames between two angles, and the angle that each spans. */
 static bool read_angles(struct ht_hopper *h, struct ht_hop *hop)
 {
     const struct ht_recording *r = h->recording;
-    double end_turns = h->next_turns + h->half_turns;
+    double end_turns = h->first_turns + (double)(h->next + 1) * h->half_turns;
     for (size_t n = 0; n < h->room && h->frame + n < r->frames; n++) {
         struct ht_angle at = ht_angle_at(
             h->turns, ht_frame_time(r, (double)(h->frame + n)));
@@ -156,7 +179,8 @@ bool ht_hopper_next(struct ht_hopper *h, struct ht_hop *hop)
     h->frame += hop->samples;
     hop->end_s = ht_frame_time(h->recording, (double)h->frame);
     sum_columns(h, hop);
-    h->next_turns += h->half_turns;
+    h->next++;
+    h->next_turns = h->first_turns + (double)h->next * h->half_turns;
     return true;
 }
 

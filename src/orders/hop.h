@@ -31,7 +31,9 @@ struct ht_hopper {
     double half_turns;
     size_t room;                       /* samples a hop may hold */
     size_t frame;                      /* next frame to read */
-    double next_turns;                 /* where the next hop starts */
+    double first_turns;                /* where the stretch starts */
+    size_t next;                       /* hop of the stretch */
+    double next_turns;                 /* where it starts */
     struct ht_hop hop[2];
     double *cosine, *sine;
     float *value;
@@ -39,12 +41,15 @@ struct ht_hopper {
     void *memory;
 };
 
+/* like: another of the same, which outlives it; NULL: none. */
 bool ht_hopper_create(struct ht_hopper *hopper, const struct ht_plan *plan,
                       const struct ht_recording *recording,
-                      const struct ht_turns *turns, size_t lines);
+                      const struct ht_turns *turns, size_t lines,
+                      const struct ht_hopper *like);
 void ht_hopper_free(struct ht_hopper *hopper);
 
-void ht_hopper_start(struct ht_hopper *hopper, double from_s);
+/* From a hop of the stretch that begins at from_s. */
+void ht_hopper_start(struct ht_hopper *hopper, double from_s, size_t hop);
 /* Reads the next hop. False at the end of the recording or when a hop would
  * not fit (slower than 1.5 turns per second). */
 bool ht_hopper_next(struct ht_hopper *hopper, struct ht_hop *hop);

@@ -52,45 +52,54 @@ static void find_bins(struct ht_work *w, const struct ht_blocks *b)
     }
 }
 
+static bool make_room(struct ht_work *w, struct ht_arena *arena)
+{
+    const struct ht_blocks *b = w->blocks;
+    size_t each = b->columns * b->channels;
+    bool fine = true;
+    const struct {
+        void *field;
+        size_t count, size;
+    } rooms[] = {
+        { &w->amplitude, b->count, sizeof *w->amplitude },
+        { &w->follows, b->count, sizeof *w->follows },
+        { &w->calm, b->count, sizeof *w->calm },
+        { &w->member, b->count, sizeof *w->member },
+        { &w->pull, b->count, sizeof *w->pull },
+        { &w->share[0], w->bins * b->count, sizeof *w->share[0] },
+        { &w->share[1], w->bins * b->count, sizeof *w->share[1] },
+        { &w->fixed, w->bins * each, sizeof *w->fixed },
+        { &w->column_power, (w->bins + 1) * each, sizeof *w->column_power },
+        { &w->series, b->channels + 1, sizeof *w->series },
+    };
+    for (size_t i = 0; i < sizeof rooms / sizeof rooms[0]; i++) {
+        void *room = ht_arena_get(arena, rooms[i].count + 1, rooms[i].size);
+        memcpy(rooms[i].field, &room, sizeof room);
+        fine = fine && room;
+    }
+    return fine;
+}
+
 static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
 {
     struct ht_work *w = &job->work;
-    const struct ht_blocks *b = &job->blocks;
     *w = (struct ht_work){ .plan = &job->plan, .joint = &job->joint,
-                           .blocks = b, .recording = job->recording,
-                           .unit = o->unit,
+                           .blocks = &job->blocks,
+                           .recording = job->recording, .unit = o->unit,
                            .healthy = o->calibrated ? healthy : NAN };
-    find_bins(w, b);
+    find_bins(w, w->blocks);
     /* Half to the drive as a whole, half to its bins; axes and their sum. */
     double tests = 2 * (double)(job->plan.columns *
                                 (job->recording->channels + 1));
     w->false_alarm_whole = HT_FALSE_ALARMS_NAMED / fmax(tests, 1);
     w->false_alarm = w->false_alarm_whole / fmax((double)w->bins, 1);
-    w->amplitude = ht_arena_get(&job->arena, b->count + 1,
-                                sizeof *w->amplitude);
-    w->follows = ht_arena_get(&job->arena, b->count + 1, sizeof *w->follows);
-    w->calm = ht_arena_get(&job->arena, b->count + 1, sizeof *w->calm);
-    for (int fine = 0; fine < 2; fine++)
-        w->share[fine] = ht_arena_get(&job->arena, w->bins * b->count + 1,
-                                      sizeof *w->share[fine]);
-    w->fixed = ht_arena_get(&job->arena,
-                            w->bins * b->columns * b->channels + 1,
-                            sizeof *w->fixed);
-    w->member = ht_arena_get(&job->arena, b->count + 1, sizeof *w->member);
-    w->series = ht_arena_get(&job->arena, b->channels + 1, sizeof *w->series);
-    w->column_power = ht_arena_get(&job->arena,
-                                   (w->bins + 1) * b->columns * b->channels +
-                                       1, sizeof *w->column_power);
-    enum ht_pull_class *pull = ht_arena_get(&job->arena, b->count + 1,
-                                            sizeof *pull);
-    if (!w->amplitude || !w->follows || !w->calm || !w->share[0] ||
-        !w->share[1] || !w->fixed ||
-        !w->member || !w->series || !pull || !w->column_power)
+    if (!make_room(w, &job->arena))
         return false;
     ht_work_prepare(w);
-    enum ht_pull_source source = ht_pull_classify(pull, b, job->recording,
-                                                  job->turns);
-    w->pull = source == HT_PULL_UNKNOWN ? NULL : pull;
+    enum ht_pull_source source = ht_pull_classify(
+        w->pull, w->blocks, job->recording, job->turns);
+    if (source == HT_PULL_UNKNOWN)
+        w->pull = NULL;
     if (source == HT_PULL_SPEED)
         ht_say_note(o, ORDERS_PULL_FROM_SPEED);
     if (source == HT_PULL_UNKNOWN)

@@ -44,7 +44,7 @@ static void fill_kernel(struct ht_spectrum *s)
 }
 
 bool ht_spectrum_create(struct ht_spectrum *s, double block_turns,
-                        size_t lines)
+                        size_t lines, const struct ht_spectrum *like)
 {
     *s = (struct ht_spectrum){ .lines = lines, .cells = 64 };
     while (s->cells < 4 * lines)
@@ -58,7 +58,7 @@ bool ht_spectrum_create(struct ht_spectrum *s, double block_turns,
                              sizeof *s->kernel);
     s->undo = ht_arena_get(arena, lines, sizeof *s->undo);
     s->cell = ht_arena_get(arena, s->cells + HT_TAP_ROOM, sizeof *s->cell);
-    s->fft = ht_fft_f_create(s->cells);
+    s->fft = like ? ht_fft_f_twin(like->fft) : ht_fft_f_create(s->cells);
     if (!s->kernel || !s->undo || !s->cell || !s->fft)
         return false;
     fill_kernel(s);

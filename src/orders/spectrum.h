@@ -32,9 +32,10 @@ struct ht_drop {
     float share[HT_TAP_ROOM];
 };
 
-/* Lines 0..lines-1; block_turns a power of two. */
+/* Lines 0..lines-1; block_turns a power of two. like: another of the same,
+ * which outlives it and whose plan it uses; NULL: none. */
 bool ht_spectrum_create(struct ht_spectrum *s, double block_turns,
-                        size_t lines);
+                        size_t lines, const struct ht_spectrum *like);
 void ht_spectrum_free(struct ht_spectrum *s);
 
 /* turns: from the block's start, 0 <= turns <= block_turns. */

@@ -5,12 +5,13 @@
 
 #include "common/constants.h"
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "signal/fft.h"
 
 #include <math.h>
 
 static const double slowest_m_s = 2.0;
-enum { STRIDE = 8 }; /* samples between two steps along the path */
+enum { STRIDE = 8, MAKERS = 4 }; /* samples between two steps of the path */
 
 struct maker {
     struct ht_frames *frames;
@@ -24,7 +25,8 @@ struct maker {
     size_t *whole;  /* the same, whole and fraction */
     float *part;
     double squares; /* of the window, summed */
-    float *window;
+    float *window;  /* all makers' */
+    size_t from, to; /* frames that it makes */
 };
 
 /* Frame numbers of a stretch of samples between two moments. */
@@ -112,25 +114,32 @@ static void spectrum(const struct maker *m, size_t channel, float *density)
     }
 }
 
-static void fill(struct maker *m)
+/* Which of the drive's frames there are: filled with their middles. */
+static void choose_frames(const struct maker *m)
 {
     struct ht_frames *f = m->frames;
     double first = 0.5 * f->length_s;
     double end = ht_work_length_s(m->work) - first;
     bool none = end < first || m->samples == 0;
     size_t steps = none ? 0 : (size_t)((end - first) / f->hop_s) + 1;
-    size_t stride = f->channels * f->bins, kept = 0;
     for (size_t i = 0; i < steps; i++) {
         double t = first + f->hop_s * (double)i;
-        if (!stretch(m, t) || !seen(m))
-            continue;
-        f->time_s[kept] = t;
+        if (stretch(m, t) && seen(m))
+            f->time_s[f->frames++] = t;
+    }
+}
+
+static void make_frames(void *context, size_t index)
+{
+    const struct maker *m = (const struct maker *)context + index;
+    const struct ht_frames *f = m->frames;
+    for (size_t k = m->from; k < m->to; k++) {
+        if (!stretch(m, f->time_s[k]))
+            continue; /* it did a moment ago */
         split_places(m);
         for (size_t c = 0; c < f->channels; c++)
-            spectrum(m, c, f->z + kept * stride + c * f->bins);
-        kept++;
+            spectrum(m, c, f->z + (k * f->channels + c) * f->bins);
     }
-    f->frames = kept;
 }
 
 static bool reserve(struct ht_frames *f, size_t most)
@@ -146,23 +155,60 @@ static bool reserve(struct ht_frames *f, size_t most)
     return true;
 }
 
-static bool prepare(struct maker *m, size_t points)
+static bool find_window(struct maker *m)
 {
-    m->points = points;
-    m->at = ht_allocate(m->samples, sizeof *m->at);
-    m->whole = ht_allocate(m->samples, sizeof *m->whole);
-    m->part = ht_allocate(m->samples, sizeof *m->part);
-    m->window = ht_allocate(m->samples, sizeof *m->window);
-    m->fft = ht_fft_f_create(points);
-    if (!m->at || !m->whole || !m->part || !m->window || !m->fft)
-        return false;
-    for (size_t i = 0; i < m->samples; i++) {
+    m->window = ht_allocate(m->samples + 1, sizeof *m->window);
+    for (size_t i = 0; m->window && i < m->samples; i++) {
         double w =
             0.5 - 0.5 * cos(2 * HT_PI * ((double)i + 0.5) / (double)m->samples);
         m->window[i] = (float)w;
         m->squares += w * w;
     }
-    return true;
+    return m->window != NULL;
+}
+
+/* Room of its own for one maker; the first plans for all. */
+static bool prepare(struct maker *m, const struct maker *first)
+{
+    m->at = ht_allocate(m->samples + 1, sizeof *m->at);
+    m->whole = ht_allocate(m->samples + 1, sizeof *m->whole);
+    m->part = ht_allocate(m->samples + 1, sizeof *m->part);
+    m->fft = m == first ? ht_fft_f_create(m->points)
+                        : ht_fft_f_twin(first->fft);
+    return m->at && m->whole && m->part && m->fft;
+}
+
+static void dismiss(struct maker *m)
+{
+    ht_release(m->at);
+    ht_release(m->whole);
+    ht_release(m->part);
+    ht_fft_f_free(m->fft);
+}
+
+/* Makers side by side, each for its share of the frames. */
+static bool fill(const struct maker *model)
+{
+    struct maker maker[MAKERS];
+    size_t made = 0;
+    bool fine = true;
+    while (fine && made < MAKERS) {
+        maker[made] = *model;
+        fine = prepare(&maker[made], maker);
+        made++;
+    }
+    if (fine) {
+        choose_frames(&maker[0]);
+        size_t frames = model->frames->frames;
+        for (size_t i = 0; i < MAKERS; i++) {
+            maker[i].from = i * frames / MAKERS;
+            maker[i].to = (i + 1) * frames / MAKERS;
+        }
+        ht_parallel(MAKERS, make_frames, maker);
+    }
+    while (made > 0)
+        dismiss(&maker[--made]);
+    return fine;
 }
 
 enum ht_status ht_frames_create(struct ht_frames *f, const struct ht_work *work,
@@ -177,21 +223,14 @@ enum ht_status ht_frames_create(struct ht_frames *f, const struct ht_work *work,
     struct maker m = { .frames = f, .work = work, .path = path, .plan = plan };
     m.samples = (size_t)(plan->length_s * work->rate_hz) / (2 * STRIDE) *
                 (2 * STRIDE);
-    size_t points = ht_fft_good_size(2 * m.samples + 32);
-    f->bin_hz = work->rate_hz / (double)points;
+    m.points = ht_fft_good_size(2 * m.samples + 32);
+    f->bin_hz = work->rate_hz / (double)m.points;
     double top = fmin(plan->highest_hz, 0.45 * work->rate_hz);
     f->bins = (size_t)(top / f->bin_hz) + 1;
     size_t most = (size_t)(ht_work_length_s(work) / plan->hop_s) + 2;
-    bool fine = reserve(f, most) && prepare(&m, points);
-    if (fine) {
-        fill(&m);
-        fine = ht_whiten(f, path, plan);
-    }
-    ht_release(m.at);
-    ht_release(m.whole);
-    ht_release(m.part);
+    bool fine = reserve(f, most) && find_window(&m) && fill(&m) &&
+                ht_whiten(f, path, plan);
     ht_release(m.window);
-    ht_fft_f_free(m.fft);
     if (fine)
         return HT_OK;
     ht_frames_free(f);

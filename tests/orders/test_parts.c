@@ -81,7 +81,7 @@ static void spectrum_equals_the_slow_sum_at_uneven_angles(void **state)
     struct ht_spectrum s;
     struct random_source source = { 3 };
     double turns[N], x[N], power[LINES] = { 0 };
-    assert_true(ht_spectrum_create(&s, 16, LINES));
+    assert_true(ht_spectrum_create(&s, 16, LINES, NULL));
     ht_spectrum_clear(&s);
     for (int i = 0; i < N; i++) {
         turns[i] = 16 * pow((i + 0.5) / N, 1.1);
