@@ -1,6 +1,7 @@
 #include "rest.h"
 
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "signal/dot.h"
 #include "signal/phasor.h"
 
@@ -100,9 +101,20 @@ static const float *samples_of(const struct basis *b,
     return b->last;
 }
 
-static void read_line(struct ht_rest *rest, size_t line, struct basis *b,
-                      const struct ht_wheel *wheel, const struct ht_work *work)
+/* One line: its own basis, its own tracks. */
+struct reader {
+    struct ht_rest *rest;
+    const struct ht_wheel *wheel;
+    const struct ht_work *work;
+    struct basis basis;
+};
+
+static void read_line(void *context, size_t line)
 {
+    struct reader *reader = (struct reader *)context + line;
+    struct ht_rest *rest = reader->rest;
+    const struct ht_wheel *wheel = reader->wheel;
+    struct basis *b = &reader->basis;
     double order = rest->order[line];
     float scale = 1 / (float)b->step;
     for (size_t i = 0; i < rest->points; i++) {
@@ -114,12 +126,25 @@ static void read_line(struct ht_rest *rest, size_t line, struct basis *b,
         for (size_t c = 0; c < rest->channels; c++) {
             size_t track = (line * rest->channels + c) * rest->points;
             float m[ROWS];
-            ht_dot_rows_f(samples_of(b, work, c, i * b->step), b->row,
+            ht_dot_rows_f(samples_of(b, reader->work, c, i * b->step), b->row,
                           b->stride, ROWS, b->stride, m);
             spread(rest->re + track, i, rest->points, m, scale);
             spread(rest->im + track, i, rest->points, m + 1, scale);
         }
     }
+}
+
+static bool reserve(struct ht_rest *rest, const double *turns)
+{
+    size_t tracks = rest->lines * rest->channels, n = rest->points;
+    rest->memory = ht_allocate(n + tracks * n, sizeof *rest->turns);
+    if (!rest->memory)
+        return false;
+    rest->turns = rest->memory;
+    rest->re = (float *)(void *)(rest->turns + n);
+    rest->im = rest->re + tracks * n;
+    memcpy(rest->turns, turns, n * sizeof *rest->turns);
+    return true;
 }
 
 bool ht_rest_create(struct ht_rest *rest, const struct ht_wheel *wheel,
@@ -131,21 +156,19 @@ bool ht_rest_create(struct ht_rest *rest, const struct ht_wheel *wheel,
     for (size_t l = 0; l < lines->count; l++)
         if (use[l])
             rest->order[rest->lines++] = lines->line[l].order;
-    struct basis basis = { 0 };
-    size_t tracks = rest->lines * rest->channels, n = rest->points;
-    rest->memory = ht_allocate(n + tracks * n, sizeof *rest->turns);
-    bool fine = rest->memory && basis_create(&basis, wheel->step);
-    if (fine) {
-        rest->turns = rest->memory;
-        rest->re = (float *)(void *)(rest->turns + n);
-        rest->im = rest->re + tracks * n;
-        memcpy(rest->turns, wheel->turns, n * sizeof *rest->turns);
-        for (size_t l = 0; l < rest->lines; l++)
-            read_line(rest, l, &basis, wheel, work);
-    } else {
-        ht_rest_free(rest);
+    struct reader reader[HT_LINES_MAX];
+    bool fine = reserve(rest, wheel->turns);
+    size_t made = 0;
+    for (; fine && made < rest->lines; made++) {
+        reader[made] = (struct reader){ rest, wheel, work, { 0 } };
+        fine = basis_create(&reader[made].basis, wheel->step);
     }
-    ht_release(basis.row);
+    if (fine)
+        ht_parallel(rest->lines, read_line, reader);
+    while (made > 0)
+        ht_release(reader[--made].basis.row);
+    if (!fine)
+        ht_rest_free(rest);
     return fine;
 }
 

@@ -1,12 +1,13 @@
 #include "whiten.h"
 
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "signal/median.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { GROUPS = 10 };
+enum { GROUPS = 10, CHANNELS_TOGETHER = 8 };
 
 /* Median of an exponential variable over its mean. */
 static const float median_over_mean = 0.693147181F;
@@ -29,6 +30,8 @@ struct whitener {
     size_t *sorted; /* frames by group of speed */
     size_t first_of[GROUPS + 1];
     size_t step, knots; /* bins between knots */
+    size_t channel;
+    bool sweeps;
 };
 
 static float *row(const struct whitener *w, size_t frame, size_t channel)
@@ -234,6 +237,7 @@ static void divide(struct whitener *w, size_t c)
     }
 }
 
+/* Room of one channel. */
 static bool reserve(struct whitener *w)
 {
     size_t frames = w->f->frames, bins = w->f->bins, knots = w->knots;
@@ -241,8 +245,7 @@ static bool reserve(struct whitener *w)
     size_t floats = frames + 2 * bins + (bins / SKIP + 1) * HT_COLUMNS +
                     padded * HT_COLUMNS + padded * knots + knots;
     w->level = ht_allocate(floats, sizeof *w->level);
-    w->sorted = ht_allocate(frames, sizeof *w->sorted);
-    if (!w->level || !w->sorted)
+    if (!w->level)
         return false;
     w->record = w->level + frames;
     w->raw = w->record + bins;
@@ -253,25 +256,52 @@ static bool reserve(struct whitener *w)
     return true;
 }
 
+static void whiten_channel(void *context, size_t index)
+{
+    struct whitener *w = (struct whitener *)context + index;
+    find_levels(w, w->channel);
+    find_record(w, w->channel, w->sweeps);
+    find_local(w, w->channel);
+    divide(w, w->channel);
+}
+
+/* Channels side by side, as many at a time as there are whiteners. */
+static bool whiten_all(const struct whitener *model)
+{
+    struct whitener each[CHANNELS_TOGETHER];
+    size_t channels = model->f->channels, ready = 0;
+    while (ready < CHANNELS_TOGETHER && ready < channels) {
+        each[ready] = *model;
+        if (!reserve(&each[ready]))
+            break;
+        ready++;
+    }
+    bool fine = ready == CHANNELS_TOGETHER || ready == channels;
+    for (size_t c = 0; fine && c < channels; c += ready) {
+        size_t count = least(ready, channels - c);
+        for (size_t i = 0; i < count; i++)
+            each[i].channel = c + i;
+        ht_parallel(count, whiten_channel, each);
+    }
+    while (ready > 0)
+        ht_release(each[--ready].level);
+    return fine;
+}
+
 bool ht_whiten(struct ht_frames *f, const struct ht_speed_path *path,
                const struct ht_frames_plan *plan)
 {
-    struct whitener w = { .f = f };
+    struct whitener w = { .f = f, .sweeps = plan->sweeps };
     w.step = ((size_t)(knots_apart_hz / f->bin_hz) / SKIP + 1) * SKIP;
     w.knots = f->bins / w.step + 2;
     if (!f->frames)
         return true;
-    bool fine = reserve(&w);
+    w.sorted = ht_allocate(f->frames, sizeof *w.sorted);
+    bool fine = w.sorted != NULL;
     if (fine) {
         find_groups(&w, path, plan->lag_s);
-        for (size_t c = 0; c < f->channels; c++) {
-            find_levels(&w, c);
-            find_record(&w, c, plan->sweeps);
-            find_local(&w, c);
-            divide(&w, c);
-        }
+        fine = whiten_all(&w);
     }
-    ht_release(w.level);
     ht_release(w.sorted);
     return fine;
 }
