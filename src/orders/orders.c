@@ -6,10 +6,13 @@
 
 #include "bins.h"
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "map.h"
 #include "result.h"
 #include "say.h"
 #include "texts.h"
+
+enum { SHARES = 4 };
 
 struct ht_job {
     const struct ht_recording *recording;
@@ -52,32 +55,50 @@ static void find_bins(struct ht_work *w, const struct ht_blocks *b)
     }
 }
 
-static bool make_room(struct ht_work *w, struct ht_arena *arena)
+struct ht_room {
+    void *field; /* a pointer to fill */
+    size_t count, size;
+};
+
+static bool fill_rooms(const struct ht_room *room, size_t rooms,
+                       struct ht_arena *arena)
+{
+    bool fine = true;
+    for (size_t i = 0; i < rooms; i++) {
+        void *memory = ht_arena_get(arena, room[i].count + 1, room[i].size);
+        memcpy(room[i].field, &memory, sizeof memory);
+        fine = fine && memory;
+    }
+    return fine;
+}
+
+/* What is worked out once and then read by all. */
+static bool make_common_room(struct ht_work *w, struct ht_arena *arena)
 {
     const struct ht_blocks *b = w->blocks;
     size_t each = b->columns * b->channels;
-    bool fine = true;
-    const struct {
-        void *field;
-        size_t count, size;
-    } rooms[] = {
-        { &w->amplitude, b->count, sizeof *w->amplitude },
-        { &w->follows, b->count, sizeof *w->follows },
-        { &w->calm, b->count, sizeof *w->calm },
-        { &w->member, b->count, sizeof *w->member },
+    const struct ht_room rooms[] = {
         { &w->pull, b->count, sizeof *w->pull },
         { &w->share[0], w->bins * b->count, sizeof *w->share[0] },
         { &w->share[1], w->bins * b->count, sizeof *w->share[1] },
         { &w->fixed, w->bins * each, sizeof *w->fixed },
         { &w->column_power, (w->bins + 1) * each, sizeof *w->column_power },
+    };
+    return fill_rooms(rooms, sizeof rooms / sizeof rooms[0], arena);
+}
+
+/* What one order at a time is worked out in. */
+static bool make_own_room(struct ht_work *w, struct ht_arena *arena)
+{
+    const struct ht_blocks *b = w->blocks;
+    const struct ht_room rooms[] = {
+        { &w->amplitude, b->count, sizeof *w->amplitude },
+        { &w->follows, b->count, sizeof *w->follows },
+        { &w->calm, b->count, sizeof *w->calm },
+        { &w->member, b->count, sizeof *w->member },
         { &w->series, b->channels + 1, sizeof *w->series },
     };
-    for (size_t i = 0; i < sizeof rooms / sizeof rooms[0]; i++) {
-        void *room = ht_arena_get(arena, rooms[i].count + 1, rooms[i].size);
-        memcpy(rooms[i].field, &room, sizeof room);
-        fine = fine && room;
-    }
-    return fine;
+    return fill_rooms(rooms, sizeof rooms / sizeof rooms[0], arena);
 }
 
 static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
@@ -93,7 +114,7 @@ static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
                                 (job->recording->channels + 1));
     w->false_alarm_whole = HT_FALSE_ALARMS_NAMED / fmax(tests, 1);
     w->false_alarm = w->false_alarm_whole / fmax((double)w->bins, 1);
-    if (!make_room(w, &job->arena))
+    if (!make_common_room(w, &job->arena))
         return false;
     ht_work_prepare(w);
     enum ht_pull_source source = ht_pull_classify(
@@ -107,17 +128,38 @@ static bool make_work(struct ht_job *job, struct ht_orders *o, double healthy)
     return true;
 }
 
+/* Every SHARESth order, with a room of its own. */
+struct ht_share_of_orders {
+    struct ht_work work;
+    const struct ht_job *job;
+    struct ht_orders *orders;
+};
+
+static void fill_share(void *context, size_t index)
+{
+    struct ht_share_of_orders *s =
+        (struct ht_share_of_orders *)context + index;
+    size_t each = s->job->recording->channels + 1;
+    for (size_t i = index; i < s->job->plan.asked; i += SHARES)
+        ht_result_fill(&s->orders->result[i * each], &s->work,
+                       s->job->rotation, i, s->orders->unit);
+}
+
 static bool fill_results(struct ht_job *job, struct ht_orders *o)
 {
     size_t each = job->recording->channels + 1;
+    struct ht_share_of_orders share[SHARES];
     o->result = ht_arena_get(o->memory, job->plan.asked * each + 1,
                              sizeof *o->result);
-    if (!o->result)
+    bool fine = o->result != NULL;
+    for (size_t i = 0; i < SHARES; i++) {
+        share[i] = (struct ht_share_of_orders){ job->work, job, o };
+        fine = fine && make_own_room(&share[i].work, &job->arena);
+    }
+    if (!fine)
         return false;
     o->results = job->plan.asked * each;
-    for (size_t i = 0; i < job->plan.asked; i++)
-        ht_result_fill(&o->result[i * each], &job->work, job->rotation, i,
-                       o->unit);
+    ht_parallel(SHARES, fill_share, share);
     return true;
 }
 

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "common/constants.h"
+#include "common/parallel.h"
 #include "common/statistics.h"
 
 enum { AROUND = 32, WIDTH = 2 * AROUND + 2, OTHER_ROWS_LEAST = 3,
@@ -209,12 +210,17 @@ static size_t fixed_at(const struct ht_work *w, size_t column,
     return (bin * w->plan->columns + column) * w->blocks->channels + channel;
 }
 
+static void find_in_bin(void *context, size_t bin)
+{
+    const struct ht_work *w = context;
+    for (size_t k = 0; k < w->plan->columns; k++)
+        for (size_t c = 0; c < w->blocks->channels; c++)
+            w->fixed[fixed_at(w, k, c, bin)] = fixed_in_bin(w, k, c, bin);
+}
+
 void ht_surround_find_fixed(struct ht_work *w)
 {
-    for (size_t bin = 0; bin < w->bins; bin++)
-        for (size_t k = 0; k < w->plan->columns; k++)
-            for (size_t c = 0; c < w->blocks->channels; c++)
-                w->fixed[fixed_at(w, k, c, bin)] = fixed_in_bin(w, k, c, bin);
+    ht_parallel(w->bins, find_in_bin, w);
 }
 
 static double fixed_in_drive(const struct ht_work *w, size_t column,
