@@ -1,3 +1,5 @@
+/* lgamma_r: lgamma leaves the sign in a variable that all threads share. */
+#define _DEFAULT_SOURCE
 #include "statistics.h"
 
 #include <float.h>
@@ -98,14 +100,20 @@ static double beta_fraction(double a, double b, double x)
     return h;
 }
 
+static double log_gamma(double x)
+{
+    int sign;
+    return lgamma_r(x, &sign);
+}
+
 double ht_incomplete_beta(double a, double b, double x)
 {
     if (x <= 0)
         return 0;
     if (x >= 1)
         return 1;
-    double front = exp(lgamma(a + b) - lgamma(a) - lgamma(b) + a * log(x) +
-                       b * log1p(-x));
+    double front = exp(log_gamma(a + b) - log_gamma(a) - log_gamma(b) +
+                       a * log(x) + b * log1p(-x));
     if (x < (a + 1) / (a + b + 2)) /* where the fraction converges fast */
         return front * beta_fraction(a, b, x) / a;
     return 1 - front * beta_fraction(b, a, 1 - x) / b;

@@ -13,11 +13,12 @@
 #include <unistd.h>
 
 #ifdef __has_feature
-#if __has_feature(address_sanitizer)
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
 #define ADDRESS_SANITIZER 1
 #endif
 #endif
-#if defined(__SANITIZE_ADDRESS__) || defined(ADDRESS_SANITIZER)
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__) || \
+    defined(ADDRESS_SANITIZER)
 /* its shadow needs more address space than any limit */
 enum { MEMORY_BYTES = 0 };
 #else
