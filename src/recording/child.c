@@ -124,7 +124,8 @@ static int limit_all(pid_t id, const struct child_limits *limits)
     int failure = limit_one(id, RLIMIT_CPU, cpu_s, cpu_s + 1);
     if (failure == 0)
         failure = limit_one(id, RLIMIT_CORE, 0, 0);
-    if (failure == 0)
+    /* without a limit on memory runs a sanitizer's build, which writes too */
+    if (failure == 0 && limits->memory_bytes > 0)
         failure = limit_one(id, RLIMIT_FSIZE, 0, 0);
     if (failure == 0 && limits->memory_bytes > 0)
         failure = limit_one(id, RLIMIT_AS, limits->memory_bytes,
