@@ -92,7 +92,8 @@ static void put_line(const struct level *level, const struct ht_text *line,
         put_prose(level->out, comment, level->indent);
         ht_text_addf(level->out, "%s\n", text);
     }
-    level->out->failed = level->out->failed || line->failed;
+    if (line->failed)
+        ht_text_fail(level->out);
 }
 
 /* A line of this level: "  key: value", or "#  key:" when it is not said. */
@@ -136,7 +137,7 @@ static void put_bare(const struct level *level, const struct ht_row *row,
     json_t *object = json_object();
     if (!object ||
         json_object_set(object, row->child->bare, (json_t *)value) != 0)
-        level->out->failed = true;
+        ht_text_fail(level->out);
     else
         put_inside(level, row, object);
     json_decref(object);
@@ -281,10 +282,10 @@ enum ht_status ht_sheet_write_yaml(struct ht_text *out,
     if (json && json->error.status == HT_OK)
         put_level(&top);
     enum ht_status status = ht_json_finish(json, &discarded, err);
-    if (status == HT_OK && !ht_text_ok(&yaml))
-        status = ht_fail(err, DOCUMENT_WRITE_NO_MEMORY);
-    if (status == HT_OK)
+    if (status == HT_OK && ht_text_ok(&yaml))
         ht_text_add_bytes(out, ht_text_get(&yaml), yaml.length);
+    if (status == HT_OK && (!ht_text_ok(&yaml) || !ht_text_ok(out)))
+        status = ht_fail(err, DOCUMENT_WRITE_NO_MEMORY);
     ht_text_free(&yaml);
     ht_text_free(&discarded);
     return status;

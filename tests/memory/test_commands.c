@@ -186,13 +186,14 @@ static void run_refused(const struct run *run, size_t n, bool for_good)
     (void)unlink(out_path);
 }
 
-/* The first ones, then some, spread; an odd step, so that none of the repeated
- * kinds is always passed over. */
+/* The first and the last ones, then some, spread; an odd step, so that none of
+ * the repeated kinds is always passed over. */
 static size_t step_after(size_t n, size_t count)
 {
-    if (getenv("HALFTURN_ALL_ALLOCATIONS") || n < 6)
+    size_t step = count / 12 | 1;
+    if (getenv("HALFTURN_ALL_ALLOCATIONS") || n < 6 || n + 3 > count)
         return 1;
-    return count / 12 | 1;
+    return n + step + 3 > count ? count - 2 - n : step;
 }
 
 static void every_command_without_memory_says_so(void **state)

@@ -62,13 +62,14 @@ static bool run_refused(const struct row *row, size_t n, bool for_good)
     return seen.refused > 0;
 }
 
-/* The first ones, then some, spread; an odd step, so that none of the repeated
- * kinds is always passed over. */
+/* The first and the last ones, then some, spread; an odd step, so that none of
+ * the repeated kinds is always passed over. */
 static size_t step_after(size_t n, size_t count)
 {
-    if (getenv("HALFTURN_ALL_ALLOCATIONS") || n < 12)
+    size_t step = count / 40 | 1;
+    if (getenv("HALFTURN_ALL_ALLOCATIONS") || n < 12 || n + 3 > count)
         return 1;
-    return count / 40 | 1;
+    return n + step + 3 > count ? count - 2 - n : step;
 }
 
 static void try_row(const struct row *row)
