@@ -43,6 +43,28 @@ static void fill_kernel(struct ht_spectrum *s)
         }
 }
 
+/* Tables and plan are made once, for all spectra of a kind. */
+static bool make_own(struct ht_spectrum *s, struct ht_arena *arena)
+{
+    s->kernel = ht_arena_get(arena, (HT_PHASES + 1) * HT_TAP_ROOM,
+                             sizeof *s->kernel);
+    s->undo = ht_arena_get(arena, s->lines, sizeof *s->undo);
+    s->fft = ht_fft_f_create(s->cells);
+    if (!s->kernel || !s->undo || !s->fft)
+        return false;
+    fill_kernel(s);
+    fill_undo(s);
+    return true;
+}
+
+static bool borrow(struct ht_spectrum *s, const struct ht_spectrum *like)
+{
+    s->kernel = like->kernel;
+    s->undo = like->undo;
+    s->fft = ht_fft_f_twin(like->fft);
+    return s->fft != NULL;
+}
+
 bool ht_spectrum_create(struct ht_spectrum *s, double block_turns,
                         size_t lines, const struct ht_spectrum *like)
 {
@@ -54,16 +76,8 @@ bool ht_spectrum_create(struct ht_spectrum *s, double block_turns,
     if (!arena)
         return false;
     s->memory = arena;
-    s->kernel = ht_arena_get(arena, (HT_PHASES + 1) * HT_TAP_ROOM,
-                             sizeof *s->kernel);
-    s->undo = ht_arena_get(arena, lines, sizeof *s->undo);
     s->cell = ht_arena_get(arena, s->cells + HT_TAP_ROOM, sizeof *s->cell);
-    s->fft = like ? ht_fft_f_twin(like->fft) : ht_fft_f_create(s->cells);
-    if (!s->kernel || !s->undo || !s->cell || !s->fft)
-        return false;
-    fill_kernel(s);
-    fill_undo(s);
-    return true;
+    return s->cell && (like ? borrow(s, like) : make_own(s, arena));
 }
 
 void ht_spectrum_free(struct ht_spectrum *s)

@@ -33,7 +33,7 @@ struct ht_drop {
 };
 
 /* Lines 0..lines-1; block_turns a power of two. like: another of the same,
- * which outlives it and whose plan it uses; NULL: none. */
+ * which outlives it and whose tables and plan it uses; NULL: none. */
 bool ht_spectrum_create(struct ht_spectrum *s, double block_turns,
                         size_t lines, const struct ht_spectrum *like);
 void ht_spectrum_free(struct ht_spectrum *s);

@@ -5,6 +5,7 @@
 #include "signal/fft.h"
 
 #include <math.h>
+#include <string.h>
 
 /* At 400 Hz 32 768 samples are 82 s: longer, and the lines of a drive spread
  * over their surroundings. */
@@ -21,14 +22,14 @@ bool ht_referee_create(struct referee *referee, size_t n)
     if (length < LEAST)
         return true;
     referee->length = length;
-    referee->fft = ht_fft_create(length);
+    referee->fft = ht_fft_f_create(length);
     referee->power = ht_allocate(length / 2, sizeof *referee->power);
     return referee->fft && referee->power;
 }
 
 void ht_referee_free(struct referee *referee)
 {
-    ht_fft_free(referee->fft);
+    ht_fft_f_free(referee->fft);
     ht_release(referee->power);
     *referee = (struct referee){ 0 };
 }
@@ -37,15 +38,14 @@ void ht_referee_free(struct referee *referee)
  * (Harris 1978): done on the spectrum, no window is computed. */
 static void find_power(struct referee *referee, const float *samples)
 {
-    double *input = ht_fft_input(referee->fft);
-    for (size_t i = 0; i < referee->length; i++)
-        input[i] = (double)samples[i];
-    const double *x = (const double *)ht_fft_run(referee->fft);
+    memcpy(ht_fft_f_input(referee->fft), samples,
+           referee->length * sizeof *samples);
+    const float *x = (const float *)ht_fft_f_run(referee->fft);
     referee->power[0] = 0; /* not looked at */
     for (size_t k = 1; k < referee->length / 2; k++) {
-        double re = x[2 * k] - (x[2 * k - 2] + x[2 * k + 2]) / 2;
-        double im = x[2 * k + 1] - (x[2 * k - 1] + x[2 * k + 3]) / 2;
-        referee->power[k] = (re * re + im * im) / 4;
+        float re = x[2 * k] - (x[2 * k - 2] + x[2 * k + 2]) / 2;
+        float im = x[2 * k + 1] - (x[2 * k - 1] + x[2 * k + 3]) / 2;
+        referee->power[k] = (double)((re * re + im * im) / 4);
     }
 }
 

@@ -9,7 +9,7 @@
 
 struct referee {
     size_t length;   /* samples of a stretch; 0: too few to judge */
-    struct ht_fft *fft;
+    struct ht_fft_f *fft;
     double *power;
 };
 

@@ -83,20 +83,3 @@ DEFINE_FFT(ht_fft, double, fftw, ht_fft_create, ht_fft_twin, ht_fft_input,
            ht_fft_run, ht_fft_free)
 DEFINE_FFT(ht_fft_f, float, fftwf, ht_fft_f_create, ht_fft_f_twin,
            ht_fft_f_input, ht_fft_f_run, ht_fft_f_free)
-
-static bool has_small_factors(size_t n)
-{
-    static const size_t factors[] = { 2, 3, 5 };
-    for (size_t i = 0; i < sizeof factors / sizeof factors[0]; i++)
-        while (n % factors[i] == 0)
-            n /= factors[i];
-    return n == 1;
-}
-
-size_t ht_fft_good_size(size_t n)
-{
-    n = n < 2 ? 2 : n + n % 2;
-    while (!has_small_factors(n))
-        n += 2;
-    return n;
-}

@@ -30,8 +30,4 @@ float *ht_fft_f_input(struct ht_fft_f *fft);
 const float complex *ht_fft_f_run(struct ht_fft_f *fft);
 void ht_fft_f_free(struct ht_fft_f *fft);
 
-/* The least even length from n on that has no factor above 5: quick to
- * transform. */
-size_t ht_fft_good_size(size_t n);
-
 #endif

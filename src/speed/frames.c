@@ -223,7 +223,8 @@ enum ht_status ht_frames_create(struct ht_frames *f, const struct ht_work *work,
     struct maker m = { .frames = f, .work = work, .path = path, .plan = plan };
     m.samples = (size_t)(plan->length_s * work->rate_hz) / (2 * STRIDE) *
                 (2 * STRIDE);
-    m.points = ht_fft_good_size(2 * m.samples + 32);
+    for (m.points = 64; m.points < 2 * m.samples; m.points *= 2)
+        continue;
     f->bin_hz = work->rate_hz / (double)m.points;
     double top = fmin(plan->highest_hz, 0.45 * work->rate_hz);
     f->bins = (size_t)(top / f->bin_hz) + 1;
