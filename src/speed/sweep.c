@@ -1,15 +1,20 @@
 #include "sweep.h"
 
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "signal/dot.h"
 
 #include <math.h>
 
 /* Rows of the logarithmic axis, half a step apart; sums and rows end in
  * zeros, so that whole vectors can be added. */
-enum { PHASES = 2, WHOLE = 8 };
+enum { PHASES = 2, WHOLE = 8, HALVES = 2 };
 
+/* Half of the frames; the halves are read side by side and added up in their
+ * order. */
 struct sweep {
+    const struct ht_speed_path *path;
+    size_t from, to; /* frames */
     const struct ht_grid *grid;
     const struct ht_comb *comb;
     size_t channels, lines, cells, stride;
@@ -30,16 +35,16 @@ struct piece {
     size_t at;       /* in row, of ratio `from` */
 };
 
-static bool sweep_create(struct sweep *s)
+static void find_sizes(struct sweep *s)
 {
     const struct ht_frames *f = s->comb->frames;
     double step = s->grid->log_turns_per_m.step;
     double top_hz = f->bin_hz * ((double)f->bins - 0.5);
+    double clash_hz[HT_LINES_MAX];
     s->lines = s->comb->lines->count;
     s->channels = ht_comb_channels(s->comb);
     s->cells = top_hz > HT_COMB_LOWEST_HZ
                    ? (size_t)(log(top_hz / HT_COMB_LOWEST_HZ) / step) : 0;
-    double clash_hz[HT_LINES_MAX];
     s->stride = s->cells + WHOLE;
     s->ratio_stride = s->grid->ratios + 2 * WHOLE;
     ht_comb_clashes(s->comb, clash_hz);
@@ -48,29 +53,43 @@ static bool sweep_create(struct sweep *s)
         s->log_order[i] = log(order / HT_COMB_LOWEST_HZ);
         s->log_clash[i] = log(clash_hz[i]);
     }
-    size_t sums = s->grid->lags * s->lines * HT_COMB_GROUPS;
-    s->row = ht_allocate(s->channels * PHASES * s->stride, sizeof *s->row);
+}
+
+/* Where the logarithmic axis is read. */
+static bool find_bins(struct sweep *s)
+{
+    const struct ht_frames *f = s->comb->frames;
+    double step = s->grid->log_turns_per_m.step;
     s->bin = ht_allocate(PHASES * s->cells + 1, sizeof *s->bin);
-    s->sum = ht_allocate(sums * s->channels * s->ratio_stride,
-                         sizeof *s->sum);
-    s->edges = ht_allocate(sums * (s->grid->ratios + 1) + 1,
-                           sizeof *s->edges);
-    if (!s->row || !s->bin || !s->sum || !s->edges)
-        return false;
-    for (size_t i = 0; i < PHASES * s->cells; i++) {
+    for (size_t i = 0; s->bin && i < PHASES * s->cells; i++) {
         double cell = (double)(i % s->cells) +
                       (double)(i / s->cells) / PHASES;
         double hz = HT_COMB_LOWEST_HZ * exp(step * cell);
         size_t bin = (size_t)(hz / f->bin_hz + 0.5);
         s->bin[i] = bin < f->bins ? bin : f->bins - 1;
     }
-    return true;
+    return s->bin != NULL;
 }
 
-static void sweep_free(struct sweep *s)
+static size_t sums_of(const struct sweep *s)
+{
+    return s->grid->lags * s->lines * HT_COMB_GROUPS;
+}
+
+static bool reserve(struct sweep *s)
+{
+    size_t sums = sums_of(s);
+    s->row = ht_allocate(s->channels * PHASES * s->stride, sizeof *s->row);
+    s->sum = ht_allocate(sums * s->channels * s->ratio_stride + 1,
+                         sizeof *s->sum);
+    s->edges = ht_allocate(sums * (s->grid->ratios + 1) + 1,
+                           sizeof *s->edges);
+    return s->row && s->sum && s->edges;
+}
+
+static void release(struct sweep *s)
 {
     ht_release(s->row);
-    ht_release(s->bin);
     ht_release(s->sum);
     ht_release(s->edges);
 }
@@ -138,8 +157,7 @@ static void add_lag(struct sweep *s, size_t lag, size_t group, double speed)
     }
 }
 
-static void add_frame(struct sweep *s, size_t frame,
-                      const struct ht_speed_path *path)
+static void add_frame(struct sweep *s, size_t frame)
 {
     const struct ht_range *lag_s = &s->grid->lag_s;
     double time_s = s->comb->frames->time_s[frame];
@@ -147,10 +165,25 @@ static void add_frame(struct sweep *s, size_t frame,
         lay_out(s, frame, c);
     for (size_t lag = 0; lag < s->grid->lags; lag++) {
         double at_s = time_s + lag_s->from + lag_s->step * (double)lag;
-        double speed = ht_path_speed(path, at_s);
+        double speed = ht_path_speed(s->path, at_s);
         if (speed > 0)
             add_lag(s, lag, s->comb->group[frame], speed);
     }
+}
+
+static void add_half(void *context, size_t index)
+{
+    struct sweep *s = (struct sweep *)context + index;
+    for (size_t k = s->from; k < s->to; k++)
+        add_frame(s, k);
+}
+
+static void take_over(struct sweep *s, const struct sweep *other)
+{
+    size_t sums = sums_of(s);
+    ht_add_f(s->sum, other->sum, sums * s->channels * s->ratio_stride);
+    for (size_t i = 0; i < sums * (s->grid->ratios + 1); i++)
+        s->edges[i] += other->edges[i];
 }
 
 /* One order's share of the scores of one lag. */
@@ -172,20 +205,49 @@ static void add_scores(const struct sweep *s, size_t lag, size_t line,
     }
 }
 
+struct scoring {
+    const struct sweep *sweep;
+    double *score;
+};
+
+static void score_lag(void *context, size_t lag)
+{
+    const struct scoring *scoring = context;
+    const struct sweep *s = scoring->sweep;
+    double *of_lag = scoring->score + lag * s->grid->ratios;
+    for (size_t i = 0; i < s->grid->ratios; i++)
+        of_lag[i] = 0;
+    for (size_t i = s->comb->first_scored; i < s->lines; i++)
+        add_scores(s, lag, i, of_lag);
+}
+
 bool ht_sweep(double *score, const struct ht_grid *grid,
               const struct ht_comb *comb, const struct ht_speed_path *path)
 {
-    struct sweep s = { .grid = grid, .comb = comb };
-    bool fine = sweep_create(&s);
-    for (size_t k = 0; fine && k < comb->frames->frames; k++)
-        add_frame(&s, k, path);
-    for (size_t lag = 0; fine && lag < grid->lags; lag++) {
-        double *of_lag = score + lag * grid->ratios;
-        for (size_t i = 0; i < grid->ratios; i++)
-            of_lag[i] = 0;
-        for (size_t i = comb->first_scored; i < s.lines; i++)
-            add_scores(&s, lag, i, of_lag);
+    struct sweep half[HALVES] = {
+        { .grid = grid, .comb = comb, .path = path }
+    };
+    size_t frames = comb->frames->frames;
+    find_sizes(&half[0]);
+    bool fine = find_bins(&half[0]);
+    for (size_t i = 0; i < HALVES; i++) {
+        half[i] = half[0];
+        half[i].row = NULL;
+        half[i].sum = NULL;
+        half[i].edges = NULL;
+        half[i].from = i * frames / HALVES;
+        half[i].to = (i + 1) * frames / HALVES;
     }
-    sweep_free(&s);
+    for (size_t i = 0; i < HALVES; i++)
+        fine = fine && reserve(&half[i]);
+    if (fine) {
+        ht_parallel(HALVES, add_half, half);
+        take_over(&half[0], &half[1]);
+        struct scoring scoring = { &half[0], score };
+        ht_parallel(grid->lags, score_lag, &scoring);
+    }
+    for (size_t i = 0; i < HALVES; i++)
+        release(&half[i]);
+    ht_release(half[0].bin);
     return fine;
 }
