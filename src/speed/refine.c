@@ -5,6 +5,7 @@
 
 #include "common/constants.h"
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "signal/dot.h"
 
 #include <math.h>
@@ -18,25 +19,37 @@ static const double observation_hz = 5;
 static const double strength_s = 4;
 
 /* The low pass narrows as the angle gets better; low orders first, since the
- * high ones slip a cycle first. The widest at the end of the first row. */
+ * high ones slip a cycle first. */
 static const struct pass {
     double width_hz, highest_order;
 } passes[] = { { 1.5, 4.5 }, { 1.0, 12 }, { 0.8, 99 }, { 0.6, 99 } };
 static const double narrowest_hz = 0.6;
 
+struct refiner;
+
+/* What one line says about the speed; lines are heard side by side. */
+struct voter {
+    const struct refiner *r;
+    bool heard;          /* in this pass */
+    struct ht_turned turned;
+    float *re, *im;      /* one per observation, of one channel */
+    double *noise, *ratio, *strength;      /* likewise */
+    double *gain, *size, *weight, *spread; /* per observation, all channels */
+    void *memory;
+};
+
 struct refiner {
     struct ht_wheel *wheel;
     const struct ht_frames *frames;
     struct ht_rest rest;
-    struct ht_turned turned;
+    struct voter voter[HT_LINES_MAX];
     size_t every, seen; /* grid points per observation; observations */
     size_t lag;         /* observations over which a phase gain is taken */
     double gain_s;      /* the same in seconds */
     size_t margin;      /* zeros on either side of the turned values */
-    float *re, *im;     /* one per observation */
     float *kernel;      /* of the low pass */
-    double *gain, *size, *weight, *spread; /* per observation */
-    double *noise, *ratio, *strength;      /* of one line and channel */
+    size_t reach;       /* taps on either side of its middle one */
+    double *gain, *size, *weight, *spread; /* per observation, all lines */
     double *d0, *d1, *d2, *correction, *precise;
     void *memory;
     double width_hz; /* of the low pass, -3 dB, both sides */
@@ -48,25 +61,29 @@ static double sigma_points(const struct refiner *r, double width_hz)
     return r->wheel->rate_hz / (2 * HT_PI * sigma_hz);
 }
 
-/* Gaussian low pass, sampled at the observations. */
-static void low_pass(const struct refiner *r)
+static void design_low_pass(struct refiner *r)
 {
     double sigma = sigma_points(r, r->width_hz), sum = 0;
-    size_t reach = (size_t)ceil(3.5 * sigma), taps = 2 * reach + 1;
-    for (size_t j = 0; j < taps; j++) {
-        double away = (double)j - (double)reach;
-        sum += exp(-0.5 * away * away / (sigma * sigma));
+    r->reach = (size_t)ceil(3.5 * sigma);
+    for (size_t j = 0; j <= 2 * r->reach; j++) {
+        double away = ((double)j - (double)r->reach) / sigma;
+        r->kernel[j] = (float)exp(-0.5 * away * away);
+        sum += (double)r->kernel[j];
     }
-    for (size_t j = 0; j < taps; j++) {
-        double away = (double)j - (double)reach;
-        r->kernel[j] =
-            (float)(exp(-0.5 * away * away / (sigma * sigma)) / sum);
-    }
+    for (size_t j = 0; j <= 2 * r->reach; j++)
+        r->kernel[j] /= (float)sum;
+}
+
+/* Gaussian low pass, sampled at the observations. */
+static void low_pass(const struct voter *v)
+{
+    const struct refiner *r = v->r;
+    size_t taps = 2 * r->reach + 1;
     for (size_t k = 0; k < r->seen; k++) {
-        const float *re = r->turned.re + k * r->every;
-        const float *im = r->turned.im + k * r->every;
-        r->re[k] = ht_dot_f(r->kernel, re - reach, taps);
-        r->im[k] = ht_dot_f(r->kernel, im - reach, taps);
+        const float *re = v->turned.re + k * r->every;
+        const float *im = v->turned.im + k * r->every;
+        v->re[k] = ht_dot_f(r->kernel, re - r->reach, taps);
+        v->im[k] = ht_dot_f(r->kernel, im - r->reach, taps);
     }
 }
 
@@ -82,8 +99,9 @@ static bool frame_at(const struct ht_frames *f, double time_s, size_t *near)
 /* Power of the line over the noise that the low pass lets through, as a mean
  * over some seconds less what noise alone can reach: a line that is not there
  * must not vote. */
-static void find_strength(struct refiner *r, size_t channel, double order)
+static void find_strength(const struct voter *v, size_t channel, double order)
 {
+    const struct refiner *r = v->r;
     const struct ht_frames *f = r->frames;
     double sigma_hz = r->width_hz / 1.6651;
     size_t near = 0;
@@ -91,54 +109,55 @@ static void find_strength(struct refiner *r, size_t channel, double order)
         size_t i = k * r->every;
         double hz = r->wheel->hz[i] * order;
         size_t bin = (size_t)(hz / f->bin_hz + 0.5);
-        r->noise[k] = r->ratio[k] = 0;
+        v->noise[k] = v->ratio[k] = 0;
         if (!frame_at(f, (double)i / r->wheel->rate_hz, &near) ||
             bin >= f->bins || hz < 2)
             continue;
         double density =
             (double)f->floor[(near * f->channels + channel) * f->bins + bin];
-        r->noise[k] = 0.5 * density * sigma_hz * sqrt(HT_PI);
-        r->ratio[k] =
-            (double)(r->re[k] * r->re[k] + r->im[k] * r->im[k]) / r->noise[k];
+        v->noise[k] = 0.5 * density * sigma_hz * sqrt(HT_PI);
+        v->ratio[k] =
+            (double)(v->re[k] * v->re[k] + v->im[k] * v->im[k]) / v->noise[k];
     }
     size_t reach = (size_t)(strength_s * observation_hz);
     double independent = 1 + 2 * strength_s * r->width_hz, sum = 0;
     for (size_t j = 0; j < reach && j < r->seen; j++)
-        sum += r->ratio[j];
+        sum += v->ratio[j];
     for (size_t k = 0; k < r->seen; k++) {
         size_t from = k > reach ? k - reach : 0;
         size_t to = k + reach + 1 < r->seen ? k + reach + 1 : r->seen;
         if (k + reach < r->seen)
-            sum += r->ratio[k + reach];
+            sum += v->ratio[k + reach];
         if (k > reach)
-            sum -= r->ratio[k - reach - 1];
+            sum -= v->ratio[k - reach - 1];
         double mean = sum / (double)(to - from) - 1;
-        r->strength[k] = fmax(mean - 1 / sqrt(independent), 0);
+        v->strength[k] = fmax(mean - 1 / sqrt(independent), 0);
     }
 }
 
 /* What one channel's phase says about the speed at each observation. */
-static void observe(struct refiner *r, size_t channel, double order)
+static void observe(const struct voter *v, size_t channel, double order)
 {
+    const struct refiner *r = v->r;
     size_t lag = r->lag;
-    find_strength(r, channel, order);
+    find_strength(v, channel, order);
     for (size_t k = 0; k + lag < r->seen; k++) {
         size_t at = k + lag / 2;
-        double s = r->strength[at];
-        if (!(s > 0) || !(r->noise[k] > 0) || !(r->noise[k + lag] > 0))
+        double s = v->strength[at];
+        if (!(s > 0) || !(v->noise[k] > 0) || !(v->noise[k + lag] > 0))
             continue;
-        double ar = (double)r->re[k], ai = (double)r->im[k];
-        double br = (double)r->re[k + lag], bi = (double)r->im[k + lag];
-        double power_a = r->ratio[k], power_b = r->ratio[k + lag];
-        double noise = sqrt(r->noise[k] * r->noise[k + lag]);
+        double ar = (double)v->re[k], ai = (double)v->im[k];
+        double br = (double)v->re[k + lag], bi = (double)v->im[k + lag];
+        double power_a = v->ratio[k], power_b = v->ratio[k + lag];
+        double noise = sqrt(v->noise[k] * v->noise[k + lag]);
         double im = (bi * ar - br * ai) / noise;
         /* 6 dB a second: a resonance turns the phase. */
         bool turning = power_a > 2 * power_b || power_b > 2 * power_a;
         double vote = (turning ? 0.3 : 1) * order * s / (s + 0.5);
-        r->gain[at] += vote * im;
-        r->size[at] += vote * order * fmax(sqrt(power_a * power_b), s);
-        r->weight[at] += vote * order * s;
-        r->spread[at] += vote * vote * (s + 0.5);
+        v->gain[at] += vote * im;
+        v->size[at] += vote * order * fmax(sqrt(power_a * power_b), s);
+        v->weight[at] += vote * order * s;
+        v->spread[at] += vote * vote * (s + 0.5);
     }
 }
 
@@ -220,53 +239,97 @@ static void judge(struct refiner *r)
     }
 }
 
+static void hear(void *context, size_t line)
+{
+    struct voter *v = (struct voter *)context + line;
+    const struct refiner *r = v->r;
+    if (!v->heard)
+        return;
+    memset(v->gain, 0, 4 * r->seen * sizeof *v->gain);
+    ht_rest_aim(&r->rest, line, r->wheel, &v->turned);
+    for (size_t c = 0; c < r->rest.channels; c++) {
+        ht_rest_turn(&r->rest, line, c, &v->turned);
+        low_pass(v);
+        observe(v, c, r->rest.order[line]);
+    }
+}
+
 static void run_pass(struct refiner *r, const struct pass *pass)
 {
     r->width_hz = pass->width_hz;
+    design_low_pass(r);
+    for (size_t l = 0; l < r->rest.lines; l++)
+        r->voter[l].heard = r->rest.order[l] <= pass->highest_order;
+    ht_parallel(r->rest.lines, hear, r->voter);
     memset(r->gain, 0, 4 * r->seen * sizeof *r->gain);
-    for (size_t l = 0; l < r->rest.lines; l++) {
-        if (r->rest.order[l] > pass->highest_order)
-            continue;
-        ht_rest_aim(&r->rest, l, r->wheel, &r->turned);
-        for (size_t c = 0; c < r->rest.channels; c++) {
-            ht_rest_turn(&r->rest, l, c, &r->turned);
-            low_pass(r);
-            observe(r, c, r->rest.order[l]);
-        }
-    }
+    for (size_t l = 0; l < r->rest.lines; l++)
+        for (size_t k = 0; k < 4 * r->seen && r->voter[l].heard; k++)
+            r->gain[k] += r->voter[l].gain[k];
     solve(r);
     apply(r);
 }
 
+/* gain, size, weight and spread lie behind one another. */
+static void place_votes(double *from, size_t seen, double **gain,
+                        double **size, double **weight, double **spread)
+{
+    *gain = from;
+    *size = from + seen;
+    *weight = from + 2 * seen;
+    *spread = from + 3 * seen;
+}
+
+static bool voter_create(struct voter *v, const struct refiner *r)
+{
+    size_t n = r->wheel->points, k = r->seen, margin = r->margin;
+    size_t floats = 2 * n + 2 * (n + 2 * margin) + 2 * k;
+    v->r = r;
+    v->memory = ht_allocate(7 * k + floats / 2 + 1, sizeof(double));
+    if (!v->memory)
+        return false;
+    place_votes(v->memory, k, &v->gain, &v->size, &v->weight, &v->spread);
+    v->noise = v->spread + k;
+    v->ratio = v->noise + k;
+    v->strength = v->ratio + k;
+    v->turned.cosine = (float *)(void *)(v->strength + k);
+    v->turned.sine = v->turned.cosine + n;
+    v->turned.re = v->turned.sine + n + margin;
+    v->turned.im = v->turned.re + n + 2 * margin;
+    v->re = v->turned.im + n + margin;
+    v->im = v->re + k;
+    return true;
+}
+
 static bool reserve(struct refiner *r)
 {
-    size_t n = r->wheel->points, k = r->seen;
+    size_t k = r->seen;
     r->margin = (size_t)ceil(3.5 * sigma_points(r, narrowest_hz)) + 1;
-    size_t floats = 2 * n + 2 * (n + 2 * r->margin) + 2 * k + 2 * r->margin;
-    size_t doubles = 12 * k;
-    r->memory = ht_allocate(doubles + floats / 2 + 1, sizeof(double));
+    r->memory = ht_allocate(9 * k + r->margin + 1, sizeof(double));
     if (!r->memory)
         return false;
-    r->gain = r->memory;
-    r->size = r->gain + k;
-    r->weight = r->size + k;
-    r->spread = r->weight + k;
+    place_votes(r->memory, k, &r->gain, &r->size, &r->weight, &r->spread);
     r->d0 = r->spread + k;
     r->d1 = r->d0 + k;
     r->d2 = r->d1 + k;
     r->correction = r->d2 + k;
-    r->noise = r->correction + k;
-    r->ratio = r->noise + k;
-    r->strength = r->ratio + k;
-    r->precise = r->strength + k;
-    r->turned.cosine = (float *)(void *)(r->precise + k);
-    r->turned.sine = r->turned.cosine + n;
-    r->turned.re = r->turned.sine + n + r->margin;
-    r->turned.im = r->turned.re + n + 2 * r->margin;
-    r->re = r->turned.im + n + r->margin;
-    r->im = r->re + k;
-    r->kernel = r->im + k;
-    return true;
+    r->precise = r->correction + k;
+    r->kernel = (float *)(void *)(r->precise + k);
+    bool fine = true;
+    for (size_t l = 0; l < r->rest.lines && fine; l++)
+        fine = voter_create(&r->voter[l], r);
+    return fine;
+}
+
+static void choose_observations(struct refiner *r)
+{
+    double rate_hz = r->wheel->rate_hz;
+    size_t every = (size_t)(rate_hz / observation_hz + 0.5);
+    r->every = every > 0 ? every : 1;
+    r->seen = (r->wheel->points - 1) / r->every + 1;
+    double h = (double)r->every / rate_hz;
+    size_t lag = (size_t)(usual_gain_s / h + 0.5);
+    r->lag = lag > 0 ? lag : 1;
+    r->gain_s = (double)r->lag * h;
 }
 
 enum ht_status ht_wheel_refine(struct ht_wheel *wheel,
@@ -276,20 +339,18 @@ enum ht_status ht_wheel_refine(struct ht_wheel *wheel,
                                struct ht_error *err)
 {
     struct refiner r = { .wheel = wheel, .frames = frames };
-    r.every = (size_t)(wheel->rate_hz / observation_hz + 0.5);
-    r.seen = (wheel->points - 1) / r.every + 1;
+    choose_observations(&r);
     if (r.seen < 20 || !frames->frames)
         return HT_OK;
-    double h = (double)r.every / wheel->rate_hz;
-    r.lag = (size_t)(usual_gain_s / h + 0.5);
-    r.gain_s = (double)r.lag * h;
-    bool fine = reserve(&r) &&
-                ht_rest_create(&r.rest, wheel, work, lines, use);
+    bool fine = ht_rest_create(&r.rest, wheel, work, lines, use) &&
+                reserve(&r);
     if (fine) {
         for (size_t p = 0; p < sizeof passes / sizeof passes[0]; p++)
             run_pass(&r, &passes[p]);
         judge(&r);
     }
+    for (size_t l = 0; l < r.rest.lines; l++)
+        ht_release(r.voter[l].memory);
     ht_rest_free(&r.rest);
     ht_release(r.memory);
     return fine ? HT_OK
