@@ -55,6 +55,7 @@ struct ht_rotation {
     double circumference_m; /* NAN: tyre unknown */
     double circumference_low_m, circumference_high_m;
     double shaft_turns; /* per wheel turn; NAN: ratio unknown */
+    double output_turns, hub_turns; /* gearbox output, half-shaft; likewise */
     double gear_turns[HT_GEARS_MAX]; /* engine turns per wheel turn */
     size_t gears;
     double cylinders, strokes; /* NAN unknown */
@@ -72,6 +73,14 @@ struct ht_rotation {
 enum ht_status ht_rotation_from_vehicle(struct ht_rotation *rotation,
                                         const struct ht_sheet_vehicle *vehicle,
                                         unsigned gear, struct ht_error *err);
+
+/* Turns of one driveline's shafts per wheel turn: what it says itself; to a
+ * wheel, those of a half-shaft; from the gearbox to a transfer case, those of
+ * the gearbox output; else those that the axle ratio gives, which is that of
+ * every driven axle. `line` NULL: of a driveline that says nothing. NAN: not
+ * known. */
+double ht_rotation_line_turns(const struct ht_rotation *rotation,
+                              const struct ht_sheet_driveline *line);
 
 /* Frequency of an order at a road speed. NAN if a ratio is unknown. */
 double ht_order_hz(const struct ht_rotation *rotation,

@@ -133,6 +133,7 @@ struct ht_sheet_driveline {
     struct ht_numbers yokes_rad;   /* one per shaft section */
     enum ht_end driven_from;
     enum ht_answer engaged;
+    double turns_per_wheel_turn;   /* of its shafts; NAN: by from and to */
     struct ht_sheet_tube *tubes;
     size_t tube_count;
     double spline_teeth, mount_spacing_m, mount_to_joint_m, centring_error_m;
@@ -151,6 +152,9 @@ struct ht_sheet_slope {
 };
 struct ht_sheet_angles {
     const char *name, *when, *date;
+    const char *driveline;          /* the name of the one that was read */
+    double height_m;                /* ride height at the axle; NAN unknown */
+    enum ht_answer normal_height;
     enum ht_suspension suspension;
     double gauge_accuracy_rad, gauge_step_rad, gauge_set_up_rad;
     enum ht_surface read_on;
@@ -212,6 +216,7 @@ struct ht_sheet_drive {
 struct ht_sheet_limits {
     const char *name;               /* a named set, or NULL */
     double joint_max_rad, joint_min_rad, difference_max_rad; /* given here */
+    double odd_max_rad, alone_max_rad, double_joint_max_rad, leftover_max_rad;
     double axle_rad_s2, shaft_rad_s2;
 };
 struct ht_sheet_next {
@@ -275,6 +280,10 @@ enum ht_status ht_sheet_open(struct ht_sheet *sheet, struct ht_error *err);
 
 /* Nothing said: numbers NAN, everything else 0. */
 void ht_sheet_clear(struct ht_sheet *sheet);
+
+/* Index of the driveline that a set of angles was read on: the one it names,
+ * else the one of the set's own name, else the first. */
+size_t ht_sheet_driveline_of(const struct ht_sheet *sheet, size_t set);
 
 /* The whole sheet as one JSON object that reads back equal (a template's
  * values are in it, `like` is not). */

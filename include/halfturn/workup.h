@@ -104,6 +104,18 @@ struct ht_workup_options {
     size_t known_count;
 };
 
+/* One set of readings of one driveline, worked out. */
+struct ht_line_angles {
+    size_t driveline_index, set_index;  /* into the sheet's lists */
+    const char *driveline, *set, *when; /* names; NULL: none */
+    double height_m;            /* ride height at the axle; NAN: not said */
+    bool normal_height;         /* said to be the normal one */
+    bool decides;               /* of all sets of its driveline, the one to go
+                                   by: docs/angles.md */
+    double shaft_turns;         /* per wheel turn; NAN: not known */
+    struct ht_angles angles;
+};
+
 /* The results are views: what they point to belongs to values that the workup
  * holds until it is freed, and others may hold too. Read only. */
 struct ht_workup {
@@ -111,7 +123,9 @@ struct ht_workup {
     bool has_angles, has_rotation, has_recording, has_turns, has_orders,
         has_ranking;
     struct ht_limits limits;
-    struct ht_angles angles;
+    struct ht_angles angles;     /* of lines[0] */
+    size_t line_count;           /* sets with readings, in the sheet's order */
+    const struct ht_line_angles *lines;
     struct ht_rotation rotation;
     struct ht_recording recording;
     struct ht_turns turns;

@@ -70,8 +70,10 @@ enum { CHAIN_GROUP = 1 };
 static const struct ht_row driveline_rows[] = {
     { "name", HT_IS_TEXT, .at = AT(name),
       .help = "Needed where there are several" },
-    { "from", HT_IS_TEXT, .at = AT(from), .help = "What it starts at" },
-    { "to", HT_IS_TEXT, .at = AT(to), .help = "What it drives" },
+    { "from", HT_IS_TEXT, .at = AT(from),
+      .help = "What turns it: gearbox, transfer case, first rear axle" },
+    { "to", HT_IS_TEXT, .at = AT(to),
+      .help = "What it turns: rear axle, front axle, transfer case, wheel" },
     { "chain", HT_IS_MAPS, .at = offsetof(struct driveline_scratch, chain),
       .count_at = offsetof(struct driveline_scratch, chain_count), .least = 3,
       .most = 17, .child = &chain_schema, .flags = HT_READ_ONLY,
@@ -93,7 +95,12 @@ static const struct ht_row driveline_rows[] = {
     { "driven_from", HT_IS_WORD, .at = AT(driven_from),
       .words = ht_sheet_end_words, .help = "Which end the torque enters" },
     { "engaged", HT_IS_WORD, .at = AT(engaged), .words = ht_words_yes_no,
-      .help = "Whether it turned under torque on the drive" },
+      .help = "Whether it turned under torque on the drive; no: the wheels "
+              "turn it" },
+    { "turns_per_wheel_turn", HT_IS_NUMBER, .at = AT(turns_per_wheel_turn),
+      .low = 0.2, .high = 60,
+      .help = "Its shafts' turns per wheel turn, where the vehicle's axle "
+              "ratio is not theirs: a second axle of another ratio" },
     { "spline_teeth", HT_IS_NUMBER, .at = AT(spline_teeth), .low = 4,
       .high = 120, .flags = HT_WHOLE, .help = "Teeth of the slip spline" },
     { "bearing_spacings_mm", HT_IS_NAMED_LISTS, HT_QUANTITY_LENGTH,
@@ -214,10 +221,20 @@ enum { SLOPES_GROUP = 1 };
 static const struct ht_row angles_rows[] = {
     { "name", HT_IS_TEXT, .at = AT(name),
       .help = "Needed where there are several" },
+    { "driveline", HT_IS_TEXT, .at = AT(driveline),
+      .help = "Name of the driveline that was read; absent: the set's own "
+              "name if a driveline has it, else the first" },
     { "when", HT_IS_TEXT, .at = AT(when), .help = "before, after, ..." },
     { "date", HT_IS_TEXT, .at = AT(date), .help = "2026-11-20" },
     { "suspension", HT_IS_WORD, .at = AT(suspension), .words = suspension_words,
       .help = "How the vehicle stood; absent: unknown, then no verdict" },
+    { "height_mm", HT_IS_NUMBER, HT_QUANTITY_LENGTH, .at = AT(height_m),
+      .low = 0, .high = 2000,
+      .help = "Ride height in this set, measured at the axle: several of "
+              "them show the angles over the travel" },
+    { "normal_height", HT_IS_WORD, .at = AT(normal_height),
+      .words = ht_words_yes_no,
+      .help = "Whether that is the normal ride height, by which is judged" },
     { "gauge", HT_IS_MAP, .child = &gauge_schema, .help = "The gauge" },
     { "read_on", HT_IS_WORD, .at = AT(read_on), .words = ht_sheet_surface_words,
       .help = "What the gauge stood on; absent: unknown, 0.5 degrees" },

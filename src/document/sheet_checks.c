@@ -2,6 +2,7 @@
 #include "sheet_tables.h"
 #include "texts.h"
 
+#include "nearest.h"
 #include "reading.h"
 
 #include <math.h>
@@ -17,16 +18,34 @@ static void check_version(struct ht_finish *finish,
         ht_finish_problem(finish, "halfturn", DOCUMENT_NO_SUCH_VERSION);
 }
 
-/* The driveline that a set of readings is about: of the same name, else the
- * first. */
-static const struct ht_sheet_driveline *
-driveline_of(const struct ht_sheet *sheet, const char *name)
+/* The count of drivelines where none is called so. */
+static size_t driveline_named(const struct ht_sheet *sheet, const char *name)
 {
-    for (size_t i = 0; name && i < sheet->driveline_count; i++)
-        if (sheet->drivelines[i].name &&
-            strcmp(sheet->drivelines[i].name, name) == 0)
-            return &sheet->drivelines[i];
-    return sheet->driveline_count ? &sheet->drivelines[0] : NULL;
+    size_t i = 0;
+    while (i < sheet->driveline_count &&
+           !(name && sheet->drivelines[i].name &&
+             strcmp(sheet->drivelines[i].name, name) == 0))
+        i++;
+    return i;
+}
+
+size_t ht_sheet_driveline_of(const struct ht_sheet *sheet, size_t set)
+{
+    const struct ht_sheet_angles *angles = &sheet->angles[set];
+    const char *names[] = { angles->driveline, angles->name };
+    for (size_t i = 0; i < 2; i++) {
+        size_t found = driveline_named(sheet, names[i]);
+        if (found < sheet->driveline_count)
+            return found;
+    }
+    return 0;
+}
+
+static size_t members_of(const struct ht_sheet_driveline *line)
+{
+    return line->members.count == 0 && line->joint_count
+               ? line->joint_count + 1
+               : line->members.count;
 }
 
 static const struct node *read_list_of(const struct ht_finish *finish,
@@ -86,16 +105,66 @@ static void check_joints(struct ht_finish *finish, size_t set, size_t found,
                           joints);
 }
 
+/* A set that names a driveline names one of the sheet's. */
+static bool check_driveline(struct ht_finish *finish,
+                            const struct ht_sheet *sheet, size_t set)
+{
+    const char *name = sheet->angles[set].driveline;
+    struct nearest nearest = { .name = name };
+    char path[80];
+    if (!name || driveline_named(sheet, name) < sheet->driveline_count)
+        return true;
+    for (size_t i = 0; i < sheet->driveline_count; i++)
+        if (sheet->drivelines[i].name)
+            ht_nearest_offer(&nearest, sheet->drivelines[i].name);
+    (void)snprintf(path, sizeof path, "angles/%zu/driveline", set + 1);
+    if (nearest.found[0])
+        ht_finish_problem(finish, path, DOCUMENT_NO_DRIVELINE_NEAR, name,
+                          nearest.found);
+    else
+        ht_finish_problem(finish, path, DOCUMENT_NO_DRIVELINE, name);
+    return false;
+}
+
+/* A set that says nothing of its driveline, does not fit the first and fits
+ * one other: that is likely the one. */
+static const char *driveline_that_fits(const struct ht_sheet *sheet,
+                                       size_t set)
+{
+    const struct ht_sheet_angles *angles = &sheet->angles[set];
+    size_t read = angles->slope_count ? angles->slope_count
+                                      : angles->joints_rad.count + 1;
+    const char *fits = NULL;
+    size_t count = 0;
+    if (angles->driveline || ht_sheet_driveline_of(sheet, set) != 0)
+        return NULL;
+    for (size_t i = 0; i < sheet->driveline_count; i++)
+        if (members_of(&sheet->drivelines[i]) == read) {
+            fits = sheet->drivelines[i].name;
+            count++;
+        }
+    return count == 1 ? fits : NULL;
+}
+
 static void check_angles(struct ht_finish *finish, const struct ht_sheet *sheet,
                          size_t set)
 {
     const struct ht_sheet_angles *angles = &sheet->angles[set];
-    const struct ht_sheet_driveline *line = driveline_of(sheet, angles->name);
-    size_t members = line ? line->members.count : 0;
-    if (line && members == 0 && line->joint_count)
-        members = line->joint_count + 1;
+    if (!check_driveline(finish, sheet, set) || sheet->driveline_count == 0)
+        return;
+    const struct ht_sheet_driveline *line =
+        &sheet->drivelines[ht_sheet_driveline_of(sheet, set)];
+    size_t members = members_of(line);
     if (members == 0)
         return;
+    const char *other = driveline_that_fits(sheet, set);
+    if (other && line->name && strcmp(other, line->name) != 0) {
+        char path[80];
+        (void)snprintf(path, sizeof path, "angles/%zu", set + 1);
+        ht_finish_problem(finish, path, DOCUMENT_OTHER_DRIVELINE, line->name,
+                          members, other, other);
+        return;
+    }
     bool read = read_list_of(finish, set) != NULL;
     check_slopes(finish, set, read ? "read" : "slopes_deg", angles->slope_count,
                  members);
@@ -137,6 +206,9 @@ static void check_driveline_names(struct ht_finish *finish,
         if (!sheet->drivelines[i].name)
             ht_finish_problem(finish, "driveline", DOCUMENT_DRIVELINE_NAME,
                               i + 1);
+        else if (driveline_named(sheet, sheet->drivelines[i].name) < i)
+            ht_finish_problem(finish, "driveline", DOCUMENT_DRIVELINE_TWICE,
+                              sheet->drivelines[i].name);
 }
 
 static void check_complaint(struct ht_finish *finish,

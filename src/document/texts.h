@@ -277,6 +277,17 @@
 #define DOCUMENT_DRIVELINE_NAME                                                \
     HT_BAD_FILE, "There are several drivelines, and entry %zu has no name. "   \
                  "Give each of them a name."
+#define DOCUMENT_DRIVELINE_TWICE                                               \
+    HT_BAD_FILE, "Two drivelines are called '%.60s'. Give each its own name."
+#define DOCUMENT_NO_DRIVELINE                                                  \
+    HT_BAD_FILE, "No driveline of this sheet is called '%.60s'. Write one of " \
+                 "the names under driveline."
+#define DOCUMENT_NO_DRIVELINE_NEAR                                             \
+    HT_BAD_FILE, "No driveline of this sheet is called '%.60s'. Is it '%s'?"
+#define DOCUMENT_OTHER_DRIVELINE                                               \
+    HT_BAD_FILE, "The set names no driveline, and its readings do not fit "    \
+                 "'%.60s' with its %zu members. They fit '%.60s': write "      \
+                 "driveline: %.60s into the set."
 #define DOCUMENT_READ_HEADINGS                                                 \
     HT_BAD_FILE, "With 'read' the headings stand beside the slopes. Give "     \
                  "each entry its heading_deg."

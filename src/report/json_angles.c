@@ -63,10 +63,9 @@ static void fill_verdict(struct json_verdict *view,
     };
 }
 
-bool json_angles_from(struct json_angles *view, const struct ht_workup *workup,
+bool json_angles_from(struct json_angles *view, const struct ht_angles *angles,
                       struct ht_arena *arena)
 {
-    const struct ht_angles *angles = &workup->angles;
     *view = (struct json_angles){
         .side_view_only = angles->side_view_only,
         .verdict_allowed = angles->verdict_allowed,

@@ -1,6 +1,7 @@
 /* A workup as one JSON object, by the tables of json_tables.c. */
 #include "halfturn/report.h"
 
+#include "json_lines.h"
 #include "json_view.h"
 #include "parts.h"
 #include "texts.h"
@@ -47,10 +48,10 @@ static bool put_angles(struct ht_json *json, const struct ht_workup *workup,
     struct json_angles angles;
     if (!workup->has_angles)
         return true;
-    if (!json_angles_from(&angles, workup, arena))
+    if (!json_angles_from(&angles, &workup->angles, arena))
         return false;
     ht_json_rows(json, &json_angles_schema, &angles);
-    return true;
+    return json_put_lines(json, workup, arena);
 }
 
 static bool put_orders(struct ht_json *json, const struct ht_workup *workup,

@@ -1,6 +1,8 @@
 /* The keys of the JSON output: these tables write it and docs/json.md. */
 #include "json_view.h"
 
+#include "json_lines.h"
+
 #define KEY(type, name, what, field, text)                                     \
     { .key = name, .kind = HT_IS_##what, .at = offsetof(struct type, field),   \
       .help = text }
@@ -346,8 +348,9 @@ static const char before_tables[] =
 void json_page(struct ht_text *out)
 {
     static const struct ht_schema *const schemas[] = {
-        &json_rest_schema, &json_angles_schema, &json_speed_schema,
-        &json_orders_schema, &json_rank_schema,
+        &json_rest_schema,  &json_angles_schema, &json_driveline_schema,
+        &json_set_schema,   &json_speed_schema,  &json_orders_schema,
+        &json_rank_schema,
     };
     ht_text_add(out, before_tables);
     for (size_t i = 0; i < sizeof schemas / sizeof *schemas; i++)

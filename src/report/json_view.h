@@ -112,7 +112,7 @@ extern const struct ht_schema json_angles_schema, json_speed_schema,
     json_orders_schema, json_rank_schema, json_rest_schema;
 
 /* False when out of memory. */
-bool json_angles_from(struct json_angles *view, const struct ht_workup *workup,
+bool json_angles_from(struct json_angles *view, const struct ht_angles *angles,
                       struct ht_arena *arena);
 bool json_speed_from(struct json_speed *view, const struct ht_workup *workup,
                      struct ht_arena *arena);

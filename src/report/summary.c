@@ -2,6 +2,7 @@
 
 #include "judged.h"
 #include "markup.h"
+#include "sets.h"
 #include "shown.h"
 #include "texts.h"
 #include "words.h"
@@ -54,11 +55,13 @@ static void answer_from_joints(struct ht_text *out,
 static void answer_from_angles(struct ht_text *out,
                                const struct ht_workup *workup)
 {
-    bool hanging = workup->sheet->angles_count &&
-                   workup->sheet->angles[0].suspension ==
+    size_t set = answering_index(workup);
+    bool hanging = set < workup->sheet->angles_count &&
+                   workup->sheet->angles[set].suspension ==
                        HT_SUSPENSION_HANGING;
-    if (workup->angles.verdict_allowed)
-        answer_from_joints(out, &workup->angles);
+    const struct ht_angles *angles = answering_angles(workup);
+    if (angles->verdict_allowed)
+        answer_from_joints(out, angles);
     else if (hanging)
         ht_text_add(out, REPORT_HANGING);
     else
@@ -81,7 +84,7 @@ static void answer_from_orders(struct ht_text *out,
 /* A verdict on the angles that is bad, whatever the causes make of it. */
 static bool angles_are_bad(const struct ht_workup *workup)
 {
-    const struct ht_angles *angles = &workup->angles;
+    const struct ht_angles *angles = answering_angles(workup);
     size_t joint;
     return workup->has_angles && angles->verdict_allowed &&
            (count_joints(angles, HT_VERDICT_OVER, &joint) ||
@@ -93,7 +96,8 @@ static bool angles_are_bad(const struct ht_workup *workup)
 static bool anything_measured(const struct ht_workup *workup)
 {
     return workup->has_orders ||
-           (workup->has_angles && workup->angles.verdict_allowed);
+           (workup->has_angles &&
+            answering_angles(workup)->verdict_allowed);
 }
 
 /* "Nothing was found" wants something that was looked at and is not bad. */
@@ -101,7 +105,7 @@ static void answer_nothing(struct ht_text *out,
                            const struct ht_workup *workup)
 {
     if (angles_are_bad(workup))
-        answer_from_joints(out, &workup->angles);
+        answer_from_joints(out, answering_angles(workup));
     else if (!anything_measured(workup))
         ht_text_add(out, REPORT_TOO_LITTLE);
     else if (first_cause(workup)->probability >= 0.5)
@@ -170,6 +174,7 @@ static void reason_from_joint(struct ht_text *out,
         struct judged judged = judged_joint(angles, j + 1);
         if (judged.verdict != HT_VERDICT_OVER)
             continue;
+        next_sentence(out);
         struct shown angle = shown_degrees(angles->joint[j].angle_rad.value,
                                            2);
         if (judged.sets > 1)
@@ -196,6 +201,22 @@ static void reason_from_leftover(struct ht_text *out,
                  shown_angle_range(&angles->leftover_rad).text);
 }
 
+/* Which of several sets the answer is about. */
+static void reason_from_set(struct ht_text *out,
+                            const struct ht_workup *workup)
+{
+    const struct ht_line_angles *line = answering_set(workup);
+    struct ht_text name = { 0 };
+    size_t deciding = 0;
+    for (size_t i = 0; line && i < workup->line_count; i++)
+        deciding += workup->lines[i].decides;
+    if (line)
+        ht_text_addf(out,
+                     deciding > 1 ? REPORT_ANSWER_FOR : REPORT_ANSWER_FOR_SET,
+                     set_name(&name, workup, line));
+    ht_text_end(out, &name);
+}
+
 static void reason_from_order(struct ht_text *out,
                               const struct ht_workup *workup)
 {
@@ -215,10 +236,13 @@ static void reason_from_order(struct ht_text *out,
 
 void say_reason(struct ht_text *out, const struct ht_workup *workup)
 {
-    if (workup->has_angles && workup->angles.verdict_allowed)
-        reason_from_joint(out, &workup->angles);
-    if (workup->has_angles && workup->angles.verdict_allowed)
-        reason_from_leftover(out, &workup->angles);
+    const struct ht_angles *angles = answering_angles(workup);
+    if (workup->has_angles)
+        reason_from_set(out, workup);
+    if (workup->has_angles && angles->verdict_allowed)
+        reason_from_joint(out, angles);
+    if (workup->has_angles && angles->verdict_allowed)
+        reason_from_leftover(out, angles);
     if (workup->has_orders)
         reason_from_order(out, workup);
 }

@@ -21,6 +21,7 @@ void say_reason(struct ht_text *out, const struct ht_workup *workup);
 void say_safety(struct ht_text *out, const struct ht_workup *workup);
 void say_untold(struct ht_text *out, const struct ht_workup *workup);
 void say_cautions(struct ht_text *out, const struct ht_workup *workup);
+void say_angle_notes(struct ht_text *out, const struct ht_workup *workup);
 void say_assumed(struct ht_text *out, const struct ht_workup *workup);
 
 /* "Look at ... 5 minutes."; "" when none is known. */

@@ -3,6 +3,7 @@
 
 #include "judged.h"
 #include "markup.h"
+#include "sets.h"
 #include "shown.h"
 #include "texts.h"
 
@@ -65,25 +66,66 @@ static void untold_pairs(struct ht_text *out, const struct ht_orders *orders)
         untold_pair(out, &orders->cannot_separate[i]);
 }
 
-static void untold_verdicts(struct ht_text *out,
-                            const struct ht_angles *angles)
+/* `of`: the set's name where there are several. */
+static void untold_joint(struct ht_text *out, const struct ht_angles *angles,
+                         size_t j, const char *of)
 {
-    for (size_t j = 1; j <= angles->joints; j++) {
-        struct judged judged = judged_joint(angles, j);
-        struct ht_text way_out = { 0 };
-        if (judged.verdict != HT_VERDICT_OPEN)
-            continue;
-        if (judged.sets > 1 && judged.sets_bad)
-            ht_text_addf(out, REPORT_SETS_DISAGREE "\n", j, judged.sets_bad,
-                         judged.sets);
-        else
-            ht_text_addf(out, REPORT_JOINT_OPEN "\n", j,
-                         shown_degrees(judged.deciding->limit, 1).text,
-                         shown_angle_range(&angles->joint[j - 1].angle_rad)
-                             .text,
-                         cleaned(&way_out, judged.deciding->way_out));
-        ht_text_end(out, &way_out);
-    }
+    struct judged judged = judged_joint(angles, j);
+    struct ht_text way_out = { 0 };
+    struct shown limit = shown_degrees(judged.deciding->limit, 1);
+    struct shown_range angle =
+        shown_angle_range(&angles->joint[j - 1].angle_rad);
+    bool disagree = judged.sets > 1 && judged.sets_bad;
+    cleaned(&way_out, judged.deciding->way_out);
+    if (disagree && of)
+        ht_text_addf(out, REPORT_SETS_DISAGREE_ON "\n", j, of,
+                     judged.sets_bad, judged.sets);
+    else if (disagree)
+        ht_text_addf(out, REPORT_SETS_DISAGREE "\n", j, judged.sets_bad,
+                     judged.sets);
+    else if (of)
+        ht_text_addf(out, REPORT_JOINT_OPEN_ON "\n", j, of, limit.text,
+                     angle.text, ht_text_get(&way_out));
+    else
+        ht_text_addf(out, REPORT_JOINT_OPEN "\n", j, limit.text, angle.text,
+                     ht_text_get(&way_out));
+    ht_text_end(out, &way_out);
+}
+
+static void untold_verdicts(struct ht_text *out,
+                            const struct ht_angles *angles, const char *of)
+{
+    for (size_t j = 1; j <= angles->joints; j++)
+        if (judged_joint(angles, j).verdict == HT_VERDICT_OPEN)
+            untold_joint(out, angles, j, of);
+}
+
+static void untold_set(struct ht_text *out, const struct ht_workup *workup,
+                       const struct ht_line_angles *line)
+{
+    struct ht_text name = { 0 };
+    const char *of = set_name(&name, workup, line);
+    untold_verdicts(out, &line->angles, of);
+    if (!line->angles.verdict_allowed)
+        ht_text_addf(out, REPORT_NO_VERDICT_ON "\n", of);
+    if (line->angles.side_view_only)
+        ht_text_addf(out, REPORT_SIDE_VIEW_OF "\n", of);
+    ht_text_end(out, &name);
+}
+
+/* Of several sets, those to go by. */
+static void untold_angles(struct ht_text *out, const struct ht_workup *workup)
+{
+    for (size_t i = 0; several_sets(workup) && i < workup->line_count; i++)
+        if (workup->lines[i].decides)
+            untold_set(out, workup, &workup->lines[i]);
+    if (several_sets(workup))
+        return;
+    untold_verdicts(out, &workup->angles, NULL);
+    if (!workup->angles.verdict_allowed)
+        ht_text_add(out, REPORT_NO_ANGLE_VERDICT "\n");
+    if (workup->angles.side_view_only)
+        ht_text_add(out, REPORT_SIDE_VIEW_ONLY "\n");
 }
 
 /* The names of all orders that share a reason, as a list. */
@@ -156,11 +198,7 @@ void say_untold(struct ht_text *out, const struct ht_workup *workup)
     if (workup->has_orders)
         untold_pairs(out, &workup->orders);
     if (workup->has_angles)
-        untold_verdicts(out, &workup->angles);
-    if (workup->has_angles && !workup->angles.verdict_allowed)
-        ht_text_add(out, REPORT_NO_ANGLE_VERDICT "\n");
-    if (workup->has_angles && workup->angles.side_view_only)
-        ht_text_add(out, REPORT_SIDE_VIEW_ONLY "\n");
+        untold_angles(out, workup);
     if (workup->has_orders) {
         untold_orders(out, &workup->orders);
         untold_speeds(out, workup);
@@ -202,8 +240,8 @@ void say_assumed(struct ht_text *out, const struct ht_workup *workup)
 {
     for (size_t i = 0; i < workup->assumed_count; i++)
         line(out, workup->assumed[i]);
-    for (size_t i = 0; workup->has_angles && i < workup->angles.notes; i++)
-        line(out, workup->angles.note[i]);
+    if (workup->has_angles)
+        say_angle_notes(out, workup);
     for (size_t i = 0; workup->has_rotation && i < workup->rotation.notes; i++)
         line(out, workup->rotation.note[i]);
     for (size_t i = 0; workup->has_recording && i < workup->recording.notes;
@@ -295,7 +333,7 @@ void say_made_from(struct ht_text *out, const struct ht_workup *workup,
     ht_text_addf(out, REPORT_MADE_BY, HALFTURN_VERSION);
     say_files(out, sheet, case_name);
     if (sheet->angles_count && workup->has_angles)
-        say_gauge(out, &sheet->angles[0]);
+        say_gauge(out, &sheet->angles[answering_index(workup)]);
     if (workup->has_ranking) {
         next_sentence(out);
         ht_text_add(out, REPORT_WORD_SCALE);

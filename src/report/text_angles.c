@@ -3,6 +3,7 @@
 #include "judged.h"
 #include "lines.h"
 #include "markup.h"
+#include "sets.h"
 #include "shown.h"
 #include "texts.h"
 #include "words.h"
@@ -146,33 +147,67 @@ static void put_chain(struct ht_text *out, const struct ht_angles *angles)
         put_shakes(out, &angles->accelerations);
 }
 
-static bool is_first_with_source(const struct ht_angles *angles, size_t i)
+/* ---- sources ------------------------------------------------------------ */
+
+/* Each source once, whichever set of readings was held against it. */
+static void add_sources(struct ht_text *lines, const struct ht_angles *angles)
 {
-    for (size_t j = 0; j < i; j++)
-        if (strcmp(angles->verdict[j].source, angles->verdict[i].source) == 0)
-            return false;
-    return true;
+    struct ht_text line = { 0 }, set = { 0 }, source = { 0 };
+    for (size_t i = 0; i < angles->verdicts; i++) {
+        const struct ht_limit_verdict *v = &angles->verdict[i];
+        line.length = 0;
+        ht_text_addf(&line, REPORT_SET_SOURCE "\n", cleaned(&set, v->set),
+                     cleaned(&source, v->source));
+        if (!strstr(ht_text_get(lines), ht_text_get(&line)))
+            ht_text_add(lines, ht_text_get(&line));
+    }
+    ht_text_end(lines, &line);
+    ht_text_end(lines, &set);
+    ht_text_end(lines, &source);
 }
 
-static void put_sources(struct ht_text *out, const struct ht_angles *angles)
+static void put_sources(struct ht_text *out, const struct ht_workup *workup)
 {
-    struct ht_text lines = { 0 }, set = { 0 }, source = { 0 };
-    for (size_t i = 0; i < angles->verdicts; i++)
-        if (is_first_with_source(angles, i))
-            ht_text_addf(&lines, REPORT_SET_SOURCE "\n",
-                         cleaned(&set, angles->verdict[i].set),
-                         cleaned(&source, angles->verdict[i].source));
+    struct ht_text lines = { 0 };
+    if (workup->line_count == 0)
+        add_sources(&lines, &workup->angles);
+    for (size_t i = 0; i < workup->line_count; i++)
+        add_sources(&lines, &workup->lines[i].angles);
     put_list(out, REPORT_LIMITS, ht_text_get(&lines));
     ht_text_end(out, &lines);
-    ht_text_end(out, &set);
-    ht_text_end(out, &source);
+}
+
+/* ---- one set, or several ------------------------------------------------ */
+
+static void put_set(struct ht_text *out, const struct ht_angles *angles)
+{
+    put_joints(out, angles);
+    ht_text_add(out, "\n");
+    put_chain(out, angles);
+    put_others(out, angles);
+}
+
+static void put_named_set(struct ht_text *out, const struct ht_workup *workup,
+                          const struct ht_line_angles *line)
+{
+    struct ht_text text = { 0 }, name = { 0 };
+    (void)set_name(&name, workup, line);
+    capital(&name, 0);
+    ht_text_addf(&text, line->decides ? REPORT_SET_DECIDES : REPORT_SET_ALONE,
+                 ht_text_get(&name));
+    ht_text_add(out, "\n");
+    put_paragraph(out, "", ht_text_get(&text));
+    ht_text_end(out, &text);
+    ht_text_end(out, &name);
+    put_set(out, &line->angles);
 }
 
 void text_angles(struct ht_text *out, const struct ht_workup *workup)
 {
-    put_joints(out, &workup->angles);
-    ht_text_add(out, "\n");
-    put_chain(out, &workup->angles);
-    put_others(out, &workup->angles);
-    put_sources(out, &workup->angles);
+    if (!several_sets(workup))
+        put_set(out, &workup->angles);
+    else
+        for (size_t i = 0; i < workup->line_count; i++)
+            put_named_set(out, workup, set_in_order(workup, i));
+    put_sources(out, workup);
 }

@@ -199,6 +199,29 @@
     "Words in 100: almost certain 95 and up, very likely 80, likely 60, even " \
     "40, less likely 25, unlikely 5, hardly below 5."
 
+/* Several drivelines and several sets of readings. */
+
+#define REPORT_DRIVELINE "driveline %zu"
+#define REPORT_SET "set %zu"
+#define REPORT_SET_ALONE "%s."
+#define REPORT_SET_DECIDES "%s. The set to go by."
+#define REPORT_ANSWER_FOR "That is %s, the worst of the sets to go by."
+#define REPORT_ANSWER_FOR_SET "That is %s, the set to go by."
+#define REPORT_NOTE_OF_SET "%s: %s"
+#define REPORT_NO_VERDICT_ON                                                   \
+    BOLD_ON "No verdict on %s." BOLD_OFF " Angles count only with the axle "   \
+            "carrying the vehicle's weight. Measure again on the wheels, or "  \
+            "on stands at ride height."
+#define REPORT_SIDE_VIEW_OF                                                    \
+    BOLD_ON "Side view only: %s." BOLD_OFF " The true angles are at least "    \
+            "these. Measure the headings too."
+#define REPORT_SETS_DISAGREE_ON                                                \
+    BOLD_ON "Joint %zu of %s." BOLD_OFF " The published sets disagree: out "   \
+            "of limits in %zu of %zu. Name the set that fits, or the maker's " \
+            "figure."
+#define REPORT_JOINT_OPEN_ON                                                   \
+    BOLD_ON "Joint %zu of %s" BOLD_OFF " against its %s limit: %s. %s"
+
 /* Angles: table, what is left over, shakes, limits. */
 
 #define REPORT_HEAD_JOINT "Joint"

@@ -226,7 +226,9 @@ enum ht_status ht_rotation_from_vehicle(struct ht_rotation *rotation,
     *r = (struct ht_rotation){ .circumference_m = NAN,
                                .circumference_low_m = NAN,
                                .circumference_high_m = NAN,
-                               .shaft_turns = NAN };
+                               .shaft_turns = NAN,
+                               .output_turns = NAN,
+                               .hub_turns = NAN };
     double axle = NAN, transfer = 1;
     enum ht_status status = set_tyre(r, vehicle, err);
     if (status == HT_OK)
@@ -239,6 +241,8 @@ enum ht_status ht_rotation_from_vehicle(struct ht_rotation *rotation,
     set_engine_build(r, vehicle);
     ht_rotation_add_part(r, "wheel", HT_FAMILY_WHEEL, 1, false);
     add_shaft(r, axle * hub, vehicle);
+    r->hub_turns = hub;
+    r->output_turns = axle * hub * transfer;
     status = set_gears(r, axle * hub * transfer, vehicle, gear, err);
     if (status != HT_OK)
         return status;

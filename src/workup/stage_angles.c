@@ -1,111 +1,19 @@
-/* Turning parts and joint angles: what the sheet alone can answer. */
+/* Joint angles: every set of readings of every driveline. */
+#include "sets.h"
 #include "slice.h"
-#include "stages.h"
 #include "texts.h"
 
 #include "common/constants.h"
 
 #include <math.h>
-
-static unsigned gear_of(const struct ht_sheet *sheet)
-{
-    if (sheet->drive_count == 0 || !(sheet->drives[0].gear >= 1))
-        return 0;
-    return (unsigned)sheet->drives[0].gear;
-}
-
-/* ---- parts ------------------------------------------------------------- */
-
-struct parts_request {
-    struct ht_sheet sheet;      /* vehicle */
-    unsigned gear;
-};
-
-static bool hash_parts(struct ht_digest *digest, const void *from)
-{
-    const struct parts_request *request = from;
-    ht_slice_hash(digest, &request->sheet, ht_sheet_schema());
-    ht_digest_count(digest, request->gear);
-    return true;
-}
-
-static enum ht_status make_parts(void *result, const void *from,
-                                 struct ht_error *err)
-{
-    const struct parts_request *request = from;
-    return ht_rotation_from_vehicle(result, &request->sheet.vehicle,
-                                    request->gear, err);
-}
-
-static enum ht_status get_parts(const struct stage *stage, enum ht_stage which,
-                                unsigned gear)
-{
-    static const char *const read[] = { "vehicle", NULL };
-    const struct stage_kind kind = { .stage = which,
-                                     .size = sizeof(struct ht_rotation),
-                                     .hash = hash_parts,
-                                     .make = make_parts };
-    struct parts_request request = { .gear = gear };
-    const void *result;
-    ht_slice(&request.sheet, stage->sheet, ht_sheet_schema(), read);
-    enum ht_status status = ht_stage_get(stage, &kind, &request, &result);
-    if (status == HT_OK)
-        stage->workup->rotation = *(const struct ht_rotation *)result;
-    return status;
-}
-
-enum ht_status ht_stage_rotation(const struct stage *stage)
-{
-    enum ht_status status =
-        get_parts(stage, HT_STAGE_PARTS, gear_of(stage->sheet));
-    stage->workup->has_rotation = status == HT_OK;
-    return status;
-}
-
-enum ht_status ht_stage_gear(const struct stage *stage, unsigned gear)
-{
-    return get_parts(stage, HT_STAGE_GEAR, gear);
-}
-
-/* ---- limits ------------------------------------------------------------ */
-
-static bool hash_file(struct ht_digest *digest, const void *file)
-{
-    return ht_stage_file_hash(digest, file);
-}
-
-static enum ht_status make_limits(void *result, const void *from,
-                                  struct ht_error *err)
-{
-    const struct stage_file *file = from;
-    enum ht_status status = ht_limits_read(result, file->path, err);
-    return status == HT_OK ? ht_stage_file_same(file, err) : status;
-}
-
-static enum ht_status get_limits(const struct stage *stage)
-{
-    static const struct stage_kind kind = { .stage = HT_STAGE_LIMITS,
-                                            .size = sizeof(struct ht_limits),
-                                            .hash = hash_file,
-                                            .make = make_limits };
-    struct stage_file file;
-    const void *result;
-    enum ht_status status =
-        ht_stage_file_option(&file, stage, stage->options->limits_path);
-    if (status == HT_OK)
-        status = ht_stage_get(stage, &kind, &file, &result);
-    if (status == HT_OK)
-        stage->workup->limits = *(const struct ht_limits *)result;
-    ht_stage_file_close(&file);
-    return status;
-}
-
-/* ---- angles ------------------------------------------------------------ */
+#include <stdio.h>
 
 struct angles_request {
     struct ht_sheet sheet;      /* driveline, angles, limits */
     const struct ht_limits *limits;
-    double speed_m_s, shaft_rad_s;
+    double speed_m_s, turns_per_m;      /* of the wheel */
+    const double *turns;        /* of each driveline's shafts per wheel turn;
+                                   one at least */
 };
 
 /* Figures written in the sheet itself: the vehicle maker's own. */
@@ -121,53 +29,51 @@ static bool own_limits(const struct ht_sheet_limits *given,
         .difference_max_rad = given->difference_max_rad,
         .axle_rad_s2 = given->axle_rad_s2,
         .shaft_rad_s2 = given->shaft_rad_s2,
-        .leftover_max_rad = NAN,
-        .double_joint_max_rad = NAN,
-        .odd_max_rad = NAN,
-        .alone_max_rad = NAN,
+        .leftover_max_rad = given->leftover_max_rad,
+        .double_joint_max_rad = given->double_joint_max_rad,
+        .odd_max_rad = given->odd_max_rad,
+        .alone_max_rad = given->alone_max_rad,
     };
-    return !isnan(own->joint_max_rad) || !isnan(own->joint_min_rad) ||
-           !isnan(own->difference_max_rad) || !isnan(own->axle_rad_s2) ||
-           !isnan(own->shaft_rad_s2);
+    const double figures[] = {
+        own->joint_max_rad, own->joint_min_rad, own->difference_max_rad,
+        own->axle_rad_s2, own->shaft_rad_s2, own->leftover_max_rad,
+        own->double_joint_max_rad, own->odd_max_rad, own->alone_max_rad,
+    };
+    for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++)
+        if (!isnan(figures[i]))
+            return true;
+    return false;
 }
 
-static double shaft_speed_rad_s(const struct ht_rotation *rotation,
-                                double speed_m_s)
+static size_t drivelines_of(const struct ht_sheet *sheet)
 {
-    return 2 * HT_PI * speed_m_s / rotation->circumference_m *
-           rotation->shaft_turns;
+    return sheet->driveline_count ? sheet->driveline_count : 1;
 }
 
-static void say_speed(const struct stage *stage, double speed_m_s,
-                      double shaft_rad_s)
+static double shaft_speed_rad_s(const struct angles_request *request,
+                                size_t driveline)
 {
-    if (isnan(speed_m_s))
-        ht_stage_missing(stage->workup, WORKUP_NO_SPEED_FOR_ANGLES);
-    else if (isnan(shaft_rad_s))
-        ht_stage_missing(stage->workup, WORKUP_NO_SHAFT_SPEED);
-    else if (isnan(stage->sheet->vehicle.top_speed_m_s))
-        ht_stage_assumed(stage->workup, WORKUP_COMPLAINT_SPEED_USED);
+    return 2 * HT_PI * request->speed_m_s * request->turns_per_m *
+           request->turns[driveline];
 }
 
-static bool has_readings(const struct ht_sheet *sheet)
-{
-    return sheet->angles_count > 0 && (sheet->angles[0].slope_count > 0 ||
-                                       sheet->angles[0].joints_rad.count > 0);
-}
+/* ---- the value ---------------------------------------------------------- */
 
 static bool hash_angles(struct ht_digest *digest, const void *from)
 {
     const struct angles_request *request = from;
     ht_slice_hash(digest, &request->sheet, ht_sheet_schema());
     ht_digest_number(digest, request->speed_m_s);
-    ht_digest_number(digest, request->shaft_rad_s);
+    ht_digest_number(digest, request->turns_per_m);
+    for (size_t d = 0; d < drivelines_of(&request->sheet); d++)
+        ht_digest_number(digest, request->turns[d]);
     return true;
 }
 
-static enum ht_status make_angles(void *result, const void *from,
-                                  struct ht_error *err)
+static enum ht_status make_line(struct ht_line_angles *line,
+                                const struct angles_request *request,
+                                struct ht_error *err)
 {
-    const struct angles_request *request = from;
     struct ht_driveline driveline;
     struct ht_limit_set own;
     struct ht_angles_options options = {
@@ -175,13 +81,67 @@ static enum ht_status make_angles(void *result, const void *from,
         .limit_set = request->sheet.limits.name,
         .own = own_limits(&request->sheet.limits, &own) ? &own : NULL,
         .speed_m_s = request->speed_m_s,
-        .shaft_rad_s = request->shaft_rad_s,
+        .shaft_rad_s = shaft_speed_rad_s(request, line->driveline_index),
     };
+    line->shaft_turns = request->turns[line->driveline_index];
     enum ht_status status =
-        ht_driveline_from_sheet(&driveline, &request->sheet, 0, 0, err);
+        ht_driveline_from_sheet(&driveline, &request->sheet,
+                                line->driveline_index, line->set_index, err);
     return status == HT_OK
-               ? ht_angles_compute(result, &driveline, &options, err)
+               ? ht_angles_compute(&line->angles, &driveline, &options, err)
                : status;
+}
+
+/* Which of several sets a refusal is about. */
+static enum ht_status in_set(size_t set, struct ht_error *err)
+{
+    char text[sizeof err->text];
+    (void)snprintf(text, sizeof text, "%s", err->text);
+    return ht_fail(err, WORKUP_IN_SET, set + 1, text);
+}
+
+static enum ht_status make_angles(void *result, const void *from,
+                                  struct ht_error *err)
+{
+    const struct angles_request *request = from;
+    struct ht_sets *lines = result;
+    enum ht_status status = HT_OK;
+    if (!ht_sets_open(lines, &request->sheet))
+        return ht_fail(err, WORKUP_NO_MEMORY, ht_stage_name(HT_STAGE_ANGLES));
+    for (size_t i = 0; i < lines->count && status == HT_OK; i++) {
+        status = make_line(&lines->line[i], request, err);
+        if (status == HT_BAD_FILE && request->sheet.angles_count > 1)
+            status = in_set(lines->line[i].set_index, err);
+    }
+    if (status != HT_OK)
+        ht_sets_free(lines);
+    return status;
+}
+
+static void clear_angles(void *result)
+{
+    ht_sets_free(result);
+}
+
+static size_t behind_angles(const void *result)
+{
+    return ((const struct ht_sets *)result)->arena.used_bytes;
+}
+
+/* ---- the stage ---------------------------------------------------------- */
+
+static void say_speed(const struct stage *stage,
+                      const struct angles_request *request)
+{
+    bool known = true;
+    for (size_t d = 0; d < drivelines_of(&request->sheet); d++)
+        known = known && !isnan(shaft_speed_rad_s(request, d));
+    if (isnan(request->speed_m_s))
+        ht_stage_missing(stage->workup, WORKUP_NO_SPEED_FOR_ANGLES);
+    else if (!known)
+        ht_stage_missing(stage->workup, WORKUP_NO_SHAFT_SPEED);
+    else if (isnan(stage->sheet->vehicle.top_speed_m_s))
+        ht_stage_assumed(stage->workup, WORKUP_COMPLAINT_SPEED_USED);
 }
 
 static void say_assumed_limits(const struct stage *stage)
@@ -192,29 +152,56 @@ static void say_assumed_limits(const struct stage *stage)
         ht_stage_assumed(stage->workup, WORKUP_ALL_SETS_SHOWN);
 }
 
+static void show_lines(struct ht_workup *workup, const struct ht_sets *lines)
+{
+    workup->lines = lines->line;
+    workup->line_count = lines->count;
+    workup->angles = lines->line[0].angles;
+    workup->has_angles = true;
+}
+
+static enum ht_status get_lines(const struct stage *stage,
+                                const struct angles_request *request)
+{
+    static const struct stage_kind kind = { .stage = HT_STAGE_ANGLES,
+                                            .uses = USES(LIMITS),
+                                            .size = sizeof(struct ht_sets),
+                                            .hash = hash_angles,
+                                            .make = make_angles,
+                                            .clear = clear_angles,
+                                            .bytes_behind = behind_angles };
+    const void *result;
+    say_speed(stage, request);
+    say_assumed_limits(stage);
+    enum ht_status status = ht_stage_get(stage, &kind, request, &result);
+    if (status != HT_OK)
+        return status;
+    show_lines(stage->workup, result);
+    ht_sets_say(stage, result);
+    return HT_OK;
+}
+
 static enum ht_status get_angles(const struct stage *stage)
 {
     static const char *const read[] = { "driveline", "angles", "limits", NULL };
-    static const struct stage_kind kind = { .stage = HT_STAGE_ANGLES,
-                                            .uses = USES(LIMITS),
-                                            .size = sizeof(struct ht_angles),
-                                            .hash = hash_angles,
-                                            .make = make_angles };
-    struct ht_workup *workup = stage->workup;
+    const struct ht_rotation *rotation = &stage->workup->rotation;
+    const struct ht_sheet *sheet = stage->sheet;
     struct angles_request request = {
-        .limits = &workup->limits,
-        .speed_m_s = ht_stage_highest_speed(stage->sheet),
+        .limits = &stage->workup->limits,
+        .speed_m_s = ht_stage_highest_speed(sheet),
+        .turns_per_m = 1 / rotation->circumference_m,
     };
-    const void *result;
-    request.shaft_rad_s =
-        shaft_speed_rad_s(&workup->rotation, request.speed_m_s);
-    ht_slice(&request.sheet, stage->sheet, ht_sheet_schema(), read);
-    say_speed(stage, request.speed_m_s, request.shaft_rad_s);
-    say_assumed_limits(stage);
-    enum ht_status status = ht_stage_get(stage, &kind, &request, &result);
-    if (status == HT_OK)
-        workup->angles = *(const struct ht_angles *)result;
-    workup->has_angles = status == HT_OK;
+    double *turns = ht_allocate(drivelines_of(sheet), sizeof *turns);
+    if (!turns)
+        return ht_fail(stage->err, WORKUP_NO_MEMORY,
+                       ht_stage_name(HT_STAGE_ANGLES));
+    turns[0] = ht_rotation_line_turns(rotation, NULL);
+    for (size_t d = 0; d < sheet->driveline_count; d++)
+        turns[d] = ht_rotation_line_turns(rotation, &sheet->drivelines[d]);
+    request.turns = turns;
+    ht_slice(&request.sheet, sheet, ht_sheet_schema(), read);
+    enum ht_status status = get_lines(stage, &request);
+    ht_release(turns);
     return status;
 }
 
@@ -223,7 +210,7 @@ static enum ht_status read_limits(const struct stage *stage)
 {
     const struct ht_limit_set *named;
     const char *name = stage->sheet->limits.name;
-    enum ht_status status = get_limits(stage);
+    enum ht_status status = ht_stage_limits(stage);
     return status == HT_OK && name
                ? ht_limits_find(&named, &stage->workup->limits, name,
                                 stage->err)
@@ -232,12 +219,13 @@ static enum ht_status read_limits(const struct stage *stage)
 
 enum ht_status ht_stage_angles(const struct stage *stage)
 {
+    const struct ht_sheet *sheet = stage->sheet;
     enum ht_status status = read_limits(stage);
     if (status != HT_OK)
         return status;
-    if (!has_readings(stage->sheet)) {
-        ht_stage_missing(stage->workup, WORKUP_NO_ANGLES);
-        return HT_OK;
-    }
-    return get_angles(stage);
+    for (size_t i = 0; i < sheet->angles_count; i++)
+        if (ht_set_was_read(&sheet->angles[i]))
+            return get_angles(stage);
+    ht_stage_missing(stage->workup, WORKUP_NO_ANGLES);
+    return HT_OK;
 }

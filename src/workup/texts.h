@@ -23,11 +23,16 @@
     HT_NO_MEMORY, "There is not enough memory for this part of the work: %s. " \
                   "Close other programs."
 
+#define WORKUP_IN_SET HT_BAD_FILE, "Set %zu under angles. %s"
+
 /* What could not be done, and what would bring it. */
 
 #define WORKUP_ONLY_FIRST                                                      \
     "The sheet lists %zu entries under '%s'. Only the first is used."
 #define WORKUP_NO_ANGLES "No joint angles were measured."
+#define WORKUP_SET_EMPTY "Set %zu under angles holds no readings."
+#define WORKUP_LINE_NOT_READ                                                   \
+    "No angles were measured on the driveline '%.60s'."
 #define WORKUP_NO_DRIVE "No drive was recorded."
 #define WORKUP_NO_SPEED_FOR_ANGLES                                             \
     "No top speed and no complaint speed: the angles' effect on the axle has " \
@@ -49,6 +54,21 @@
     "No top speed is given: the complaint's highest speed is used."
 #define WORKUP_ALL_SETS_SHOWN                                                  \
     "No limits are named: every published set is shown."
+
+#define WORKUP_FIRST_LINE_TAKEN                                                \
+    "Set %zu under angles names no driveline: taken as read on '%.60s'."
+#define WORKUP_NORMAL_TAKEN                                                    \
+    "No set says normal_height: yes. '%.60s' is taken for the normal ride "    \
+    "height."
+#define WORKUP_NORMAL_SET_TAKEN                                                \
+    "No set says normal_height: yes. Set %zu is taken for the normal ride "    \
+    "height."
+#define WORKUP_LINE_NOT_ENGAGED                                                \
+    "The driveline '%.60s' was not engaged: the wheels turn it, unless the "   \
+    "hubs are free, and no torque goes through it."
+#define WORKUP_NOT_ENGAGED                                                     \
+    "The driveline was not engaged: the wheels turn it, unless the hubs are "  \
+    "free, and no torque goes through it."
 
 /* Limits written in the sheet. */
 

@@ -49,9 +49,7 @@ static void say_only_first(struct ht_workup *workup,
     const struct {
         const char *key;
         size_t count;
-    } lists[] = { { "driveline", sheet->driveline_count },
-                  { "angles", sheet->angles_count },
-                  { "drive", sheet->drive_count } };
+    } lists[] = { { "drive", sheet->drive_count } };
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
         if (lists[i].count > 1)
             ht_stage_missing(workup, WORKUP_ONLY_FIRST, lists[i].count,

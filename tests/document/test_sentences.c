@@ -29,6 +29,27 @@ static const struct {
     { H "vehicle: {axle_ratio: 3,73}\n",
       "vehicle: The name '73' is not known here. Are these decimal commas? "
       "Write 2.1, not 2,1." },
+    /* several drivelines */
+    { H "driveline: [{name: front shaft}, {name: rear shaft}]\n"
+        "angles: {driveline: rear shafd, slopes_deg: [1, 2, 3]}\n",
+      "angles.driveline: No driveline of this sheet is called 'rear shafd'. Is "
+      "it 'rear shaft'?" },
+    { H "driveline: {members: [a, b, c]}\n"
+        "angles: [{driveline: rear, slopes_deg: [1, 2, 3]}]\n",
+      "angles[1].driveline: No driveline of this sheet is called 'rear'. Write "
+      "one of the names under driveline." },
+    { H "driveline: [{name: rear, members: [a, b, c]}, {name: front, members: "
+        "[a, b, c, d]}]\nangles: [{slopes_deg: [1, 2, 3]}, {slopes_deg: [1, "
+        "2, 3, 4]}]\n",
+      "angles[2]: The set names no driveline, and its readings do not fit "
+      "'rear' with its 3 members. They fit 'front': write driveline: front "
+      "into the set." },
+    { H "driveline: [{name: rear, members: [a, b, c]}, {name: front, members: "
+        "[a, b, c, d]}]\nangles: [{driveline: front, slopes_deg: [1, 2, 3]}]\n",
+      "angles[1].slopes_deg: Values given: 3. Wanted: 4, one for each member "
+      "of the driveline." },
+    { H "driveline: [{name: rear}, {name: rear}]\n",
+      "driveline: Two drivelines are called 'rear'. Give each its own name." },
     /* numbers */
     { H "vehicle: {mass_kg: heavy}\n",
       "vehicle.mass_kg: Wanted is a number in kg. Found: 'heavy'." },

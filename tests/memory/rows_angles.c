@@ -109,7 +109,9 @@ static enum ht_status turn_parts(struct ht_error *err)
     (void)ht_rotation_images(&rotation, 100, 40, image, 8);
     double hz = ht_order_hz(&rotation, &rotation.order[0], 25) +
                 ht_order_per_wheel(&rotation, &rotation.order[0]) +
-                ht_order_image_hz(70, 100);
+                ht_order_image_hz(70, 100) +
+                ht_rotation_line_turns(&rotation, NULL) +
+                (double)ht_sheet_driveline_of(&given.sheet, 0);
     watch_end();
     ROW_DEMAND(found <= 8 && isfinite(hz) && rotation.orders > 0);
     return status;
@@ -144,6 +146,8 @@ const struct row rows_angles[] = {
     { "ht_rotation_coincide", NO_MEMORY_NEEDED, turn_parts },
     { "ht_rotation_match_hz", NO_MEMORY_NEEDED, turn_parts },
     { "ht_rotation_images", NO_MEMORY_NEEDED, turn_parts },
+    { "ht_rotation_line_turns", NO_MEMORY_NEEDED, turn_parts },
+    { "ht_sheet_driveline_of", NO_MEMORY_NEEDED, turn_parts },
     { "ht_order_hz", NO_MEMORY_NEEDED, turn_parts },
     { "ht_order_per_wheel", NO_MEMORY_NEEDED, turn_parts },
     { "ht_order_image_hz", NO_MEMORY_NEEDED, turn_parts },

@@ -255,7 +255,9 @@ static void fill_case(struct fixture *f, enum fixture_case which)
 
 static void unsay(struct fixture *f)
 {
-    f->sheet.limits = (struct ht_sheet_limits){ NULL, NAN, NAN, NAN, NAN, NAN };
+    struct ht_sheet blank;
+    ht_sheet_clear(&blank);
+    f->sheet.limits = blank.limits;
     f->sheet.identity.odometer_m = NAN;
     f->sheet.vehicle.top_speed_m_s = f->sheet.vehicle.mass_kg = NAN;
     f->workup.angles.accelerations.shaft_rad_s = NAN;

@@ -102,10 +102,10 @@ static void angles_say_what_their_figures_want(void **state)
 static void further_entries_are_counted_and_left(void **state)
 {
     (void)state;
-    work(LINE "angles:\n"
-              "  - {name: empty, slopes_deg: [2, 4, 2]}\n"
-              "  - {name: laden, slopes_deg: [2, 3, 2]}\n");
-    assert_true(holds(MISSING, WORKUP_ONLY_FIRST, (size_t)2, "angles"));
+    work(LINE "drive:\n"
+              "  - {name: one, recording: a.wav}\n"
+              "  - {name: two, recording: b.wav}\n");
+    assert_true(holds(MISSING, WORKUP_ONLY_FIRST, (size_t)2, "drive"));
     clear();
 }
 

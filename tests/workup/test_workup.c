@@ -122,24 +122,6 @@ static void the_makers_own_figures_override_the_named_set(void **state)
     work_free(&worked);
 }
 
-static void only_the_first_of_several_is_used_and_that_is_said(void **state)
-{
-    (void)state;
-    struct worked worked;
-    work(&worked,
-         LINE "angles:\n"
-              "  - {name: before, suspension: wheels_on_ground, slopes_deg: "
-              "[2, 4, 2]}\n"
-              "  - {name: after, suspension: wheels_on_ground, slopes_deg: "
-              "[2, 3, 2]}\n",
-         NULL);
-    assert_int_equal(worked.status, HT_OK);
-    assert_true(is_missing(&worked, "Only the first is used"));
-    assert_close(worked.workup->angles.joint[0].angle_rad.value,
-                 2 * 3.14159265358979 / 180, 1e-9);
-    work_free(&worked);
-}
-
 static void a_misspelt_word_of_the_checks_is_named(void **state)
 {
     (void)state;
@@ -253,7 +235,6 @@ int main(void)
         cmocka_unit_test(an_empty_sheet_gives_a_ranking_that_accuses_nothing),
         cmocka_unit_test(a_hanging_axle_gives_numbers_and_nothing_downstream),
         cmocka_unit_test(the_makers_own_figures_override_the_named_set),
-        cmocka_unit_test(only_the_first_of_several_is_used_and_that_is_said),
         cmocka_unit_test(a_misspelt_word_of_the_checks_is_named),
         cmocka_unit_test(a_real_drive_accuses_nothing),
         cmocka_unit_test(a_file_that_is_not_there_ends_it_with_its_name),

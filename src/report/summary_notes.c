@@ -1,0 +1,75 @@
+/* What the angles rest on, of one set of readings or of several. */
+#include "summary.h"
+
+#include "markup.h"
+#include "sets.h"
+#include "shown.h"
+#include "texts.h"
+#include "words.h"
+
+#include <string.h>
+
+static bool has_note(const struct ht_angles *angles, const char *note)
+{
+    for (size_t i = 0; i < angles->notes; i++)
+        if (strcmp(angles->note[i], note) == 0)
+            return true;
+    return false;
+}
+
+static bool was_said(const struct ht_workup *workup, size_t set,
+                     const char *note)
+{
+    for (size_t i = 0; i < set; i++)
+        if (has_note(&workup->lines[i].angles, note))
+            return true;
+    return false;
+}
+
+/* The names of the sets that have the note; how many they are. */
+static size_t names_of(struct ht_text *out, const struct ht_workup *workup,
+                       const char *note)
+{
+    struct ht_text name = { 0 };
+    size_t having = 0;
+    for (size_t i = 0; i < workup->line_count; i++) {
+        if (!has_note(&workup->lines[i].angles, note))
+            continue;
+        if (having++)
+            ht_text_add(out, "; ");
+        ht_text_add(out, set_name(&name, workup, &workup->lines[i]));
+    }
+    ht_text_end(out, &name);
+    return having;
+}
+
+/* A note of all sets stands once, one of some with their names. */
+static void say_note(struct ht_text *out, const struct ht_workup *workup,
+                     const char *note)
+{
+    struct ht_text names = { 0 }, clean = { 0 };
+    size_t having = names_of(&names, workup, note);
+    put_held(&clean, note);
+    capital(&names, 0);
+    if (having == workup->line_count)
+        ht_text_addf(out, "%s\n", ht_text_get(&clean));
+    else
+        ht_text_addf(out, REPORT_NOTE_OF_SET "\n", ht_text_get(&names),
+                     ht_text_get(&clean));
+    ht_text_end(out, &names);
+    ht_text_end(out, &clean);
+}
+
+void say_angle_notes(struct ht_text *out, const struct ht_workup *workup)
+{
+    if (!several_sets(workup))
+        for (size_t i = 0; i < workup->angles.notes; i++) {
+            put_held(out, workup->angles.note[i]);
+            ht_text_add(out, "\n");
+        }
+    else
+        for (size_t k = 0; k < workup->line_count; k++)
+            for (size_t i = 0; i < workup->lines[k].angles.notes; i++)
+                if (!was_said(workup, k, workup->lines[k].angles.note[i]))
+                    say_note(out, workup, workup->lines[k].angles.note[i]);
+}
