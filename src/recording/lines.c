@@ -49,7 +49,8 @@ enum ht_status ht_lines_open(struct lines *lines, const char *path,
     enum ht_status status = open_file(lines);
     if (status != HT_OK)
         return status;
-    lines->bytes = ht_allocate(BLOCK_BYTES + 1 + HT_DECIMAL_BEHIND, 1);
+    lines->room = lines->size < BLOCK_BYTES ? lines->size : BLOCK_BYTES;
+    lines->bytes = ht_allocate(lines->room + 1 + HT_DECIMAL_BEHIND, 1);
     if (!lines->bytes)
         return ht_fail(err, RECORDING_NO_MEMORY, path);
     return ht_lines_rewind(lines) || lines->status == HT_OK ? HT_OK
@@ -67,7 +68,7 @@ void ht_lines_close(struct lines *lines)
 /* As many bytes as there are, or as fit. */
 static bool read_block(struct lines *lines)
 {
-    size_t room = (size_t)(lines->bytes + BLOCK_BYTES - lines->filled);
+    size_t room = (size_t)(lines->bytes + lines->room - lines->filled);
     size_t wanted = lines->left < room ? lines->left : room, got = 0;
     while (got < wanted) {
         ssize_t part = read(lines->file, lines->filled + got, wanted - got);

@@ -15,7 +15,8 @@
 struct lines {
     const char *path;
     int file;             /* -1: not open */
-    char *bytes;
+    char *bytes;          /* `room` of them to read into, and some behind */
+    size_t room;
     char *at, *end;       /* whole lines that are still to be read */
     char *filled;         /* behind the last byte that is there */
     size_t size;          /* of the file when it was opened */
