@@ -10,6 +10,9 @@
 
 static const size_t DEFAULT_LIMIT_BYTES = (size_t)64 << 20;
 
+/* Most texts are lines. */
+enum { FIRST_BYTES = 128 };
+
 void ht_text_fail(struct ht_text *text)
 {
     ht_release(text->bytes);
@@ -21,9 +24,11 @@ void ht_text_fail(struct ht_text *text)
 static bool make_room(struct ht_text *text, size_t more)
 {
     size_t limit = text->limit ? text->limit : DEFAULT_LIMIT_BYTES;
+    size_t wanted = text->length + more + 1;
+    if (wanted < FIRST_BYTES)
+        wanted = FIRST_BYTES;
     if (text->failed || more >= limit || text->length + more >= limit ||
-        !ht_grow((void **)&text->bytes, &text->room, text->length + more + 1,
-                 1))
+        !ht_grow((void **)&text->bytes, &text->room, wanted, 1))
         ht_text_fail(text);
     return !text->failed;
 }
@@ -43,21 +48,25 @@ void ht_text_add(struct ht_text *text, const char *piece)
     ht_text_add_bytes(text, piece, strlen(piece));
 }
 
+/* Mostly there is room for it; else it is printed again where there is. */
 void ht_text_addf(struct ht_text *text, const char *format, ...)
 {
-    va_list measure, print;
-    va_start(measure, format);
-    va_copy(print, measure);
-    int length = vsnprintf(NULL, 0, format, measure);
-    va_end(measure);
+    va_list first, again;
+    va_start(first, format);
+    va_copy(again, first);
+    size_t left = text->room - text->length;
+    int length = vsnprintf(left > 0 ? text->bytes + text->length : NULL, left,
+                           format, first);
+    va_end(first);
     if (length < 0)
         ht_text_fail(text);
     else if (make_room(text, (size_t)length)) {
-        (void)vsnprintf(text->bytes + text->length, (size_t)length + 1, format,
-                        print);
+        if ((size_t)length >= left)
+            (void)vsnprintf(text->bytes + text->length, (size_t)length + 1,
+                            format, again);
         text->length += (size_t)length;
     }
-    va_end(print);
+    va_end(again);
 }
 
 /* The C library prints the host locale's decimal mark; put a point back. */

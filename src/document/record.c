@@ -19,6 +19,15 @@ static void rows_clear(const struct ht_schema *schema, void *record)
             ht_row_clear(&schema->rows[r], record);
 }
 
+/* Once, then the same bytes again. `items` holds noughts. */
+static void items_clear(const struct ht_row *row, char *items)
+{
+    size_t size = row->child->size;
+    rows_clear(row->child, items);
+    for (size_t i = 1; i < row->most; i++)
+        memcpy(items + i * size, items, size);
+}
+
 void ht_row_clear(const struct ht_row *row, void *record)
 {
     char *field = (char *)record + row->at;
@@ -30,8 +39,8 @@ void ht_row_clear(const struct ht_row *row, void *record)
         fill_nan(field, row->most);
     if (row->kind == HT_IS_MAP)
         rows_clear(row->child, field);
-    for (size_t i = 0; row->kind == HT_IS_MAP_ARRAY && i < row->most; i++)
-        rows_clear(row->child, field + i * row->child->size);
+    if (row->kind == HT_IS_MAP_ARRAY)
+        items_clear(row, field);
     if (ht_field_is_counted(row) && row->count_at != HT_ALL)
         memcpy((char *)record + row->count_at, &none, sizeof none);
     if (row->flags & HT_WHEN_MARKED)

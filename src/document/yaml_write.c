@@ -17,6 +17,7 @@ struct level {
     const json_t *object;   /* NULL: not said */
     const struct unit *unit;
     size_t indent;
+    struct ht_text *line, *help; /* for one key at a time */
 };
 
 static void put_level(const struct level *level);
@@ -32,7 +33,8 @@ static void add_help(struct ht_text *text, const struct ht_row *row)
             again = again || o->value == w->value;
         if (again)
             continue;
-        ht_text_addf(text, "%s%s", between, w->text);
+        ht_text_add(text, between);
+        ht_text_add(text, w->text);
         between = ", ";
     }
     ht_text_add(text, row->words ? ")" : "");
@@ -54,72 +56,93 @@ static size_t count_columns(const char *text)
     return columns;
 }
 
+static void put_spaces(struct ht_text *out, size_t count)
+{
+    static const char spaces[] = "                                        ";
+    for (; count > sizeof spaces - 1; count -= sizeof spaces - 1)
+        ht_text_add(out, spaces);
+    ht_text_add_bytes(out, spaces, count);
+}
+
+/* As many words as fit; behind them stands a space or the end. */
+static size_t length_that_fits(const char *text, size_t room)
+{
+    size_t fits = strcspn(text, " ");
+    while (text[fits] == ' ') {
+        size_t next = fits + 1 + strcspn(text + fits + 1, " ");
+        if (next > room)
+            break;
+        fits = next;
+    }
+    return fits;
+}
+
 /* Comment lines of their own, wrapped. */
 static void put_prose(struct ht_text *out, const char *text, size_t indent)
 {
-    size_t column = COLUMNS;
-    bool first = true;
     while (*text) {
-        size_t length = strcspn(text, " ");
-        if (column + 1 + length > COLUMNS) {
-            ht_text_addf(out, "%s%*s#", first ? "" : "\n", (int)indent, "");
-            column = indent + 1;
-        }
-        ht_text_add(out, " ");
+        size_t length = length_that_fits(text, COLUMNS - indent - 2);
+        put_spaces(out, indent);
+        ht_text_add(out, "# ");
         ht_text_add_bytes(out, text, length);
-        column += 1 + length;
-        first = false;
-        text += length + strspn(text + length, " ");
-    }
-    if (!first)
         ht_text_add(out, "\n");
+        text += length;
+        text += strspn(text, " ");
+    }
 }
 
 /* A line with its comment behind it where both fit, else above it. */
-static void put_line(const struct level *level, const struct ht_text *line,
-                     const char *comment)
+static void put_line(const struct level *level)
 {
-    const char *text = ht_text_get(line);
+    const char *text = ht_text_get(level->line);
+    const char *comment = ht_text_get(level->help);
     bool many = strchr(text, '\n') != NULL;
     size_t columns = count_columns(text), help = count_columns(comment);
     size_t at = columns + 2 > COMMENT_COLUMN ? columns + 2 : COMMENT_COLUMN;
-    if (!help)
-        ht_text_addf(level->out, "%s\n", text);
-    else if (!many && at + 2 + help <= COLUMNS)
-        ht_text_addf(level->out, "%s%*s# %s\n", text, (int)(at - columns), "",
-                     comment);
-    else {
+    bool beside = help && !many && at + 2 + help <= COLUMNS;
+    if (help && !beside)
         put_prose(level->out, comment, level->indent);
-        ht_text_addf(level->out, "%s\n", text);
+    ht_text_add(level->out, text);
+    if (beside) {
+        put_spaces(level->out, at - columns);
+        ht_text_add(level->out, "# ");
+        ht_text_add(level->out, comment);
     }
-    if (line->failed)
+    ht_text_add(level->out, "\n");
+    if (level->line->failed || level->help->failed)
         ht_text_fail(level->out);
 }
 
-/* A line of this level: "  key: value", or "#  key:" when it is not said. */
-static void start_line(struct ht_text *line, const struct level *level,
-                       const char *key, bool said)
+static void empty(struct ht_text *text)
 {
-    ht_text_addf(line, "%s%*s%s:", said ? "" : "#", (int)level->indent, "",
-                 key);
+    text->length = 0;
+    ht_text_add(text, "");
+}
+
+/* A line of this level: "  key: value", or "#  key:" when it is not said. */
+static void start_line(const struct level *level, const char *key, bool said)
+{
+    empty(level->line);
+    empty(level->help);
+    ht_text_add(level->line, said ? "" : "#");
+    put_spaces(level->line, level->indent);
+    ht_text_add(level->line, key);
+    ht_text_add(level->line, ":");
 }
 
 /* The sections at the top are set apart and begin with their paragraph. */
 static void put_heading(const struct level *level, const struct ht_row *row,
                         bool said)
 {
-    struct ht_text line = { 0 }, help = { 0 };
     bool section = level->indent == 0;
+    start_line(level, row->key, said);
     if (section) {
         ht_text_add(level->out, "\n");
         put_prose(level->out, row->child->help ? row->child->help : row->help,
                   0);
     } else
-        ht_text_add(&help, row->help ? row->help : "");
-    start_line(&line, level, row->key, said);
-    put_line(level, &line, ht_text_get(&help));
-    ht_text_free(&line);
-    ht_text_end(level->out, &help);
+        ht_text_add(level->help, row->help ? row->help : "");
+    put_line(level);
 }
 
 static void put_inside(const struct level *level, const struct ht_row *row,
@@ -127,7 +150,7 @@ static void put_inside(const struct level *level, const struct ht_row *row,
 {
     put_level(&(struct level){ level->out, row->child, object,
                                ht_yaml_unit(row, level->unit),
-                               level->indent + 2 });
+                               level->indent + 2, level->line, level->help });
 }
 
 /* A mapping that JSON writes as its bare value, with its key again. */
@@ -193,15 +216,12 @@ static bool all_objects(const json_t *list)
 static void put_plain(const struct level *level, const struct ht_row *row,
                       const json_t *value)
 {
-    struct ht_text line = { 0 }, help = { 0 };
-    start_line(&line, level, row->key, true);
-    ht_text_add(&line, " ");
-    ht_yaml_flow(&line, row, value, ht_yaml_unit(row, level->unit),
-                 line.length, level->indent + 4);
-    add_help(&help, row);
-    put_line(level, &line, ht_text_get(&help));
-    ht_text_free(&line);
-    ht_text_end(level->out, &help);
+    start_line(level, row->key, true);
+    ht_text_add(level->line, " ");
+    ht_yaml_flow(level->line, row, value, ht_yaml_unit(row, level->unit),
+                 level->line->length, level->indent + 4);
+    add_help(level->help, row);
+    put_line(level);
 }
 
 static void put_said(const struct level *level, const struct ht_row *row,
@@ -242,7 +262,6 @@ static bool said_otherwise(const struct level *level, const struct ht_row *row)
 
 static void put_not_said(const struct level *level, const struct ht_row *row)
 {
-    struct ht_text line = { 0 }, help = { 0 };
     bool list = row->kind == HT_IS_MAPS;
     if (said_otherwise(level, row) || (list && (row->flags & HT_READ_ONLY)))
         return;
@@ -251,11 +270,9 @@ static void put_not_said(const struct level *level, const struct ht_row *row)
         put_inside(level, row, NULL);
         return;
     }
-    start_line(&line, level, row->key, false);
-    add_help(&help, row);
-    put_line(level, &line, ht_text_get(&help));
-    ht_text_free(&line);
-    ht_text_end(level->out, &help);
+    start_line(level, row->key, false);
+    add_help(level->help, row);
+    put_line(level);
 }
 
 static void put_level(const struct level *level)
@@ -274,11 +291,12 @@ enum ht_status ht_sheet_write_yaml(struct ht_text *out,
                                    const struct ht_sheet *sheet,
                                    struct ht_error *err)
 {
-    struct ht_text yaml = { 0 }, discarded = { 0 };
+    struct ht_text yaml = { 0 }, discarded = { 0 }, line = { 0 }, help = { 0 };
     struct ht_json *json = ht_json_create();
     ht_json_rows(json, ht_sheet_schema(), sheet);
     struct level top = { &yaml, ht_sheet_schema(), json ? json->open[0] : NULL,
-                         &ht_quantity_of(HT_QUANTITY_PLAIN)->unit[0], 0 };
+                         &ht_quantity_of(HT_QUANTITY_PLAIN)->unit[0], 0,
+                         &line, &help };
     if (json && json->error.status == HT_OK)
         put_level(&top);
     enum ht_status status = ht_json_finish(json, &discarded, err);
@@ -288,5 +306,7 @@ enum ht_status ht_sheet_write_yaml(struct ht_text *out,
         status = ht_fail(err, DOCUMENT_WRITE_NO_MEMORY);
     ht_text_free(&yaml);
     ht_text_free(&discarded);
+    ht_text_free(&line);
+    ht_text_free(&help);
     return status;
 }
