@@ -137,6 +137,7 @@ struct ht_sheet_driveline {
     struct ht_sheet_tube *tubes;
     size_t tube_count;
     double spline_teeth, mount_spacing_m, mount_to_joint_m, centring_error_m;
+    double cross_to_cross_m;       /* of a double Cardan joint */
     struct ht_named_numbers *bearing_spacings_m; /* member: distances */
     size_t bearing_spacing_count;
 };

@@ -58,7 +58,7 @@ static const struct ht_row chain_rows[] = {
       .help = "Of a shaft" },
     { "bearing_spacings_mm", HT_IS_NUMBERS, HT_QUANTITY_LENGTH,
       .at = ITEM(bearing_spacings_m), .most = 4, .low = 1, .high = 5000,
-      .help = "Of a member in bearings" },
+      .help = "Of a member in bearings: as in bearing_spacings_mm" },
 };
 static const struct ht_schema chain_schema = {
     HT_SCHEMA("chain", "Members and joints in turn, front to rear.", chain_rows,
@@ -106,8 +106,10 @@ static const struct ht_row driveline_rows[] = {
     { "bearing_spacings_mm", HT_IS_NAMED_LISTS, HT_QUANTITY_LENGTH,
       .at = AT(bearing_spacings_m), .count_at = AT(bearing_spacing_count),
       .most = 9, .low = 1, .high = 5000,
-      .help = "Shorthand: by member, for support forces: "
-              "{gearbox: [200, 150]}" },
+      .help = "Shorthand: by member, for support forces. An end member: "
+              "between its bearings, joint centre to the nearer one; a shaft: "
+              "front joint centre to its bearing: {gearbox: [200, 150], front "
+              "shaft: [880]}" },
     { "mount_spacing_mm", HT_IS_NUMBER, HT_QUANTITY_LENGTH,
       .at = AT(mount_spacing_m), .low = 50, .high = 5000,
       .help = "Between engine mount and gearbox mount" },
@@ -116,7 +118,11 @@ static const struct ht_row driveline_rows[] = {
       .help = "Gearbox mount to first joint centre" },
     { "centring_error_mm", HT_IS_NUMBER, HT_QUANTITY_LENGTH,
       .at = AT(centring_error_m), .low = 0, .high = 10,
-      .help = "Of the shaft in its flanges or cups" },
+      .help = "Of a double Cardan joint: how far its centring ball stands "
+              "beside the shaft's axis" },
+    { "cross_to_cross_mm", HT_IS_NUMBER, HT_QUANTITY_LENGTH,
+      .at = AT(cross_to_cross_m), .low = 10, .high = 500,
+      .help = "Of a double Cardan joint: between its two crosses" },
 };
 const struct ht_schema ht_sheet_driveline_schema = {
     HT_SCHEMA(
