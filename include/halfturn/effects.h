@@ -58,7 +58,8 @@ enum ht_layout { HT_LAYOUT_STRAIGHT, HT_LAYOUT_PARALLEL,
 struct ht_pair_layout {         /* two Cardan joints and the section between */
     size_t section;
     enum ht_layout layout;
-    double planes_rad;          /* between the planes, 0 .. pi/2; NAN straight */
+    double planes_rad;          /* between the planes, 0 .. pi/2; NAN:
+                                   straight */
     double front_rad, rear_rad; /* the bends */
 };
 struct ht_pair_layout ht_layout_of(const struct ht_chain *chain,

@@ -43,9 +43,9 @@ static void take_bearings(struct ht_effects_options *options,
             if (strcmp(given->name, line->members.text[m]) != 0)
                 continue;
             if (end && given->list.count >= 2)
-                options->bearings[m] = (struct ht_bearings){
-                    given->list.value[0], given->list.value[1], NAN
-                };
+                options->bearings[m] =
+                    (struct ht_bearings){ given->list.value[0],
+                                          given->list.value[1], NAN };
             else if (!end && given->list.count == 1)
                 options->bearings[m].centre_m = given->list.value[0];
         }

@@ -44,7 +44,8 @@ static double fine_yoke(const struct ht_chain *chain, size_t section)
     double middle = quick_yoke(chain, section);
     double low = middle - 0.1, high = middle + 0.1;
     for (int i = 0; i < FINE_STEPS; i++) {
-        double a = high - golden * (high - low), b = low + golden * (high - low);
+        double a = high - golden * (high - low),
+               b = low + golden * (high - low);
         if (second_with(chain, section, a) < second_with(chain, section, b))
             high = b;
         else
@@ -99,8 +100,8 @@ static void finish(struct ht_clocking *clocking, const struct ht_chain *chain,
         clocking->yoke_rad[m] = yoke <= -HT_PI / 2 ? HT_PI / 2 : yoke;
         long period = teeth % 2 ? (long)teeth : (long)teeth / 2;
         if (period)
-            clocking->teeth[m] = lround(
-                remainder((double)clocking->teeth[m], (double)period));
+            clocking->teeth[m] =
+                lround(remainder((double)clocking->teeth[m], (double)period));
     }
     clocking->second_rad = ht_phasor_size(ht_chain_second(chain));
     clocking->leftover_rad = ht_joint_bend_of_harmonic(clocking->second_rad);

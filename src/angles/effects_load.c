@@ -10,11 +10,11 @@
 /* A line under torque, members front to rear. */
 struct scene {
     const struct ht_load *load;
-    struct ht_line line;         /* drive order */
+    struct ht_line line; /* drive order */
     size_t members;
     double axis[HT_MEMBERS_MAX][3];
     struct ht_bearings bearings[HT_MEMBERS_MAX];
-    size_t free_section;         /* held by its joints alone; 0: not solvable */
+    size_t free_section; /* held by its joints alone; 0: not solvable */
     size_t supports;
     struct ht_support support[HT_SUPPORTS_MAX + 2];
 };
@@ -111,8 +111,8 @@ static void carry(double sign, double arm, double length, const double *turned,
 /* An end member on two bearings; `force` acts on it at the joint, `turned` is
  * its turned couple, the sign says on which side the joint lies. */
 static void end_bearings(const struct ht_bearings *bearings, double sign,
-                         const double *force, const double *turned,
-                         double *far, double *near)
+                         const double *force, const double *turned, double *far,
+                         double *near)
 {
     double reach = bearings->spacing_m + bearings->overhang_m;
     for (int i = 0; i < 3; i++) {
@@ -253,8 +253,8 @@ static struct ht_swing swing_of(const struct sums *sums)
     double a = ht_dot(sums->re, sums->re), b = ht_dot(sums->im, sums->im);
     double both = ht_dot(sums->re, sums->im);
     double twice = (a + b + hypot(a - b, 2 * both)) / 2;
-    return (struct ht_swing){ sqrt(ht_dot(sums->mean, sums->mean)),
-                              sqrt(twice), sums->peak };
+    return (struct ht_swing){ sqrt(ht_dot(sums->mean, sums->mean)), sqrt(twice),
+                              sums->peak };
 }
 
 static double bend_at(const struct scene *scene, size_t joint)
@@ -274,8 +274,7 @@ static double bound_of(const struct scene *scene, size_t m, double torque,
                        double arm, double *known)
 {
     double couple = tan(bend_at(scene, m - 1)) + tan(bend_at(scene, m));
-    double force =
-        (torque * couple + scene->load->length_m[m] * *known) / arm;
+    double force = (torque * couple + scene->load->length_m[m] * *known) / arm;
     *known += force;
     return force;
 }
@@ -291,8 +290,8 @@ static void add_bounds(struct ht_loads *loads, const struct scene *scene)
     double at_free = bound_of(scene, f, torque, length[f], &known);
     known = at_free;
     for (size_t m = f - 1; m > 0; m--)
-        bound[m] = bound_of(scene, m, torque, scene->bearings[m].centre_m,
-                            &known);
+        bound[m] =
+            bound_of(scene, m, torque, scene->bearings[m].centre_m, &known);
     known = at_free;
     for (size_t m = f + 1; m + 1 < scene->members; m++)
         bound[m] = bound_of(scene, m, torque,

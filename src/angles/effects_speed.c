@@ -74,14 +74,12 @@ void ht_limit_speeds_fill(struct ht_effects *effects,
         if (!shake || !(shake->value > 0) ||
             effects->limit_speeds == HT_LIMIT_SPEEDS_MAX)
             continue;
-        effects->limit_speed[effects->limit_speeds++] =
-            (struct ht_limit_speed){ .verdict = i,
-                                     .speed_m_s =
-                                         met_at(top, v->limit, shake->value),
-                                     .low_m_s =
-                                         met_at(top, v->limit, shake->high),
-                                     .high_m_s =
-                                         met_at(top, v->limit, shake->low) };
+        effects->limit_speed[effects->limit_speeds++] = (struct ht_limit_speed){
+            .verdict = i,
+            .speed_m_s = met_at(top, v->limit, shake->value),
+            .low_m_s = met_at(top, v->limit, shake->high),
+            .high_m_s = met_at(top, v->limit, shake->low)
+        };
     }
 }
 
@@ -145,15 +143,16 @@ void ht_criticals_fill(struct ht_effects *effects,
         double young, density;
         if (!ht_tube_material(tube->material, &young, &density))
             continue;
-        double critical = ht_critical_speed_rad_s(
-            tube->joint_to_joint_m, tube->outer_m, tube->wall_m, young, density);
+        double critical =
+            ht_critical_speed_rad_s(tube->joint_to_joint_m, tube->outer_m,
+                                    tube->wall_m, young, density);
         if (!(critical > 0))
             continue;
         double road = critical / top->shaft_rad_s * top->speed_m_s;
         double share = top->shaft_rad_s / critical;
-        effects->critical[effects->criticals++] =
-            (struct ht_critical){ m,    critical,    critical / 2,
-                                  road, road / 2,    share,
-                                  whirl_at(share),   !tube->material };
+        effects->critical[effects->criticals++] = (struct ht_critical){
+            m,        critical, critical / 2,    road,
+            road / 2, share,    whirl_at(share), !tube->material
+        };
     }
 }

@@ -93,7 +93,8 @@ static void sum_up(struct ht_turn_curve *curve, const struct circle *circle)
 {
     take_mean(curve->error_rad);
     for (size_t n = 0; n < 3; n++)
-        curve->harmonic_rad[n] = harmonic(circle, curve->error_rad, 2 * (n + 1));
+        curve->harmonic_rad[n] =
+            harmonic(circle, curve->error_rad, 2 * (n + 1));
     curve->error_peak_rad = largest(curve->error_rad);
     curve->ratio_high = highest(curve->ratio, 1);
     curve->ratio_low = -highest(curve->ratio, -1);

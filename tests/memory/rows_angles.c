@@ -1,7 +1,8 @@
-/* joint.h, angles.h, rotation.h */
+/* joint.h, angles.h, effects.h, rotation.h */
 #include "row.h"
 
 #include "halfturn/angles.h"
+#include "halfturn/effects.h"
 #include "halfturn/joint.h"
 #include "halfturn/rotation.h"
 
@@ -92,6 +93,56 @@ static enum ht_status compute_angles(struct ht_error *err)
     return status;
 }
 
+static enum ht_status bear_loads(struct ht_error *err)
+{
+    static struct ht_turn turn;
+    static struct ht_loads loads;
+    const struct ht_chain chain = { .members = 3,
+                                    .slope_rad = { 0.05, 0.1, 0.06 } };
+    const double length[] = { 1, 1.2, 1 };
+    const struct ht_bearings bearings[3] = { { 0.2, 0.15, NAN },
+                                             { NAN, NAN, NAN },
+                                             { 0.2, 0.15, NAN } };
+    const struct ht_load load = { &chain, 900, length, bearings };
+    double force[HT_SUPPORTS_MAX + 2][3], young, density;
+    (void)err;
+    watch_begin();
+    ht_chain_turn(&turn, &chain);
+    ht_loads_compute(&loads, &load);
+    ht_supports_at(force, &load, 0.3);
+    struct ht_pair_layout pair = ht_layout_of(&chain, 1);
+    double sum = ht_clock_section(&chain, 1, 0).second_rad +
+                 ht_clock_all(&chain, 31).second_rad +
+                 ht_double_joint(0.1, 0.001, 0.08).second_rad +
+                 ht_centre_bearing_bound(900, 0.05, 0.04, 0.7);
+    bool known = ht_tube_material("steel", &young, &density);
+    watch_end();
+    ROW_DEMAND(loads.supports == 4 && isfinite(sum) && known);
+    ROW_DEMAND(ht_layout_name(pair.layout) && ht_whirl_name(HT_WHIRL_CLEAR));
+    return HT_OK;
+}
+
+static enum ht_status compute_effects(struct ht_error *err)
+{
+    static struct ht_effects effects;
+    static struct ht_angles angles;
+    const struct ht_angles_options asked = { .limits = &given.workup.limits,
+                                             .shaft_rad_s = 300,
+                                             .speed_m_s = 30 };
+    enum ht_status status =
+        ht_angles_compute(&angles, &given.driveline, &asked, err);
+    if (status != HT_OK)
+        return status;
+    watch_begin();
+    struct ht_effects_options options = ht_effects_blank();
+    options = ht_effects_from_sheet(&given.sheet, 0);
+    ht_effects_compute(&effects, &given.driveline, &angles, &options);
+    ht_road_fill(&effects.road, &angles);
+    watch_end();
+    ROW_DEMAND(effects.road.points > 0 && effects.turn.members > 1);
+    return HT_OK;
+}
+
 static enum ht_status turn_parts(struct ht_error *err)
 {
     static struct ht_rotation rotation;
@@ -141,6 +192,21 @@ const struct row rows_angles[] = {
     { "ht_limits_read", ALLOCATES, read_limits },
     { "ht_limits_find", NO_MEMORY_NEEDED, find_limits },
     { "ht_angles_compute", ALLOCATES, compute_angles },
+    { "ht_chain_turn", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_double_joint", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_layout_of", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_layout_name", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_clock_section", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_clock_all", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_loads_compute", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_supports_at", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_centre_bearing_bound", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_tube_material", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_whirl_name", NO_MEMORY_NEEDED, bear_loads },
+    { "ht_effects_blank", NO_MEMORY_NEEDED, compute_effects },
+    { "ht_effects_from_sheet", NO_MEMORY_NEEDED, compute_effects },
+    { "ht_effects_compute", NO_MEMORY_NEEDED, compute_effects },
+    { "ht_road_fill", NO_MEMORY_NEEDED, compute_effects },
     { "ht_tyre_read", NO_MEMORY_NEEDED, turn_parts },
     { "ht_rotation_from_vehicle", NO_MEMORY_NEEDED, turn_parts },
     { "ht_rotation_coincide", NO_MEMORY_NEEDED, turn_parts },
