@@ -25,7 +25,8 @@ enum ht_status {
 struct ht_error {
     enum ht_status status;
     size_t line, column; /* counted from 1; 0: not about a place in a file */
-    char text[512];      /* one sentence or more, no trailing newline */
+    char text[512];      /* one sentence or more in one line; a control
+                            character of a name stands there as '?' */
 };
 
 /* Writes the text into *err (which may be NULL) and returns the status, so

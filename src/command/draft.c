@@ -169,6 +169,14 @@ static enum ht_status start_with(struct draft *draft, const char *path,
     return status;
 }
 
+/* Nobody may ever write to a pipe: it is not waited for. What is not there at
+ * all is for its reader to refuse. */
+static bool is_no_file(const char *path)
+{
+    struct stat known;
+    return stat(path, &known) == 0 && !S_ISREG(known.st_mode);
+}
+
 /* Bytes that begin a line of a sheet and of no recording. */
 static bool looks_like_sheet(const char *path)
 {
@@ -187,6 +195,8 @@ static enum ht_status start_from(struct draft *draft, const char *from,
 {
     struct ht_recording recording;
     const struct ht_recording_options usual = { .highest_hz = NAN };
+    if (is_no_file(from))
+        return ht_fail(err, NEW_FROM_NO_FILE, from);
     if (looks_like_sheet(from)) {
         enum ht_status status =
             case_read_sheet(&draft->sheet, from, err);

@@ -9,6 +9,7 @@
 #include "questions.h"
 #include "texts.h"
 
+#include "common/printable.h"
 #include "common/shell.h"
 #include "report/lines.h"
 
@@ -184,7 +185,10 @@ static enum ht_status write_sheet(struct ht_text *text,
 static void say_next(struct ht_text *out, const struct draft *draft,
                      const char *path)
 {
-    ht_text_addf(out, NEW_WRITTEN, path);
+    char shown[4096];
+    (void)snprintf(shown, sizeof shown, "%s", path);
+    ht_make_printable(shown);
+    ht_text_addf(out, NEW_WRITTEN, shown);
     add_next(out, &draft->sheet, path);
     ht_text_add(out, "\n");
 }

@@ -147,6 +147,9 @@
         "Nothing was written."
 #define NEW_FROM_PATH                                                          \
     HT_CANNOT_READ, "%.300s: its place cannot be named in a sheet."
+#define NEW_FROM_NO_FILE                                                       \
+    HT_CANNOT_READ, "%.300s is a folder, a pipe or a device. --from wants a "  \
+                    "case sheet or a recording that is a file."
 
 /* ---- new: what is said on the way -------------------------------------- */
 #define NEW_KEYS                                                               \

@@ -4,8 +4,10 @@
 
 #include "halfturn/text.h"
 
-/* Bare where that is safe, else in single quotes. A name that begins with '-'
- * gets "./" before it, so that no program takes it for an option. */
+/* Bare where that is safe, else in single quotes; $'...' where it holds control
+ * characters, so that it stays in its line and a terminal obeys none. A name
+ * that begins with '-' gets "./" before it, so that no program takes it for an
+ * option. */
 void ht_text_shell_word(struct ht_text *text, const char *word);
 
 #endif

@@ -1,5 +1,7 @@
 #include "halfturn/status.h"
 
+#include "printable.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 
@@ -27,6 +29,7 @@ static void fill(struct ht_error *err, enum ht_status status, size_t line,
     err->line = line;
     err->column = column;
     (void)vsnprintf(err->text, sizeof err->text, format, arguments);
+    ht_make_printable(err->text);
 }
 
 enum ht_status ht_fail(struct ht_error *err, enum ht_status status,

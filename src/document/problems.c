@@ -1,6 +1,8 @@
 #include "source.h"
 #include "texts.h"
 
+#include "common/printable.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -39,6 +41,7 @@ static void excerpt(struct ht_problem *problem, const char *line,
     for (size_t i = 0; i < n; i++)
         if ((unsigned char)problem->excerpt[i] < ' ')
             problem->excerpt[i] = ' ';
+    ht_make_printable(problem->excerpt);
     problem->caret = column - skip;
 }
 
@@ -80,6 +83,12 @@ static void keep_in_order(struct ht_problems *problems,
     problems->problem[at] = *problem;
 }
 
+void ht_problems_of(struct ht_problems *problems, const char *file)
+{
+    (void)snprintf(problems->file, sizeof problems->file, "%s", file);
+    ht_make_printable(problems->file);
+}
+
 void ht_problem_note(struct noter *noter, struct place place, size_t width,
                      enum ht_status status, const char *format, ...)
 {
@@ -97,6 +106,7 @@ void ht_problem_note(struct noter *noter, struct place place, size_t width,
     (void)vsnprintf(problem.error.text, sizeof problem.error.text, format,
                     arguments);
     va_end(arguments);
+    ht_make_printable(problem.error.text);
     if (is_repeat(problems, &problem.error))
         return;
     size_t length = 0;

@@ -67,9 +67,6 @@ const char *ht_node_shown(const struct node *node, char *buffer, size_t size)
     }
     (void)snprintf(buffer, size, "'%.*s%s'", (int)length, node->text,
                    length < node->length ? "..." : "");
-    for (char *c = buffer; *c; c++)
-        if ((unsigned char)*c < ' ')
-            *c = ' ';
     return buffer;
 }
 
@@ -152,8 +149,7 @@ enum ht_status ht_reading_open(struct reading *reading,
 {
     *reading = (struct reading){ .noter = { .problems = problems } };
     problems->found = problems->kept = 0;
-    (void)snprintf(problems->file, sizeof problems->file, "%s",
-                   source->name ? source->name : "text");
+    ht_problems_of(problems, source->name ? source->name : "text");
     enum ht_status status =
         ht_source_open(&reading->source, source, &reading->noter, err);
     if (status == HT_OK)

@@ -176,8 +176,7 @@ static enum ht_status fill_all(struct reading *reading, struct ht_sheet *sheet,
     enum ht_status status = fill_from_template(sheet, template, problems, err);
     if (status != HT_OK)
         return status;
-    (void)snprintf(problems->file, sizeof problems->file, "%s",
-                   reading->source.name);
+    ht_problems_of(problems, reading->source.name);
     reading->over = true;
     return fill(reading, sheet, err);
 }

@@ -22,6 +22,9 @@ struct noter {
     const struct text_source *source;
 };
 
+/* Which file they are of, as it is shown. */
+void ht_problems_of(struct ht_problems *problems, const char *file);
+
 /* Refuses a repeat of the same text at the same place. */
 void ht_problem_note(struct noter *noter, struct place place, size_t width,
                      enum ht_status status, const char *format, ...)

@@ -2,6 +2,8 @@
 #include "texts.h"
 #include "value.h"
 
+#include "common/printable.h"
+
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -9,8 +11,10 @@
 static void add_sentence(char (*list)[240], size_t room, size_t *count,
                          const char *format, va_list arguments)
 {
-    if (*count < room)
-        (void)vsnprintf(list[(*count)++], sizeof list[0], format, arguments);
+    if (*count == room)
+        return;
+    (void)vsnprintf(list[*count], sizeof list[0], format, arguments);
+    ht_make_printable(list[(*count)++]);
 }
 
 void ht_stage_missing(struct ht_workup *workup, const char *format, ...)

@@ -71,12 +71,27 @@ static void every_status_has_its_own_words_and_a_documented_code(void **state)
     }
 }
 
+/* Control characters of ISO/IEC 6429: C0, DEL, and C1 as UTF-8 writes it. */
+static void a_failure_is_one_line_that_no_terminal_obeys(void **state)
+{
+    (void)state;
+    struct ht_error err;
+    ht_fail(&err, HT_BAD_USE, "%s is off.",
+            "a\nb\x1b[2J\t\x7f\xc2\x9b\xc2\xa0\xc3\x9f");
+    assert_string_equal(err.text, "a?b?[2J???\xc2\xa0\xc3\x9f is off.");
+    ht_fail_at_line(&err, 3, 1, HT_BAD_FILE, "%s", "\r");
+    assert_string_equal(err.text, "?");
+    ht_fail(&err, HT_BAD_USE, "%.2s", "a\xc2\x9b");
+    assert_string_equal(err.text, "a\xc2");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(numbers_are_written_as_a_person_would),
         cmocka_unit_test(text_over_its_ceiling_stays_failed_and_empty),
         cmocka_unit_test(refused_memory_is_a_failed_text),
+        cmocka_unit_test(a_failure_is_one_line_that_no_terminal_obeys),
         cmocka_unit_test(every_status_has_its_own_words_and_a_documented_code),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

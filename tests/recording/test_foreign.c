@@ -31,6 +31,19 @@ static void names_are_quoted_as_a_shell_wants_them(void **state)
     assert_line("12:30.m4a", "ffmpeg -n -i file:12:30.m4a file:12:30.wav");
 }
 
+/* POSIX 2024, 2.2.4: a backslash and three octal digits within $'...'. */
+static void a_name_with_control_characters_stays_in_its_line(void **state)
+{
+    (void)state;
+    assert_line("a\nb.m4a", "ffmpeg -n -i $'a\\012b.m4a' $'a\\012b.wav'");
+    assert_line("-\x1b[2J'\\.m4a",
+                "ffmpeg -n -i $'./-\\033[2J\\'\\\\.m4a' "
+                "$'./-\\033[2J\\'\\\\.wav'");
+    assert_line("\xc2\x9b\x7f\xc3\x9c",
+                "ffmpeg -n -i $'\\302\\233\\177\xc3\x9c' "
+                "$'\\302\\233\\177\xc3\x9c.wav'");
+}
+
 static void a_converted_file_never_takes_the_place_of_the_old(void **state)
 {
     (void)state;
@@ -62,6 +75,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(names_are_quoted_as_a_shell_wants_them),
+        cmocka_unit_test(a_name_with_control_characters_stays_in_its_line),
         cmocka_unit_test(a_converted_file_never_takes_the_place_of_the_old),
         cmocka_unit_test(a_path_too_long_for_a_line_is_not_cut_short),
     };

@@ -1,0 +1,14 @@
+/* printable.h - text from outside that is shown in one line. */
+#ifndef HALFTURN_COMMON_PRINTABLE_H
+#define HALFTURN_COMMON_PRINTABLE_H
+
+#include <stddef.h>
+
+/* Bytes of the control character (C0, DEL; C1 in UTF-8) that begins here; 0:
+ * none does. A name of a file may hold any, and a terminal obeys them. */
+size_t ht_control_length(const char *text);
+
+/* In place: a control character, also a newline, becomes '?'. */
+void ht_make_printable(char *text);
+
+#endif
