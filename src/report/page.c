@@ -14,14 +14,14 @@
 
 EMBED(ht_report_css, "report/page.css");
 
-typedef void (*say_function)(struct ht_text *, const struct ht_workup *);
+typedef void (*say_function)(struct ht_text *, const struct told *);
 
 /* A said text inside `format`, whose one %t takes it; nothing when empty. */
 static void put_said(struct ht_text *out, say_function say,
-                     const struct ht_workup *workup, const char *format)
+                     const struct told *told, const char *format)
 {
     struct ht_text text = { 0 };
-    say(&text, workup);
+    say(&text, told);
     if (text.length)
         markup(out, format, ht_text_get(&text));
     ht_text_end(out, &text);
@@ -49,7 +49,7 @@ void page_list(struct ht_text *out, const char *lines, const char *classes)
 
 /* ---- head -------------------------------------------------------------- */
 
-static void put_head(struct ht_text *out, const struct ht_workup *workup)
+static void put_head(struct ht_text *out, const struct told *told)
 {
     ht_text_add(out,
         "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n"
@@ -59,7 +59,7 @@ static void put_head(struct ht_text *out, const struct ht_workup *workup)
         "initial-scale=1\">\n<meta name=\"referrer\" content=\"no-referrer\">\n"
         "<title>");
     struct ht_text title = { 0 }, tab = { 0 };
-    say_title(&title, workup);
+    say_title(&title, told);
     ht_text_addf(&tab, REPORT_TAB, ht_text_get(&title));
     markup(out, "%a</title>\n<style>\n", ht_text_get(&tab));
     ht_text_end(out, &title);
@@ -103,11 +103,11 @@ static void put_meta(struct ht_text *out,
     ht_text_end(out, &text);
 }
 
-static void put_banner(struct ht_text *out, const struct ht_workup *workup,
+static void put_banner(struct ht_text *out, const struct told *told,
                        const struct ht_report_names *names)
 {
     struct ht_text meta = { 0 };
-    put_meta(&meta, &workup->sheet->identity, names->shop);
+    put_meta(&meta, &told->workup->sheet->identity, names->shop);
     markup(out, "<header class=\"head\"><div class=\"brand\"><svg viewBox=\"0 "
            "0 24 24\" aria-hidden=\"true\"><path d=\"M5 6a7 8 0 0 0 14 0M12 "
            "14v8\"/><circle cx=\"4.5\" cy=\"4\" r=\"2.6\"/><circle "
@@ -115,13 +115,13 @@ static void put_banner(struct ht_text *out, const struct ht_workup *workup,
            "<div class=\"meta\">%t</div></header>\n", REPORT_BRAND,
            ht_text_get(&meta));
     ht_text_end(out, &meta);
-    put_said(out, say_title, workup, "<p class=\"title\">%t</p>\n");
+    put_said(out, say_title, told, "<p class=\"title\">%t</p>\n");
 }
 
-static void put_safety(struct ht_text *out, const struct ht_workup *workup)
+static void put_safety(struct ht_text *out, const struct told *told)
 {
     struct ht_text lines = { 0 };
-    say_safety(&lines, workup);
+    say_safety(&lines, told);
     if (lines.length) {
         markup(out, "<div class=\"safety\"><h2>%t</h2>\n", REPORT_SAFETY);
         page_list(out, ht_text_get(&lines), "list");
@@ -130,11 +130,11 @@ static void put_safety(struct ht_text *out, const struct ht_workup *workup)
     ht_text_end(out, &lines);
 }
 
-static void put_next(struct ht_text *out, const struct ht_workup *workup)
+static void put_next(struct ht_text *out, const struct told *told)
 {
     struct ht_text next = { 0 }, outcomes = { 0 };
-    say_next(&next, workup);
-    say_next_outcomes(&outcomes, workup);
+    say_next(&next, told);
+    say_next_outcomes(&outcomes, told);
     if (next.length) {
         struct ht_text named = { 0 };
         ht_text_addf(&named, REPORT_NEXT_BOLD, ht_text_get(&next));
@@ -148,23 +148,23 @@ static void put_next(struct ht_text *out, const struct ht_workup *workup)
     ht_text_end(out, &outcomes);
 }
 
-static void put_answer(struct ht_text *out, const struct ht_workup *workup)
+static void put_answer(struct ht_text *out, const struct told *told)
 {
     ht_text_add(out, "<div class=\"top\"><div class=\"answer\">\n");
-    put_said(out, say_answer, workup, "<h1>%t</h1>\n");
-    put_said(out, say_sureness, workup, "<p class=\"sure\">%t</p>\n");
-    put_said(out, say_reason, workup, "<p class=\"reason\">%t</p>\n");
+    put_said(out, say_answer, told, "<h1>%t</h1>\n");
+    put_said(out, say_sureness, told, "<p class=\"sure\">%t</p>\n");
+    put_said(out, say_reason, told, "<p class=\"reason\">%t</p>\n");
     ht_text_add(out, "</div>\n");
-    put_next(out, workup);
+    put_next(out, told);
     ht_text_add(out, "</div>\n");
 }
 
 /* ---- sections that are lists ------------------------------------------- */
 
-static void put_untold(struct ht_text *out, const struct ht_workup *workup)
+static void put_untold(struct ht_text *out, const struct told *told)
 {
     struct ht_text lines = { 0 };
-    say_untold(&lines, workup);
+    say_untold(&lines, told);
     if (lines.length) {
         markup(out, "<section><h2>%t</h2>\n", REPORT_UNTOLD);
         page_list(out, ht_text_get(&lines), "list");
@@ -173,10 +173,10 @@ static void put_untold(struct ht_text *out, const struct ht_workup *workup)
     ht_text_end(out, &lines);
 }
 
-static void put_cautions(struct ht_text *out, const struct ht_workup *workup)
+static void put_cautions(struct ht_text *out, const struct told *told)
 {
     struct ht_text lines = { 0 };
-    say_cautions(&lines, workup);
+    say_cautions(&lines, told);
     ht_text_add(out, "<section class=\"caution\"><svg class=\"edge\" "
                      "aria-hidden=\"true\"><path class=\"stripe\" d=\"");
     for (int y = -4; y < 600; y += 11)
@@ -187,18 +187,18 @@ static void put_cautions(struct ht_text *out, const struct ht_workup *workup)
     ht_text_end(out, &lines);
 }
 
-static void put_foot(struct ht_text *out, const struct ht_workup *workup,
+static void put_foot(struct ht_text *out, const struct told *told,
                      const struct ht_report_names *names)
 {
     struct ht_text text = { 0 };
     ht_text_add(out, "<footer class=\"foot\">\n");
-    say_assumed(&text, workup);
+    say_assumed(&text, told);
     if (text.length) {
         markup(out, "<p>%t</p>\n", REPORT_ASSUMED_BOLD);
         page_list(out, ht_text_get(&text), "");
     }
     text.length = 0;
-    say_made_from(&text, workup, names->case_name);
+    say_made_from(&text, told, names->case_name);
     markup(out, "<p>%t</p></footer>\n", ht_text_get(&text));
     ht_text_end(out, &text);
 }
@@ -207,21 +207,22 @@ static void put_foot(struct ht_text *out, const struct ht_workup *workup,
 
 /* Causes and what could not be told at the left, the angles at the right;
  * where one of them is absent, what could not be told takes its side. */
-static void put_first_pair(struct ht_text *out, const struct ht_workup *workup)
+static void put_first_pair(struct ht_text *out, const struct told *told)
 {
-    bool causes = workup->has_ranking && workup->ranking.causes > 0;
+    const struct ht_workup *workup = told->workup;
+    bool causes = told->first;
     bool angles = workup->has_angles && workup->angles.joints > 0;
     ht_text_add(out, "<div class=\"pair\"><div>\n");
     page_causes(out, workup);
     if (causes == angles)
-        put_untold(out, workup);
+        put_untold(out, told);
     if (!causes)
         page_angles(out, workup);
     ht_text_add(out, "</div><div>\n");
     if (causes)
         page_angles(out, workup);
     if (causes != angles)
-        put_untold(out, workup);
+        put_untold(out, told);
     ht_text_add(out, "</div></div>\n");
 }
 
@@ -230,18 +231,19 @@ enum ht_status ht_report_html(struct ht_text *out,
                               const struct ht_report_names *names,
                               struct ht_error *err)
 {
-    put_head(out, workup);
-    put_banner(out, workup, names);
-    put_safety(out, workup);
-    put_answer(out, workup);
-    put_first_pair(out, workup);
+    const struct told told = told_all(workup);
+    put_head(out, &told);
+    put_banner(out, &told, names);
+    put_safety(out, &told);
+    put_answer(out, &told);
+    put_first_pair(out, &told);
     enum ht_status status = page_orders(out, workup, err);
-    put_cautions(out, workup);
-    if (!workup->has_ranking || workup->ranking.causes == 0)
+    put_cautions(out, &told);
+    if (!told.first)
         markup(out, "<p class=\"small block-text\">%t</p>\n",
                REPORT_NOT_SAFE);
     page_order_rows(out, workup);
-    put_foot(out, workup, names);
+    put_foot(out, &told, names);
     ht_text_add(out, "</main></body></html>\n");
     if (status == HT_OK && !ht_text_ok(out))
         status = ht_fail(err, REPORT_NO_MEMORY_PAGE);

@@ -34,7 +34,8 @@ static void put_curve(struct ht_text *out, const struct ht_workup *workup)
     if (!chosen || chosen->bins == 0)
         return;
     struct ht_text caption = { 0 };
-    say_speed(&caption, workup);
+    const struct told told = told_all(workup);
+    say_speed(&caption, &told);
     next_sentence(&caption);
     ht_text_add(&caption, FIGURE_CURVE_CAPTION);
     if (curve_has_bands(&workup->orders)) {

@@ -10,9 +10,31 @@
 #include <math.h>
 #include <string.h>
 
-void say_title(struct ht_text *out, const struct ht_workup *workup)
+struct told told_of(const struct ht_workup *workup, unsigned blocks)
 {
-    const char *title = workup->sheet->title;
+    bool angles = blocks & HT_BLOCK_ANGLES, drive = blocks & HT_BLOCK_ORDERS;
+    bool causes = workup->has_ranking && (blocks & HT_BLOCK_RANK);
+    return (struct told){
+        .workup = workup,
+        .blocks = blocks,
+        .angles = workup->has_angles && angles,
+        .recording = workup->has_recording && drive,
+        .turns = workup->has_turns && drive,
+        .orders = workup->has_orders && drive,
+        .ranking = causes ? &workup->ranking : NULL,
+        .first = causes ? first_cause(workup) : NULL,
+    };
+}
+
+struct told told_all(const struct ht_workup *workup)
+{
+    return told_of(workup,
+                   HT_BLOCK_ANGLES | HT_BLOCK_ORDERS | HT_BLOCK_RANK);
+}
+
+void say_title(struct ht_text *out, const struct told *told)
+{
+    const char *title = told->workup->sheet->title;
     clean_text(out, title && *title ? title : REPORT_NO_TITLE);
 }
 
@@ -82,77 +104,78 @@ static void answer_from_orders(struct ht_text *out,
 }
 
 /* A verdict on the angles that is bad, whatever the causes make of it. */
-static bool angles_are_bad(const struct ht_workup *workup)
+static bool angles_are_bad(const struct told *told)
 {
-    const struct ht_angles *angles = answering_angles(workup);
+    const struct ht_angles *angles = answering_angles(told->workup);
     size_t joint;
-    return workup->has_angles && angles->verdict_allowed &&
+    return told->angles && angles->verdict_allowed &&
            (count_joints(angles, HT_VERDICT_OVER, &joint) ||
             count_joints(angles, HT_VERDICT_UNDER, &joint) ||
             judged_difference(angles, HT_VERDICT_OVER));
 }
 
 /* Whether anything was looked at that could have shown a fault. */
-static bool anything_measured(const struct ht_workup *workup)
+static bool anything_measured(const struct told *told)
 {
-    return workup->has_orders ||
-           (workup->has_angles &&
-            answering_angles(workup)->verdict_allowed);
+    return told->orders ||
+           (told->angles && answering_angles(told->workup)->verdict_allowed);
 }
 
 /* "Nothing was found" wants something that was looked at and is not bad. */
 static void answer_nothing(struct ht_text *out,
-                           const struct ht_workup *workup)
+                           const struct told *told)
 {
-    if (angles_are_bad(workup))
-        answer_from_joints(out, answering_angles(workup));
-    else if (!anything_measured(workup))
+    if (angles_are_bad(told))
+        answer_from_joints(out, answering_angles(told->workup));
+    else if (!anything_measured(told))
         ht_text_add(out, REPORT_TOO_LITTLE);
-    else if (first_cause(workup)->probability >= 0.5)
+    else if (told->first->probability >= 0.5)
         ht_text_add(out, REPORT_NOTHING_FOUND);
     else
         ht_text_add(out, REPORT_NOTHING_STANDS_OUT);
 }
 
 static void answer_from_causes(struct ht_text *out,
-                               const struct ht_workup *workup)
+                               const struct told *told)
 {
-    const struct ht_ranked_cause *first = first_cause(workup);
+    const struct ht_ranked_cause *first = told->first;
     struct ht_text title = { 0 };
     if (is_nothing_abnormal(first))
-        answer_nothing(out, workup);
-    else if (workup->ranking.accused)
+        answer_nothing(out, told);
+    else if (told->ranking->accused)
         ht_text_addf(out, REPORT_CAUSE, cleaned(&title, first->title));
     else
         ht_text_add(out, REPORT_CAUSE_OPEN);
     ht_text_end(out, &title);
 }
 
-void say_answer(struct ht_text *out, const struct ht_workup *workup)
+void say_answer(struct ht_text *out, const struct told *told)
 {
-    if (first_cause(workup))
-        answer_from_causes(out, workup);
-    else if (workup->has_angles)
-        answer_from_angles(out, workup);
-    else if (workup->has_orders)
-        answer_from_orders(out, workup);
-    else if (workup->has_turns && workup->turns.state == HT_SPEED_REFUSED)
+    if (told->first)
+        answer_from_causes(out, told);
+    else if (told->angles)
+        answer_from_angles(out, told->workup);
+    else if (told->orders)
+        answer_from_orders(out, told->workup);
+    else if (told->turns && told->workup->turns.state == HT_SPEED_REFUSED)
         ht_text_add(out, REPORT_SPEED_NOT_FOUND);
-    else
+    else if (told->blocks & HT_BLOCK_ORDERS)
         ht_text_add(out, REPORT_NO_DRIVE);
+    else
+        ht_text_add(out, REPORT_NO_ANGLES);
 }
 
-void say_sureness(struct ht_text *out, const struct ht_workup *workup)
+void say_sureness(struct ht_text *out, const struct told *told)
 {
-    const struct ht_ranked_cause *first = first_cause(workup);
+    const struct ht_ranked_cause *first = told->first;
     if (!first)
         return;
     if (is_nothing_abnormal(first) &&
-        (angles_are_bad(workup) || !anything_measured(workup))) {
+        (angles_are_bad(told) || !anything_measured(told))) {
         ht_text_addf(out, REPORT_NO_CAUSE, in_100(first->probability));
         return;
     }
-    if (workup->ranking.accused || is_nothing_abnormal(first)) {
+    if (told->ranking->accused || is_nothing_abnormal(first)) {
         ht_text_addf(out, REPORT_SURENESS,
                      likelihood_first_word(first->probability),
                      in_100(first->probability));
@@ -234,26 +257,26 @@ static void reason_from_order(struct ht_text *out,
     ht_text_end(out, &name);
 }
 
-void say_reason(struct ht_text *out, const struct ht_workup *workup)
+void say_reason(struct ht_text *out, const struct told *told)
 {
-    const struct ht_angles *angles = answering_angles(workup);
-    if (workup->has_angles)
-        reason_from_set(out, workup);
-    if (workup->has_angles && angles->verdict_allowed)
+    const struct ht_angles *angles = answering_angles(told->workup);
+    if (told->angles)
+        reason_from_set(out, told->workup);
+    if (told->angles && angles->verdict_allowed)
         reason_from_joint(out, angles);
-    if (workup->has_angles && angles->verdict_allowed)
+    if (told->angles && angles->verdict_allowed)
         reason_from_leftover(out, angles);
-    if (workup->has_orders)
-        reason_from_order(out, workup);
+    if (told->orders)
+        reason_from_order(out, told->workup);
 }
 
 /* ---- next check -------------------------------------------------------- */
 
-void say_next(struct ht_text *out, const struct ht_workup *workup)
+void say_next(struct ht_text *out, const struct told *told)
 {
-    if (!workup->has_ranking || workup->ranking.next_checks == 0)
+    if (!told->ranking || told->ranking->next_checks == 0)
         return;
-    const struct ht_next_check *next = &workup->ranking.next[0];
+    const struct ht_next_check *next = &told->ranking->next[0];
     put_held(out, next->question);
     if (isfinite(next->minutes)) {
         next_sentence(out);
@@ -269,11 +292,11 @@ void say_next(struct ht_text *out, const struct ht_workup *workup)
     }
 }
 
-void say_next_outcomes(struct ht_text *out, const struct ht_workup *workup)
+void say_next_outcomes(struct ht_text *out, const struct told *told)
 {
-    if (!workup->has_ranking || workup->ranking.next_checks == 0)
+    if (!told->ranking || told->ranking->next_checks == 0)
         return;
-    const struct ht_next_check *next = &workup->ranking.next[0];
+    const struct ht_next_check *next = &told->ranking->next[0];
     for (size_t i = 0; i < next->outcomes && i < HT_ANSWERS_MAX; i++) {
         put_held(out, next->outcome[i]);
         ht_text_add(out, "\n");

@@ -16,13 +16,13 @@ static void line(struct ht_text *out, const char *text)
     ht_text_add(out, "\n");
 }
 
-void say_safety(struct ht_text *out, const struct ht_workup *workup)
+void say_safety(struct ht_text *out, const struct told *told)
 {
-    const struct ht_safety *safety = workup->findings.safety;
-    size_t count = workup->findings.safety_count;
-    if (workup->has_ranking && workup->ranking.safety_count) {
-        safety = workup->ranking.safety;
-        count = workup->ranking.safety_count;
+    const struct ht_safety *safety = told->workup->findings.safety;
+    size_t count = told->workup->findings.safety_count;
+    if (told->ranking && told->ranking->safety_count) {
+        safety = told->ranking->safety;
+        count = told->ranking->safety_count;
     }
     for (size_t i = 0; i < count; i++)
         line(out, safety[i].text);
@@ -30,13 +30,13 @@ void say_safety(struct ht_text *out, const struct ht_workup *workup)
 
 /* ---- what could not be told -------------------------------------------- */
 
-static void untold_speed(struct ht_text *out, const struct ht_workup *workup)
+static void untold_speed(struct ht_text *out, const struct told *told)
 {
-    if (!workup->has_turns || workup->turns.state == HT_SPEED_ACCEPTED)
+    if (!told->turns || told->workup->turns.state == HT_SPEED_ACCEPTED)
         return;
     struct ht_text reason = { 0 };
     ht_text_addf(out, REPORT_UNTOLD_SPEED "\n",
-                 cleaned(&reason, workup->turns.reason));
+                 cleaned(&reason, told->workup->turns.reason));
     ht_text_end(out, &reason);
 }
 
@@ -192,21 +192,21 @@ static void untold_causes(struct ht_text *out, const struct ht_ranking *r)
     ht_text_end(out, &text);
 }
 
-void say_untold(struct ht_text *out, const struct ht_workup *workup)
+void say_untold(struct ht_text *out, const struct told *told)
 {
-    untold_speed(out, workup);
-    if (workup->has_orders)
-        untold_pairs(out, &workup->orders);
-    if (workup->has_angles)
-        untold_angles(out, workup);
-    if (workup->has_orders) {
-        untold_orders(out, &workup->orders);
-        untold_speeds(out, workup);
+    untold_speed(out, told);
+    if (told->orders)
+        untold_pairs(out, &told->workup->orders);
+    if (told->angles)
+        untold_angles(out, told->workup);
+    if (told->orders) {
+        untold_orders(out, &told->workup->orders);
+        untold_speeds(out, told->workup);
     }
-    if (workup->has_ranking)
-        untold_causes(out, &workup->ranking);
-    for (size_t i = 0; i < workup->missing_count; i++)
-        line(out, workup->missing[i]);
+    if (told->ranking)
+        untold_causes(out, told->ranking);
+    for (size_t i = 0; i < told->workup->missing_count; i++)
+        line(out, told->workup->missing[i]);
 }
 
 /* ---- cautions ---------------------------------------------------------- */
@@ -222,13 +222,13 @@ static const struct {
     { true, true, REPORT_CAUTION_PRACTICE },
 };
 
-void say_cautions(struct ht_text *out, const struct ht_workup *workup)
+void say_cautions(struct ht_text *out, const struct told *told)
 {
-    const struct ht_ranked_cause *first = first_cause(workup);
-    if (first && workup->ranking.accused && first->caution)
+    const struct ht_ranked_cause *first = told->first;
+    if (first && told->ranking->accused && first->caution)
         line(out, first->caution);
-    bool angles = workup->has_angles || !workup->has_recording;
-    bool drive = workup->has_recording || !workup->has_angles;
+    bool angles = told->angles || !told->recording;
+    bool drive = told->recording || !told->angles;
     for (size_t i = 0; i < sizeof cautions / sizeof *cautions; i++)
         if ((cautions[i].angles && angles) || (cautions[i].drive && drive))
             line(out, cautions[i].text);
@@ -236,20 +236,20 @@ void say_cautions(struct ht_text *out, const struct ht_workup *workup)
 
 /* ---- what it rests on -------------------------------------------------- */
 
-void say_assumed(struct ht_text *out, const struct ht_workup *workup)
+void say_assumed(struct ht_text *out, const struct told *told)
 {
+    const struct ht_workup *workup = told->workup;
     for (size_t i = 0; i < workup->assumed_count; i++)
         line(out, workup->assumed[i]);
-    if (workup->has_angles)
+    if (told->angles)
         say_angle_notes(out, workup);
     for (size_t i = 0; workup->has_rotation && i < workup->rotation.notes; i++)
         line(out, workup->rotation.note[i]);
-    for (size_t i = 0; workup->has_recording && i < workup->recording.notes;
-         i++)
+    for (size_t i = 0; told->recording && i < workup->recording.notes; i++)
         line(out, workup->recording.note[i]);
-    for (size_t i = 0; workup->has_turns && i < workup->turns.notes; i++)
+    for (size_t i = 0; told->turns && i < workup->turns.notes; i++)
         line(out, workup->turns.note[i]);
-    for (size_t i = 0; workup->has_orders && i < workup->orders.notes; i++)
+    for (size_t i = 0; told->orders && i < workup->orders.notes; i++)
         line(out, workup->orders.note[i]);
 }
 
@@ -272,11 +272,11 @@ static void say_source(struct ht_text *out, const struct ht_turns *turns)
         ht_text_add(out, sources[turns->source]);
 }
 
-void say_speed(struct ht_text *out, const struct ht_workup *workup)
+void say_speed(struct ht_text *out, const struct told *told)
 {
-    if (!workup->has_turns || workup->turns.state == HT_SPEED_REFUSED)
+    if (!told->turns || told->workup->turns.state == HT_SPEED_REFUSED)
         return;
-    const struct ht_turns *turns = &workup->turns;
+    const struct ht_turns *turns = &told->workup->turns;
     say_source(out, turns);
     if (turns->gear) {
         next_sentence(out);
@@ -326,15 +326,15 @@ static void say_files(struct ht_text *out, const struct ht_sheet *sheet,
     ht_text_end(out, &name);
 }
 
-void say_made_from(struct ht_text *out, const struct ht_workup *workup,
+void say_made_from(struct ht_text *out, const struct told *told,
                    const char *case_name)
 {
-    const struct ht_sheet *sheet = workup->sheet;
+    const struct ht_sheet *sheet = told->workup->sheet;
     ht_text_addf(out, REPORT_MADE_BY, HALFTURN_VERSION);
     say_files(out, sheet, case_name);
-    if (sheet->angles_count && workup->has_angles)
-        say_gauge(out, &sheet->angles[answering_index(workup)]);
-    if (workup->has_ranking) {
+    if (sheet->angles_count && told->angles)
+        say_gauge(out, &sheet->angles[answering_index(told->workup)]);
+    if (told->ranking) {
         next_sentence(out);
         ht_text_add(out, REPORT_WORD_SCALE);
     }

@@ -7,43 +7,43 @@
 #include "text_parts.h"
 #include "texts.h"
 
-typedef void (*say_function)(struct ht_text *, const struct ht_workup *);
+typedef void (*say_function)(struct ht_text *, const struct told *);
 
 static void put_said(struct ht_text *out, const char *lead, say_function say,
-                     const struct ht_workup *workup)
+                     const struct told *told)
 {
     struct ht_text text = { 0 };
-    say(&text, workup);
+    say(&text, told);
     put_paragraph(out, lead, ht_text_get(&text));
     ht_text_end(out, &text);
 }
 
 static void put_said_list(struct ht_text *out, const char *heading,
-                          say_function say, const struct ht_workup *workup)
+                          say_function say, const struct told *told)
 {
     struct ht_text text = { 0 };
-    say(&text, workup);
+    say(&text, told);
     put_list(out, heading, ht_text_get(&text));
     ht_text_end(out, &text);
 }
 
 /* Safety, then the answer as `say` gives it, then why. */
-static void put_top(struct ht_text *out, const struct ht_workup *workup,
+static void put_top(struct ht_text *out, const struct told *told,
                     say_function say)
 {
-    if (workup->sheet->title)
-        put_said(out, "", say_title, workup);
-    put_said_list(out, REPORT_SAFETY, say_safety, workup);
+    if (told->workup->sheet->title)
+        put_said(out, "", say_title, told);
+    put_said_list(out, REPORT_SAFETY, say_safety, told);
     if (out->length > 0)
         ht_text_add(out, "\n");
-    put_said(out, "", say, workup);
+    put_said(out, "", say, told);
 }
 
-static void put_end(struct ht_text *out, const struct ht_workup *workup)
+static void put_end(struct ht_text *out, const struct told *told)
 {
-    put_said_list(out, REPORT_UNTOLD, say_untold, workup);
-    put_said_list(out, REPORT_ASSUMED, say_assumed, workup);
-    put_said_list(out, REPORT_CAUTION, say_cautions, workup);
+    put_said_list(out, REPORT_UNTOLD, say_untold, told);
+    put_said_list(out, REPORT_ASSUMED, say_assumed, told);
+    put_said_list(out, REPORT_CAUTION, say_cautions, told);
     ht_text_add(out, "\n");
     put_paragraph(out, "", REPORT_NOT_SAFE);
 }
@@ -53,30 +53,16 @@ static enum ht_status finish(const struct ht_text *out, struct ht_error *err)
     return ht_text_ok(out) ? HT_OK : ht_fail(err, REPORT_NO_MEMORY_TEXT);
 }
 
-/* Only the part of a workup that a command is about: its answer does not
- * lead with what another command tells. */
-static struct ht_workup only(const struct ht_workup *workup, bool angles,
-                             bool drive)
-{
-    struct ht_workup part = *workup;
-    part.has_ranking = false;
-    part.has_angles = part.has_angles && angles;
-    part.has_recording = part.has_recording && drive;
-    part.has_turns = part.has_turns && drive;
-    part.has_orders = part.has_orders && drive;
-    return part;
-}
-
 enum ht_status ht_report_angles_text(struct ht_text *out,
                                      const struct ht_workup *workup,
                                      struct ht_error *err)
 {
-    struct ht_workup part = only(workup, true, false);
-    put_top(out, &part, say_answer);
-    put_said(out, "", say_reason, &part);
-    if (part.has_angles)
-        text_angles(out, &part);
-    put_end(out, &part);
+    const struct told told = told_of(workup, HT_BLOCK_ANGLES);
+    put_top(out, &told, say_answer);
+    put_said(out, "", say_reason, &told);
+    if (told.angles)
+        text_angles(out, workup);
+    put_end(out, &told);
     return finish(out, err);
 }
 
@@ -84,13 +70,13 @@ enum ht_status ht_report_orders_text(struct ht_text *out,
                                      const struct ht_workup *workup,
                                      struct ht_error *err)
 {
-    struct ht_workup part = only(workup, false, true);
-    put_top(out, &part, say_answer);
-    put_said(out, "", say_reason, &part);
-    put_said(out, "", say_speed, &part);
-    if (part.has_orders)
-        text_orders(out, &part);
-    put_end(out, &part);
+    const struct told told = told_of(workup, HT_BLOCK_ORDERS);
+    put_top(out, &told, say_answer);
+    put_said(out, "", say_reason, &told);
+    put_said(out, "", say_speed, &told);
+    if (told.orders)
+        text_orders(out, workup);
+    put_end(out, &told);
     return finish(out, err);
 }
 
@@ -98,13 +84,14 @@ enum ht_status ht_report_rank_text(struct ht_text *out,
                                    const struct ht_workup *workup,
                                    struct ht_error *err)
 {
-    put_top(out, workup, say_answer);
-    put_said(out, "", say_sureness, workup);
-    put_said(out, "", say_reason, workup);
+    const struct told told = told_all(workup);
+    put_top(out, &told, say_answer);
+    put_said(out, "", say_sureness, &told);
+    put_said(out, "", say_reason, &told);
     if (workup->has_ranking && workup->ranking.next_checks) {
         ht_text_add(out, "\n");
-        put_said(out, REPORT_NEXT, say_next, workup);
-        put_said_list(out, REPORT_OUTCOMES, say_next_outcomes, workup);
+        put_said(out, REPORT_NEXT, say_next, &told);
+        put_said_list(out, REPORT_OUTCOMES, say_next_outcomes, &told);
     }
     if (workup->has_ranking)
         text_causes(out, workup);
@@ -112,6 +99,6 @@ enum ht_status ht_report_rank_text(struct ht_text *out,
         text_angles(out, workup);
     if (workup->has_orders)
         text_orders(out, workup);
-    put_end(out, workup);
+    put_end(out, &told);
     return finish(out, err);
 }

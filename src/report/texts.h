@@ -90,6 +90,7 @@
 #define REPORT_CAUSE_OPEN "Cannot tell yet which cause it is."
 #define REPORT_SPEED_NOT_FOUND "The speed could not be found."
 #define REPORT_NO_DRIVE "No drive was worked out."
+#define REPORT_NO_ANGLES "There are no joint angles to judge."
 
 /* How sure: word and number, title, word and number. */
 

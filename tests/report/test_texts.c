@@ -10,10 +10,11 @@
 #include "halfturn/report.h"
 
 #include <math.h>
+#include <pthread.h>
 #include <stdio.h>
 #include <string.h>
 
-typedef void (*say_function)(struct ht_text *, const struct ht_workup *);
+typedef void (*say_function)(struct ht_text *, const struct told *);
 
 static struct fixture *fixture;
 static struct ht_workup *workup;
@@ -37,8 +38,9 @@ static int end(void **state)
 
 static const char *said(say_function say)
 {
+    const struct told told = told_all(workup);
     text.length = 0;
-    say(&text, workup);
+    say(&text, &told);
     return ht_text_get(&text);
 }
 
@@ -103,6 +105,44 @@ static void without_angles_the_orders_or_their_lack_answer(void **state)
     assert_string_equal(said(say_answer), REPORT_SPEED_NOT_FOUND);
     workup->has_turns = false;
     assert_string_equal(said(say_answer), REPORT_NO_DRIVE);
+}
+
+static void a_command_answers_what_it_was_asked_about(void **state)
+{
+    (void)state;
+    assert_holds(written(ht_report_angles_text), "Joint 3 bends too far.\n");
+    assert_holds(written(ht_report_orders_text),
+                 "The strongest order is 2× shaft.\n");
+    workup->has_angles = workup->has_orders = workup->has_turns = false;
+    assert_holds(written(ht_report_angles_text), REPORT_NO_ANGLES "\n");
+    assert_holds(written(ht_report_orders_text), REPORT_NO_DRIVE "\n");
+}
+
+static void *write_all(void *status)
+{
+    struct ht_text out = { 0 };
+    *(int *)status = ht_report_angles_text(&out, workup, NULL) == HT_OK &&
+                     ht_report_orders_text(&out, workup, NULL) == HT_OK &&
+                     ht_report_rank_text(&out, workup, NULL) == HT_OK;
+    ht_text_free(&out);
+    return NULL;
+}
+
+/* A workup would not fit on it. */
+static void a_workup_is_told_of_on_a_small_stack(void **state)
+{
+    (void)state;
+    enum { STACK_BYTES = 256 * 1024 };
+    pthread_attr_t small;
+    pthread_t thread;
+    int fine = 0;
+    assert_true(sizeof *workup > STACK_BYTES);
+    assert_int_equal(pthread_attr_init(&small), 0);
+    assert_int_equal(pthread_attr_setstacksize(&small, STACK_BYTES), 0);
+    assert_int_equal(pthread_create(&thread, &small, write_all, &fine), 0);
+    assert_int_equal(pthread_join(thread, NULL), 0);
+    assert_int_equal(pthread_attr_destroy(&small), 0);
+    assert_true(fine);
 }
 
 static void a_cause_is_named_only_when_it_is_accused(void **state)
@@ -299,6 +339,8 @@ int main(void)
 #define TEST(name) cmocka_unit_test_setup_teardown(name, begin, end)
         TEST(joints_out_of_limits_are_counted_in_whole_sentences),
         TEST(without_angles_the_orders_or_their_lack_answer),
+        TEST(a_command_answers_what_it_was_asked_about),
+        TEST(a_workup_is_told_of_on_a_small_stack),
         TEST(a_cause_is_named_only_when_it_is_accused),
         TEST(the_leftover_says_whether_it_shakes_or_is_nothing),
         TEST(the_worst_speed_says_whether_the_customer_feels_it),
