@@ -14,13 +14,24 @@ struct worked {
     struct ht_workup *workup;
     enum ht_status status;
     struct ht_error err;
+    char begun[200]; /* stages in the order of their announcement */
 };
+
+static void note_begun(void *context, const char *stage, double share)
+{
+    struct worked *worked = context;
+    size_t used = strlen(worked->begun);
+    (void)snprintf(worked->begun + used, sizeof worked->begun - used, "%s%s",
+                   stage, share < 1 ? ", " : "end");
+}
 
 static void work(struct worked *worked, const char *text, const char *folder)
 {
     struct ht_workup_options options = { .folder = folder,
                                          .drive = true,
-                                         .causes = true };
+                                         .causes = true,
+                                         .progress = note_begun,
+                                         .context = worked };
     memset(worked, 0, sizeof *worked);
     if (ht_sheet_read_text(&worked->sheet, "test", text, strlen(text), NULL,
                            &worked->err) != HT_OK)
@@ -179,6 +190,8 @@ static void a_file_that_is_not_there_ends_it_with_its_name(void **state)
     assert_int_equal(worked.status, HT_CANNOT_READ);
     assert_non_null(strstr(worked.err.text, "/nowhere/gone.wav"));
     assert_false(worked.workup->has_recording);
+    assert_string_equal(worked.begun,
+                        "turning parts, joint angles, recording, end");
     work_free(&worked);
 }
 
@@ -194,6 +207,8 @@ static void a_drive_without_speed_says_what_would_bring_one(void **state)
     assert_false(worked.workup->has_turns);
     assert_false(worked.workup->has_orders);
     assert_true(is_missing(&worked, "speed"));
+    assert_string_equal(worked.begun, "turning parts, joint angles, "
+                                      "recording, speed, causes, end");
     work_free(&worked);
 }
 
@@ -203,7 +218,7 @@ static void the_samples_worst_line_is_2x_shaft(void **state)
     struct worked worked = { .status = HT_OK };
     struct ht_workup_options options = {
         .folder = HALFTURN_SOURCE_DIR "/samples/van", .drive = true,
-        .causes = true
+        .causes = true, .progress = note_begun, .context = &worked
     };
     worked.workup = calloc(1, sizeof *worked.workup);
     assert_non_null(worked.workup);
@@ -226,6 +241,8 @@ static void the_samples_worst_line_is_2x_shaft(void **state)
             assert_true(other->level.value <= line->level.value);
     }
     assert_string_equal(worked.workup->ranking.accused, "angle-mismatch");
+    assert_string_equal(worked.begun, "turning parts, joint angles, recording, "
+                                      "speed, orders, causes, end");
     work_free(&worked);
 }
 
