@@ -65,8 +65,8 @@ static bool find_key(struct ht_key *key, const struct stage *stage,
 static struct ht_value *leaned_on(const struct stage *stage,
                                   const struct stage_kind *kind)
 {
-    for (unsigned s = HT_STAGES; kind->leans && s-- > 0;)
-        if (kind->uses >> s & 1)
+    for (unsigned s = 0; s < HT_STAGES; s++)
+        if (kind->leans >> s & 1)
             return stage->workup->held[s];
     return NULL;
 }

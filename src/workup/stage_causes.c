@@ -192,7 +192,7 @@ static enum ht_status get_ranking(const struct stage *stage)
         .size = sizeof(struct ht_ranking),
         .hash = hash_ranking,
         .make = make_ranking,
-        .leans = true,          /* on the catalogue's texts */
+        .leans = USES(CATALOGUE), /* on its texts */
     };
     struct ht_workup *workup = stage->workup;
     struct ranking_wanted wanted;

@@ -178,7 +178,7 @@ enum ht_status ht_stage_place(const struct stage *stage,
         .make = make_place,
         .clear = clear_place,
         .bytes_behind = behind_place,
-        .leans = true,          /* on the recording's samples */
+        .leans = USES(RECORDING), /* on its samples */
     };
     struct place_request request = { &stage->workup->recording, drive->place };
     const void *result;

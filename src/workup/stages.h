@@ -49,8 +49,8 @@ struct stage_kind {
                            struct ht_error *err);
     void (*clear)(void *result);               /* NULL: nothing behind it */
     size_t (*bytes_behind)(const void *result);/* likewise */
-    bool leans;                 /* on the newest stage of `uses`: its memory
-                                   is pointed into */
+    unsigned leans;             /* the bit of one stage of `uses`, whose memory
+                                   is pointed into; 0: of none */
 };
 #define USES(stage) (1u << HT_STAGE_##stage)
 

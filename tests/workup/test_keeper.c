@@ -4,6 +4,7 @@
 #include "edited_case.h"
 #include "random.h"
 
+#include "workup/stages.h"
 #include "workup/value.h"
 
 #include <pthread.h>
@@ -156,6 +157,47 @@ static void what_points_into_another_value_leans_on_it(void **state)
     edited_free(&run);
 }
 
+static bool hash_nothing(struct ht_digest *digest, const void *request)
+{
+    (void)digest;
+    (void)request;
+    return true;
+}
+
+static enum ht_status make_nothing(void *result, const void *request,
+                                   struct ht_error *err)
+{
+    (void)result;
+    (void)request;
+    (void)err;
+    return HT_OK;
+}
+
+/* Whatever else it uses, and in whichever order the stages are listed. */
+static void a_value_leans_on_the_stage_that_it_names(void **state)
+{
+    (void)state;
+    static const enum ht_stage used[] = { HT_STAGE_PARTS, HT_STAGE_FINDINGS,
+                                          HT_STAGE_CATALOGUE };
+    for (size_t i = 0; i < 4; i++) {
+        struct stage_kind kind = {
+            .stage = HT_STAGE_RANKING, .size = 8, .hash = hash_nothing,
+            .uses = USES(PARTS) | USES(FINDINGS) | USES(CATALOGUE),
+            .leans = i < 3 ? 1u << used[i] : 0, .make = make_nothing
+        };
+        struct ht_workup workup = { .sheet = NULL };
+        const struct ht_workup_options options = { .folder = NULL };
+        const struct stage stage = { &workup, NULL, &options, NULL };
+        const void *result;
+        for (size_t u = 0; u < 3; u++)
+            assert_non_null(workup.held[used[u]] = ht_value_create(8));
+        assert_int_equal(ht_stage_get(&stage, &kind, NULL, &result), HT_OK);
+        assert_ptr_equal(workup.held[HT_STAGE_RANKING]->leans_on,
+                         i < 3 ? workup.held[used[i]] : NULL);
+        ht_workup_free(&workup);
+    }
+}
+
 /* ---- property ---------------------------------------------------------- */
 
 /* Values for each field; the first is the edits_plain one's. */
@@ -229,6 +271,7 @@ int main(void)
             a_value_goes_with_its_last_holder_and_what_leans_on_it),
         cmocka_unit_test(holders_are_counted_right_in_several_threads),
         cmocka_unit_test(what_points_into_another_value_leans_on_it),
+        cmocka_unit_test(a_value_leans_on_the_stage_that_it_names),
         cmocka_unit_test(nobody_can_tell_a_kept_result_from_a_new_one),
     };
     return cmocka_run_group_tests(tests, edited_begin, edited_end);
