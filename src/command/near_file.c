@@ -9,9 +9,17 @@
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 enum { ENTRIES_MAX = 5000 };
+
+/* The path itself is there, and what it points to is not. */
+static bool is_link_to_nowhere(const char *path)
+{
+    struct stat known;
+    return lstat(path, &known) == 0 && S_ISLNK(known.st_mode);
+}
 
 enum ht_status near_file(enum ht_status status, const char *path,
                          struct ht_error *err)
@@ -20,6 +28,8 @@ enum ht_status near_file(enum ht_status status, const char *path,
     if (status != HT_CANNOT_READ || access(path, F_OK) == 0 ||
         case_split(&file, path, NULL) != HT_OK)
         return status;
+    if (is_link_to_nowhere(path))
+        return ht_fail(err, CASE_LINK_NOWHERE, path);
     struct nearest nearest = { .name = file.name };
     DIR *folder = opendir(file.folder);
     for (size_t i = 0; folder && i < ENTRIES_MAX; i++) {

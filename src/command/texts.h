@@ -67,6 +67,9 @@
 #define CASE_FILE_NEAR                                                         \
     HT_CANNOT_READ, "%.300s: no such file. Did you mean '%s', in the same "    \
                     "folder?"
+#define CASE_LINK_NOWHERE                                                      \
+    HT_CANNOT_READ, "%.300s is a link to a file that is not there. Name the "  \
+                    "file itself, or mend the link."
 
 /* ---- parts and readings ------------------------------------------------ */
 #define PARTS_NO_SPEED                                                         \
