@@ -41,9 +41,11 @@ enum ht_status ht_report_json(struct ht_text *out,
                               const struct ht_workup *workup, unsigned blocks,
                               struct ht_error *err);
 
-/* What turns how fast at one speed; with `hz`, also what could shake there. */
+/* What turns how fast at one speed; with `hz`, also what could shake there, at
+ * any speed from from_m_s to this one. */
 struct ht_parts_request {
     const struct ht_rotation *rotation;
+    double from_m_s;             /* NAN: at this one alone */
     double speed_m_s;
     double hz;                   /* NAN: not asked */
     unsigned gear;               /* 0: not known */

@@ -100,10 +100,13 @@ size_t ht_rotation_coincide(const struct ht_rotation *rotation, double relative,
                             struct ht_coincidence *found, size_t room);
 struct ht_hz_match {
     size_t order;
-    double hz, relative; /* (hz - asked) / asked */
+    double speed_m_s;    /* where it comes nearest, the lowest of them */
+    double hz, relative; /* there; (hz - asked) / asked */
 };
+/* Orders that come as near as `relative` at any speed from from_m_s to
+ * to_m_s, which may be one speed; nearest first. */
 size_t ht_rotation_match_hz(const struct ht_rotation *rotation, double hz,
-                            double speed_m_s, double relative,
+                            double from_m_s, double to_m_s, double relative,
                             struct ht_hz_match *found, size_t room);
 
 /* Where a frequency appears in samples taken at rate_hz: 0 to rate_hz / 2. */

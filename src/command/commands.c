@@ -44,8 +44,9 @@ static const struct command commands[] = {
           "sheet wants a tyre size and an axle ratio; for the engine the gear "
           "ratios too.",
           "With --hz it answers the other way round: which of them could "
-          "shake at that frequency. Without --speed the complaint's highest "
-          "speed is taken.",
+          "shake at that frequency. Without --speed the list is for the "
+          "complaint's highest speed, and --hz looks over all its speeds and "
+          "says at which one each would be met.",
       },
       .example = {
           { "What turns how fast at 95 km/h in fifth gear:",

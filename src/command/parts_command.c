@@ -26,6 +26,14 @@ static double speed_wanted(const struct options *options,
     return felt->value[felt->count - 1];
 }
 
+/* Lowest speed of the complaint, when none was asked for; NAN: one speed. */
+static double lowest_wanted(const struct options *options,
+                            const struct ht_sheet *sheet)
+{
+    const struct ht_numbers *felt = &sheet->complaint.speed_m_s;
+    return isnan(options->speed_m_s) && felt->count > 1 ? felt->value[0] : NAN;
+}
+
 static enum ht_status list_parts(const struct options *options,
                                  const struct ht_sheet *sheet,
                                  struct ht_text *out, struct ht_error *err)
@@ -33,6 +41,7 @@ static enum ht_status list_parts(const struct options *options,
     struct ht_rotation rotation;
     struct ht_parts_request request = {
         .rotation = &rotation,
+        .from_m_s = lowest_wanted(options, sheet),
         .speed_m_s = speed_wanted(options, sheet),
         .hz = options->hz,
         .gear = gear_wanted(options, sheet),

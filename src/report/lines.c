@@ -93,6 +93,12 @@ void table_cell(struct table *table, const char *text)
     ht_text_add(&table->cells, "\n");
 }
 
+void table_take(struct table *table, struct ht_text *text)
+{
+    table_cell(table, ht_text_get(text));
+    ht_text_end(&table->cells, text);
+}
+
 static void measure(const struct table *table, size_t columns, size_t *width)
 {
     size_t at = 0;

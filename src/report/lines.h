@@ -23,6 +23,8 @@ struct table {
     struct ht_text cells;       /* cells, each ended by '\n' */
 };
 void table_cell(struct table *table, const char *text);
+/* The text as the next cell; it is empty after that. */
+void table_take(struct table *table, struct ht_text *text);
 void table_write(struct ht_text *out, struct table *table); /* frees it */
 
 #endif

@@ -10,13 +10,14 @@ static const double COINCIDE_RELATIVE = 0.02;
 static const double MATCH_RELATIVE = 0.05;
 
 static struct parts_row make_row(const struct ht_parts_request *request,
-                                 const struct ht_order *order)
+                                 const struct ht_order *order,
+                                 double speed_m_s)
 {
     const struct ht_rotation *rotation = request->rotation;
     struct parts_row row = {
         .multiple = order->multiple,
-        .hz = ht_order_hz(rotation, order, request->speed_m_s),
-        .speed_m_s = request->speed_m_s,
+        .hz = ht_order_hz(rotation, order, speed_m_s),
+        .speed_m_s = speed_m_s,
     };
     row.rpm = 60 * row.hz / order->multiple;
     (void)snprintf(row.part, sizeof row.part, "%s",
@@ -29,7 +30,8 @@ static void collect_rows(struct parts_list *list,
 {
     const struct ht_rotation *rotation = request->rotation;
     for (size_t i = 0; i < rotation->orders; i++) {
-        struct parts_row row = make_row(request, &rotation->order[i]);
+        struct parts_row row =
+            make_row(request, &rotation->order[i], request->speed_m_s);
         if (!isnan(row.hz))
             list->row[list->rows++] = row;
     }
@@ -58,18 +60,26 @@ static void collect_pairs(struct parts_list *list,
     }
 }
 
+bool parts_have_range(const struct ht_parts_request *request)
+{
+    return request->from_m_s < request->speed_m_s; /* not when it is NAN */
+}
+
 static void collect_matches(struct parts_list *list,
                             const struct ht_parts_request *request)
 {
     struct ht_hz_match found[16];
     if (isnan(request->hz))
         return;
+    double from_m_s = parts_have_range(request) ? request->from_m_s
+                                                : request->speed_m_s;
     list->could_be = ht_rotation_match_hz(
-        request->rotation, request->hz, request->speed_m_s, MATCH_RELATIVE,
-        found, sizeof found / sizeof found[0]);
+        request->rotation, request->hz, from_m_s, request->speed_m_s,
+        MATCH_RELATIVE, found, sizeof found / sizeof found[0]);
     for (size_t i = 0; i < list->could_be; i++) {
-        list->match[i] = make_row(
-            request, &request->rotation->order[found[i].order]);
+        list->match[i] =
+            make_row(request, &request->rotation->order[found[i].order],
+                     found[i].speed_m_s);
         list->match[i].away = found[i].relative;
     }
 }

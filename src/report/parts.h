@@ -29,6 +29,9 @@ struct ht_json;
 /* "parts", "coincide" and, when asked, "could_be" into the open object. */
 void parts_json(struct ht_json *json, const struct parts_list *list);
 
+/* Whether `hz` is looked for at more than one speed. */
+bool parts_have_range(const struct ht_parts_request *request);
+
 void parts_collect(struct parts_list *list,
                    const struct ht_parts_request *request);
 

@@ -13,13 +13,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Takes the text as the next cell and empties it. */
-static void cell(struct table *table, struct ht_text *text)
-{
-    table_cell(table, ht_text_get(text));
-    ht_text_end(&table->cells, text);
-}
-
 static void put_limits(struct ht_text *out, const struct judged *judged)
 {
     struct shown least = shown_degrees(judged->least, 1);
@@ -51,16 +44,16 @@ static void put_joint(struct table *table, const struct ht_angles *angles,
     struct judged judged = judged_joint(angles, joint);
     struct ht_text text = { 0 };
     ht_text_addf(&text, "%zu", joint);
-    cell(table, &text);
+    table_take(table, &text);
     clean_text(&text, angles->joint[joint - 1].between);
-    cell(table, &text);
+    table_take(table, &text);
     ht_text_add(&text,
                 shown_angle_range(&angles->joint[joint - 1].angle_rad).text);
-    cell(table, &text);
+    table_take(table, &text);
     put_limits(&text, &judged);
-    cell(table, &text);
+    table_take(table, &text);
     put_verdict(&text, &judged);
-    cell(table, &text);
+    table_take(table, &text);
 }
 
 static void put_joints(struct ht_text *out, const struct ht_angles *angles)

@@ -8,12 +8,6 @@
 
 #include <math.h>
 
-static void cell(struct table *table, struct ht_text *text)
-{
-    table_cell(table, ht_text_get(text));
-    ht_text_end(&table->cells, text);
-}
-
 static void put_state_level(struct ht_text *out,
                             const struct ht_order_result *r)
 {
@@ -38,16 +32,16 @@ static void put_row(struct table *table, const struct ht_order_result *r)
 {
     struct ht_text text = { 0 };
     (void)order_name(&text, r->order.name);
-    cell(table, &text);
+    table_take(table, &text);
     put_state_level(&text, r);
-    cell(table, &text);
+    table_take(table, &text);
     if (r->state == HT_SEEN && isfinite(r->at_m_s))
         ht_text_add(&text, shown_speed(r->at_m_s).text);
-    cell(table, &text);
+    table_take(table, &text);
     put_range(&text, r, r->exponent, r->exponent_u);
-    cell(table, &text);
+    table_take(table, &text);
     put_range(&text, r, r->pull_db, r->pull_u_db);
-    cell(table, &text);
+    table_take(table, &text);
 }
 
 void text_orders(struct ht_text *out, const struct ht_workup *workup)

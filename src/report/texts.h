@@ -282,8 +282,10 @@
 #define REPORT_PARTS_AT "At %s km/h (%s mph)."
 #define REPORT_PARTS_AT_GEAR "At %s km/h (%s mph) in gear %u."
 #define REPORT_PARTS_WHEEL "One wheel turn is %s m (%s to %s)."
-#define REPORT_PARTS_HZ " Hz"
-#define REPORT_PARTS_REV_MIN " rev/min"
+#define REPORT_PARTS_HZ "%s Hz"
+#define REPORT_PARTS_REV_MIN "%s rev/min"
+#define REPORT_PARTS_MET_AT "at %s km/h"
+#define REPORT_PARTS_AWAY "%s%s %%"
 #define REPORT_PARTS_COINCIDE "These lie on each other, or nearly:"
 #define REPORT_PARTS_SAME                                                      \
     "%s and %s: the same in this gear. Another gear parts them, or nothing "   \
@@ -291,6 +293,10 @@
 #define REPORT_PARTS_APART "%s and %s: %s Hz apart."
 #define REPORT_PARTS_MATCHES "What could shake at %s Hz (within 5 %%):"
 #define REPORT_PARTS_NO_MATCH "What could shake at %s Hz: none, within 5 %%."
+#define REPORT_PARTS_MATCHES_RANGE                                             \
+    "What could shake at %s Hz from %s to %s km/h (within 5 %%), and where:"
+#define REPORT_PARTS_NO_MATCH_RANGE                                            \
+    "What could shake at %s Hz from %s to %s km/h: none, within 5 %%."
 #define REPORT_PARTS_UNKNOWN "Not known how fast:"
 
 #endif

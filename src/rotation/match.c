@@ -34,15 +34,29 @@ size_t ht_rotation_coincide(const struct ht_rotation *rotation, double relative,
     return count;
 }
 
+static struct ht_hz_match nearest_match(const struct ht_rotation *rotation,
+                                        size_t order, double hz,
+                                        double from_m_s, double to_m_s)
+{
+    const struct ht_order *of = &rotation->order[order];
+    double wanted_m_s = hz * rotation->circumference_m /
+                        ht_order_per_wheel(rotation, of);
+    double speed_m_s = fmin(fmax(wanted_m_s, from_m_s), to_m_s);
+    double is_hz = ht_order_hz(rotation, of, speed_m_s);
+    /* met on the way: what is left is rounding */
+    double relative = speed_m_s == wanted_m_s ? 0 : (is_hz - hz) / hz;
+    return (struct ht_hz_match){ order, speed_m_s, is_hz, relative };
+}
+
 /* Insertion by distance keeps the nearest `room` of them. */
 size_t ht_rotation_match_hz(const struct ht_rotation *rotation, double hz,
-                            double speed_m_s, double relative,
+                            double from_m_s, double to_m_s, double relative,
                             struct ht_hz_match *found, size_t room)
 {
     size_t count = 0;
     for (size_t i = 0; i < rotation->orders; i++) {
-        double is_hz = ht_order_hz(rotation, &rotation->order[i], speed_m_s);
-        struct ht_hz_match match = { i, is_hz, (is_hz - hz) / hz };
+        struct ht_hz_match match =
+            nearest_match(rotation, i, hz, from_m_s, to_m_s);
         if (!(fabs(match.relative) <= relative))
             continue;
         size_t at = count < room ? count++ : room;

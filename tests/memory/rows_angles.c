@@ -156,7 +156,7 @@ static enum ht_status turn_parts(struct ht_error *err)
         status = ht_rotation_from_vehicle(&rotation, &given.sheet.vehicle, 0,
                                           err);
     (void)ht_rotation_coincide(&rotation, 0.01, pair, 8);
-    size_t found = ht_rotation_match_hz(&rotation, 12, 25, 0.05, match, 8);
+    size_t found = ht_rotation_match_hz(&rotation, 12, 20, 25, 0.05, match, 8);
     (void)ht_rotation_images(&rotation, 100, 40, image, 8);
     double hz = ht_order_hz(&rotation, &rotation.order[0], 25) +
                 ht_order_per_wheel(&rotation, &rotation.order[0]) +

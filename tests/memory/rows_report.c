@@ -64,7 +64,7 @@ static enum ht_status write_json(struct ht_error *err)
 
 static struct ht_parts_request parts_request(void)
 {
-    return (struct ht_parts_request){ &given.workup.rotation, 25, 42, 1 };
+    return (struct ht_parts_request){ &given.workup.rotation, 20, 25, 42, 1 };
 }
 
 static enum ht_status write_parts(struct ht_error *err)

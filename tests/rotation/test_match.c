@@ -67,7 +67,8 @@ static void a_measured_frequency_finds_the_second_wheel_order(void **state)
     struct ht_hz_match found[8];
     double speed_m_s = 7 * rotation.circumference_m;
     size_t count =
-        ht_rotation_match_hz(&rotation, 14, speed_m_s, 0.03, found, 8);
+        ht_rotation_match_hz(&rotation, 14, speed_m_s, speed_m_s, 0.03,
+                             found, 8);
     assert_int_equal(count, 1);
     assert_true(is_order(found[0].order, "2\xc3\x97 wheel"));
     assert_close(found[0].hz, 14, 1e-9);
@@ -79,14 +80,50 @@ the_nearest_matches_come_first_and_survive_a_small_room(void **state)
     (void)state;
     build(3.73, 5);
     struct ht_hz_match all[64], few[2];
-    size_t count = ht_rotation_match_hz(&rotation, 42, 95 / 3.6, 0.5, all, 64);
+    double speed_m_s = 95 / 3.6;
+    size_t count = ht_rotation_match_hz(&rotation, 42, speed_m_s, speed_m_s,
+                                        0.5, all, 64);
     assert_true(count > 3);
     for (size_t i = 1; i < count; i++)
         assert_true(fabs(all[i - 1].relative) <= fabs(all[i].relative));
-    assert_int_equal(ht_rotation_match_hz(&rotation, 42, 95 / 3.6, 0.5, few, 2),
-                     2);
+    assert_int_equal(ht_rotation_match_hz(&rotation, 42, speed_m_s, speed_m_s,
+                                          0.5, few, 2), 2);
     assert_int_equal(few[0].order, all[0].order);
     assert_int_equal(few[1].order, all[1].order);
+}
+
+/* The same drive, 14 Hz: 2x wheel meets it at the speed of 7 wheel turns a
+ * second, 1x shaft (22/7 a wheel turn) at that of 4.4545. */
+static void over_a_range_each_order_is_met_at_its_own_speed(void **state)
+{
+    (void)state;
+    build(22.0 / 7, 5);
+    struct ht_hz_match found[8];
+    double turn_m = rotation.circumference_m;
+    size_t count = ht_rotation_match_hz(&rotation, 14, 4.4 * turn_m,
+                                        7.5 * turn_m, 0.03, found, 8);
+    bool wheel = false, shaft = false;
+    for (size_t i = 0; i < count; i++) {
+        bool is_wheel = is_order(found[i].order, "2\xc3\x97 wheel");
+        bool is_shaft = is_order(found[i].order, "1\xc3\x97 shaft");
+        if (is_wheel)
+            assert_close(found[i].speed_m_s, 7 * turn_m, 1e-9);
+        if (is_shaft)
+            assert_close(found[i].speed_m_s, 14 / (22.0 / 7) * turn_m, 1e-9);
+        if (is_wheel || is_shaft) {
+            assert_close(found[i].hz, 14, 1e-9);
+            assert_true(found[i].relative == 0);
+        }
+        wheel = wheel || is_wheel;
+        shaft = shaft || is_shaft;
+    }
+    assert_true(wheel && shaft);
+    /* just outside: at the end that is nearest, and by how much */
+    count = ht_rotation_match_hz(&rotation, 14, 7.14 * turn_m, 7.5 * turn_m,
+                                 0.03, found, 8);
+    assert_int_equal(count, 1);
+    assert_close(found[0].speed_m_s, 7.14 * turn_m, 1e-9);
+    assert_close(found[0].relative, 0.02, 1e-9);
 }
 
 static size_t images_of(double rate_hz, const char *folded, const char *seen,
@@ -149,6 +186,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(orders_that_meet_are_found_in_their_gear_only),
         cmocka_unit_test(a_measured_frequency_finds_the_second_wheel_order),
+        cmocka_unit_test(over_a_range_each_order_is_met_at_its_own_speed),
         cmocka_unit_test(
             the_nearest_matches_come_first_and_survive_a_small_room),
         cmocka_unit_test(a_slow_recorder_puts_the_shaft_on_the_wheel),
