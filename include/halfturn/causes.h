@@ -70,7 +70,7 @@ struct ht_ranking {
     size_t unexplained;
     char unexplained_text[16][160];
     size_t struck_out;
-    struct { const char *id; char why[120]; } struck[HT_CAUSES_MAX];
+    struct { const char *id, *title; char why[120]; } struck[HT_CAUSES_MAX];
     size_t alike;                /* causes that no finding known can part */
     char alike_text[16][200];
     size_t next_checks;

@@ -89,6 +89,7 @@ static void strike(struct ht_ranking *ranking, const struct cat_cause *cause,
                    const char *why)
 {
     ranking->struck[ranking->struck_out].id = cause->id;
+    ranking->struck[ranking->struck_out].title = cause->title;
     snprintf(ranking->struck[ranking->struck_out].why,
              sizeof ranking->struck[0].why, "%s", why);
     ranking->struck_out++;

@@ -7,6 +7,18 @@
 #include <stdio.h>
 #include <string.h>
 
+/* Where words alone are wanted. */
+static enum ht_status without_numbers(const struct cut *cut,
+                                      struct ht_error *err)
+{
+    if (cut->numbers == 0)
+        return HT_OK;
+    const char *first = cut->number[0];
+    return first[strspn(first, "+-0123456789.,")]
+               ? ht_fail(err, ANSWER_NOT_WORDS, first)
+               : ht_fail(err, ANSWER_NUMBER, first);
+}
+
 /* ---- the vehicle ------------------------------------------------------- */
 
 enum ht_status put_class(struct ht_json *json,
@@ -17,8 +29,8 @@ enum ht_status put_class(struct ht_json *json,
     (void)sheet;
     enum ht_status status =
         answer_cut(&cut, answer, "vehicle.class", "vehicle.drive", err);
-    if (status == HT_OK && cut.numbers)
-        status = ht_fail(err, ANSWER_NUMBER, cut.number[0]);
+    if (status == HT_OK)
+        status = without_numbers(&cut, err);
     if (status != HT_OK)
         return status;
     ht_json_open_map(json, "vehicle");
@@ -166,8 +178,8 @@ enum ht_status put_suspension(struct ht_json *json,
     (void)sheet;
     enum ht_status status =
         answer_cut(&cut, answer, "angles.suspension", NULL, err);
-    if (status == HT_OK && cut.numbers)
-        status = ht_fail(err, ANSWER_NUMBER, cut.number[0]);
+    if (status == HT_OK)
+        status = without_numbers(&cut, err);
     if (status != HT_OK)
         return status;
     ht_json_open_map(json, "angles");

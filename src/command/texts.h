@@ -108,6 +108,9 @@
     HT_BAD_USE, "The answer is not UTF-8 text. Type it again."
 #define ANSWER_WORD HT_BAD_USE, "'%.60s' is not a number; numbers were wanted."
 #define ANSWER_NUMBER HT_BAD_USE, "'%.60s' is a number; words were wanted."
+#define ANSWER_NOT_WORDS                                                       \
+    HT_BAD_USE, "'%.60s' begins with a digit; words were wanted. A tyre, a "   \
+                "ratio or a figure has a question of its own."
 #define ANSWER_ENGINE                                                          \
     HT_BAD_USE,                                                                \
         "Wanted the number of cylinders, then 2 or 4 strokes: 4 4. Or "        \

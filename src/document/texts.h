@@ -22,7 +22,7 @@
 #define DOCUMENT_NO_MEMORY                                                     \
     HT_NO_MEMORY, "There is not enough memory to read %s."
 #define DOCUMENT_EMPTY                                                         \
-    HT_BAD_FILE, "The file is empty. Wanted is the text of one %s."
+    HT_BAD_FILE, "The file is empty. Wanted is the text of the %s."
 #define DOCUMENT_UTF_16                                                        \
     HT_BAD_FILE, "The file is saved as UTF-16. Save it as UTF-8."
 #define DOCUMENT_NOT_UTF_8                                                     \

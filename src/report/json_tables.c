@@ -343,7 +343,9 @@ static const char before_tables[] =
     "units the sheet was written in. A number that is not known is left "
     "out, a list that is empty is `[]`.\n\n`parts` and its keys: "
     "`parts`, a list of `part`, `multiple`, `hz`, `rpm`, `speed_km_h`, "
-    "and `coincide`, the orders that share a frequency.\n";
+    "and `coincide`, the orders that share a frequency. With `--hz` also "
+    "`could_be`: the same keys for each order that comes within 5 %, nearest "
+    "first, at the speed where it comes nearest.\n";
 
 void json_page(struct ht_text *out)
 {

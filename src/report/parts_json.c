@@ -13,8 +13,8 @@ static const struct ht_row part_rows[] = {
     ROW("multiple", multiple, NUMBER, PLAIN, "cycles per turn of the part"),
     ROW("hz", hz, NUMBER, PLAIN, "frequency"),
     ROW("rpm", rpm, NUMBER, PLAIN, "turns of the part per minute"),
-    ROW("speed_km_h", speed_m_s, NUMBER, SPEED, "road speed asked for; where it comes "
-                                         "nearest to the frequency asked for"),
+    ROW("speed_km_h", speed_m_s, NUMBER, SPEED,
+        "road speed: the one asked for, or where the frequency is met"),
 };
 static const struct ht_schema part_schema = {
     HT_SCHEMA("parts", "One order of one part at the speed asked for.",

@@ -189,6 +189,15 @@ const char *cleaned(struct ht_text *room, const char *text)
     return ht_text_get(room);
 }
 
+const char *id_words(struct ht_text *room, const char *id)
+{
+    (void)cleaned(room, id);
+    for (size_t i = 0; i < room->length; i++)
+        if (room->bytes[i] == '_')
+            room->bytes[i] = ' ';
+    return ht_text_get(room);
+}
+
 const char *order_name(struct ht_text *room, const char *name)
 {
     struct ht_text clean = { 0 };

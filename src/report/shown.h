@@ -43,6 +43,8 @@ void put_held(struct ht_text *out, const char *text);
  * and stays the caller's. */
 const char *cleaned(struct ht_text *room, const char *text);
 /* An order's name, held together: "2× shaft". */
+/* An id as words: cleaned, '_' as a blank ("light truck"). */
+const char *id_words(struct ht_text *room, const char *id);
 const char *order_name(struct ht_text *room, const char *name);
 
 /* Begins a further sentence of a paragraph with a blank. */

@@ -92,7 +92,7 @@ static void put_other(struct ht_text *out, const struct ht_limit_verdict *v)
     capital(&what, 0);
     ht_text_addf(&text, v->is_minimum ? REPORT_HELD_LEAST : REPORT_HELD_MOST,
                  ht_text_get(&what), value.text, limit.text,
-                 cleaned(&set, v->set), verdict_word(v->verdict),
+                 id_words(&set, v->set), verdict_word(v->verdict),
                  verdict_in_100(v));
     ht_text_end(&text, &what);
     ht_text_end(&text, &set);
@@ -149,7 +149,7 @@ static void add_sources(struct ht_text *lines, const struct ht_angles *angles)
     for (size_t i = 0; i < angles->verdicts; i++) {
         const struct ht_limit_verdict *v = &angles->verdict[i];
         line.length = 0;
-        ht_text_addf(&line, REPORT_SET_SOURCE "\n", cleaned(&set, v->set),
+        ht_text_addf(&line, REPORT_SET_SOURCE "\n", id_words(&set, v->set),
                      cleaned(&source, v->source));
         if (!strstr(ht_text_get(lines), ht_text_get(&line)))
             ht_text_add(lines, ht_text_get(&line));

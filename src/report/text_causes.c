@@ -61,19 +61,19 @@ static bool said_before(const struct ht_ranking *ranking, size_t i)
     return false;
 }
 
-/* The ids of all causes that one reason rules out, as a list. */
+/* The titles of all causes that one reason rules out, as a list. */
 static void list_struck(struct ht_text *out, const struct ht_ranking *ranking,
                         size_t first)
 {
-    struct ht_text id = { 0 };
+    struct ht_text title = { 0 };
     for (size_t k = first; k < ranking->struck_out; k++) {
         if (strcmp(ranking->struck[k].why, ranking->struck[first].why) != 0)
             continue;
         if (k > first)
-            ht_text_add(out, ", ");
-        ht_text_add(out, cleaned(&id, ranking->struck[k].id));
+            ht_text_add(out, "; ");
+        ht_text_add(out, cleaned(&title, ranking->struck[k].title));
     }
-    ht_text_end(out, &id);
+    ht_text_end(out, &title);
 }
 
 /* One line for each reason, with all the causes that it rules out. */
@@ -81,15 +81,15 @@ static void put_struck(struct ht_text *out, const struct ht_ranking *ranking)
 {
     struct ht_text lines = { 0 };
     for (size_t i = 0; i < ranking->struck_out; i++) {
-        struct ht_text why = { 0 }, ids = { 0 };
+        struct ht_text why = { 0 }, titles = { 0 };
         if (said_before(ranking, i))
             continue;
-        list_struck(&ids, ranking, i);
+        list_struck(&titles, ranking, i);
         ht_text_addf(&lines, REPORT_STRUCK_LINE "\n",
                      cleaned(&why, ranking->struck[i].why),
-                     ht_text_get(&ids));
+                     ht_text_get(&titles));
         ht_text_end(&lines, &why);
-        ht_text_end(&lines, &ids);
+        ht_text_end(&lines, &titles);
     }
     put_list(out, REPORT_STRUCK, ht_text_get(&lines));
     ht_text_end(out, &lines);

@@ -127,7 +127,7 @@ static void bytes_that_are_no_text_are_named_with_their_place(void **state)
         { "title: \xf4\x90\x80\x80", 11, 1, 8, "0xf4 is not UTF-8" },
         { "title: \xe2\x82", 9, 1, 8, "0xe2 is not UTF-8" },
         { "\xff\xfeh\0a\0", 6, 1, 1, "UTF-16" },
-        { "", 0, 1, 1, "empty" },
+        { "", 0, 1, 1, "text of the sheet" },
         { "# only a remark\n", 16, 1, 1, "empty" },
         { "halfturn: 1\ntitle: a\x07\n", 22, 2, 9, "control character" },
     };

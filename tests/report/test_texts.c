@@ -118,6 +118,15 @@ static void a_command_answers_what_it_was_asked_about(void **state)
     assert_holds(written(ht_report_orders_text), REPORT_NO_DRIVE "\n");
 }
 
+static void what_is_left_out_is_named_as_people_name_it(void **state)
+{
+    (void)state;
+    const char *said = written(ht_report_rank_text);
+    assert_holds(said, "this vehicle has none: A hub reduction gear is at "
+                       "fault\n");
+    assert_null(strstr(said, "hub-reduction"));
+}
+
 static void *write_all(void *status)
 {
     struct ht_text out = { 0 };
@@ -340,6 +349,7 @@ int main(void)
         TEST(joints_out_of_limits_are_counted_in_whole_sentences),
         TEST(without_angles_the_orders_or_their_lack_answer),
         TEST(a_command_answers_what_it_was_asked_about),
+        TEST(what_is_left_out_is_named_as_people_name_it),
         TEST(a_workup_is_told_of_on_a_small_stack),
         TEST(a_cause_is_named_only_when_it_is_accused),
         TEST(the_leftover_says_whether_it_shakes_or_is_nothing),

@@ -134,6 +134,16 @@ static void a_text_of_another_room_keeps_its_numbers_with_their_units(
     ht_text_free(&text);
 }
 
+static void an_id_is_shown_as_words(void **state)
+{
+    (void)state;
+    struct ht_text room = { 0 };
+    assert_string_equal(id_words(&room, "light_truck"), "light truck");
+    assert_string_equal(id_words(&room, "car"), "car");
+    assert_string_equal(id_words(&room, ""), "");
+    ht_text_free(&room);
+}
+
 static void a_paragraph_never_parts_a_number_from_its_unit(void **state)
 {
     (void)state;
@@ -172,6 +182,7 @@ int main(void)
         cmocka_unit_test(user_text_cannot_carry_markup_marks_or_broken_utf_8),
         cmocka_unit_test(
             a_text_of_another_room_keeps_its_numbers_with_their_units),
+        cmocka_unit_test(an_id_is_shown_as_words),
         cmocka_unit_test(a_paragraph_never_parts_a_number_from_its_unit),
         cmocka_unit_test(table_columns_line_up_in_characters_not_bytes),
     };

@@ -69,6 +69,7 @@ void van_causes(struct fixture *f)
     add_next(r);
     r->struck_out = 1;
     r->struck[0].id = "hub-reduction";
+    r->struck[0].title = "A hub reduction gear is at fault";
     SAY(r->struck[0].why, "this vehicle has none");
     r->safety_count = 1;
     SAY(r->safety[0].id, "clips-unconfirmed");
