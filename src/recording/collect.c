@@ -39,24 +39,30 @@ static enum ht_status check_channels(const struct collector *collector,
                          format->channels, named);
 }
 
+/* The unit it is kept in; *scale from the file's. A scale in the sheet says
+ * m/s2 for each file unit. */
+static enum ht_unit choose_unit(double *scale,
+                                const struct ht_sheet_channel *named,
+                                enum ht_unit usual)
+{
+    bool scaled = named && !isnan(named->scale);
+    enum ht_unit unit = named && named->unit ? named->unit : usual;
+    *scale = scaled ? named->scale : 1;
+    if (unit == HT_UNIT_UNKNOWN)
+        return scaled ? HT_UNIT_M_S2 : HT_UNIT_FULL_SCALE;
+    if (unit != HT_UNIT_G)
+        return unit;
+    *scale *= HT_M_S2_PER_G;
+    return HT_UNIT_M_S2;
+}
+
 static void describe_channel(struct collector *collector, size_t c)
 {
     const struct ht_recording_options *options = collector->options;
     struct ht_channel *channel = &collector->recording->channel[c];
     const struct ht_sheet_channel *named =
         c < options->channels ? &options->channel[c] : NULL;
-    enum ht_unit unit = named && named->unit ? named->unit : options->unit;
-    double scale = named && !isnan(named->scale) ? named->scale : 1;
-    /* a scale in the sheet says m/s2 for each file unit */
-    if (unit == HT_UNIT_UNKNOWN)
-        unit = named && !isnan(named->scale) ? HT_UNIT_M_S2
-                                             : HT_UNIT_FULL_SCALE;
-    if (unit == HT_UNIT_G) {
-        scale *= HT_M_S2_PER_G;
-        unit = HT_UNIT_M_S2;
-    }
-    collector->scale[c] = scale;
-    channel->unit = unit;
+    channel->unit = choose_unit(&collector->scale[c], named, options->unit);
     channel->axis = named ? named->axis : HT_AXIS_UNKNOWN;
     channel->place = named && named->place ? named->place : options->place;
     if (named && named->name)

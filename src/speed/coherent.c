@@ -78,6 +78,47 @@ static bool whiten(double complex *value, size_t count)
     return size != NULL;
 }
 
+/* Wheel turns at every frame; where the path does not say, it stands still. */
+static void fill_turns(double *turns, const struct ht_fit *fit,
+                       const struct ht_work *work,
+                       const struct ht_speed_path *path)
+{
+    for (size_t i = 0; i < work->frames; i++) {
+        double at = (double)i / work->rate_hz + fit->lag_s;
+        double distance = ht_path_distance(path, at);
+        turns[i] = isfinite(distance) ? fit->turns_per_m * distance
+                                      : (i ? turns[i - 1] : 0);
+    }
+}
+
+static void fill_wheel(struct slow *s, const struct ht_fit *fit,
+                       const struct ht_work *work,
+                       const struct ht_speed_path *path, const double *turns)
+{
+    size_t step = (size_t)(hop_s * work->rate_hz);
+    for (size_t k = 0; k < s->count; k++) {
+        double speed = ht_path_speed(path, (double)(k * step) / work->rate_hz +
+                                               fit->lag_s);
+        s->turns[k] = turns[k * step];
+        s->wheel_hz[k] = speed > least_m_s ? speed * fit->turns_per_m : 0;
+    }
+}
+
+/* One order of one channel becomes the next track. */
+static bool fill_track(struct slow *s, const struct ht_work *work,
+                       size_t channel, double order, const double *turns)
+{
+    size_t step = (size_t)(hop_s * work->rate_hz), track = s->tracks++;
+    double complex *value = s->value + track * s->count;
+    s->order[track] = order;
+    for (size_t k = 0; k < s->count; k++)
+        value[k] = s->wheel_hz[k] > 0
+                       ? heterodyne(work, work->channel[channel], turns,
+                                    k * step, order)
+                       : 0;
+    return whiten(value, s->count);
+}
+
 static bool slow_fill(struct slow *s, const struct ht_fit *fit,
                       const struct ht_work *work,
                       const struct ht_speed_path *path,
@@ -85,33 +126,14 @@ static bool slow_fill(struct slow *s, const struct ht_fit *fit,
 {
     double *turns = ht_allocate(work->frames, sizeof *turns);
     bool filled = turns != NULL;
-    for (size_t i = 0; filled && i < work->frames; i++) {
-        double at = (double)i / work->rate_hz + fit->lag_s;
-        double distance = ht_path_distance(path, at);
-        turns[i] = isfinite(distance) ? fit->turns_per_m * distance
-                                      : (i ? turns[i - 1] : 0);
-    }
-    size_t track = 0, step = (size_t)(hop_s * work->rate_hz);
-    for (size_t k = 0; filled && k < s->count; k++) {
-        double speed = ht_path_speed(path, (double)(k * step) / work->rate_hz +
-                                               fit->lag_s);
-        s->turns[k] = turns[k * step];
-        s->wheel_hz[k] = speed > least_m_s ? speed * fit->turns_per_m : 0;
+    if (filled) {
+        fill_turns(turns, fit, work, path);
+        fill_wheel(s, fit, work, path, turns);
     }
     for (size_t l = 0; filled && l < lines->count; l++)
         for (size_t c = 0; is_wanted(&lines->line[l], use[l]) &&
-                           c < work->channels && filled; c++) {
-            double complex *value = s->value + track * s->count;
-            s->order[track] = lines->line[l].order;
-            for (size_t k = 0; k < s->count; k++)
-                value[k] = s->wheel_hz[k] > 0
-                               ? heterodyne(work, work->channel[c], turns,
-                                            k * step, s->order[track])
-                               : 0;
-            filled = whiten(value, s->count);
-            track++;
-        }
-    s->tracks = track;
+                           c < work->channels && filled; c++)
+            filled = fill_track(s, work, c, lines->line[l].order, turns);
     ht_release(turns);
     return filled;
 }
