@@ -10,6 +10,10 @@
 #include "halfturn/text.h"
 #include "halfturn/workup.h"
 
+/* All else in the installed library is its own: it clashes with no name of the
+ * program that it is linked into. */
+#pragma GCC visibility push(default)
+
 struct ht_report_names {
     const char *case_name;       /* file name of the sheet */
     const char *shop;            /* NULL: none */
@@ -56,5 +60,7 @@ enum ht_status ht_report_parts_text(struct ht_text *out,
 enum ht_status ht_report_parts_json(struct ht_text *out,
                                     const struct ht_parts_request *request,
                                     struct ht_error *err);
+
+#pragma GCC visibility pop
 
 #endif

@@ -11,8 +11,9 @@
 #include <stdint.h>
 
 #define EMBED(name, path)                                                      \
-    __asm__(".section .rodata\n.global " #name "\n" #name ":\n.incbin \""      \
-            HALFTURN_SOURCE_DIR "/" path "\"\n.global " #name "_end\n" #name   \
+    __asm__(".section .rodata\n.global " #name "\n.hidden " #name "\n" #name   \
+            ":\n.incbin \"" HALFTURN_SOURCE_DIR "/" path "\"\n"                \
+            ".global " #name "_end\n.hidden " #name "_end\n" #name             \
             "_end:\n.byte 0\n.previous\n");                                    \
     extern const char name[], name##_end[]
 

@@ -4,6 +4,22 @@ include(CMakePackageConfigHelpers)
 install(TARGETS halfturn halfturn-report EXPORT halfturn-targets
         ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR}
         INCLUDES DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
+# The report's own names have no prefix. In the archive that is installed, in the
+# place of the one just named, all that its header does not declare is local.
+set(closed ${CMAKE_BINARY_DIR}/closed)
+add_custom_command(OUTPUT ${closed}/libhalfturn-report.a
+  COMMAND ${CMAKE_COMMAND} -E rm -rf ${closed}
+  COMMAND ${CMAKE_COMMAND} -E make_directory ${closed}
+  COMMAND ${CMAKE_C_COMPILER} -r -nostdlib -o ${closed}/report.o
+          $<TARGET_OBJECTS:halfturn-report>
+  COMMAND ${CMAKE_OBJCOPY} --localize-hidden ${closed}/report.o
+  COMMAND ${CMAKE_AR} qcs ${closed}/libhalfturn-report.a ${closed}/report.o
+  DEPENDS halfturn-report $<TARGET_OBJECTS:halfturn-report>
+  COMMAND_EXPAND_LISTS VERBATIM)
+add_custom_target(closed-report ALL DEPENDS ${closed}/libhalfturn-report.a)
+install(FILES ${closed}/libhalfturn-report.a
+        DESTINATION ${CMAKE_INSTALL_LIBDIR})
+
 install(DIRECTORY include/halfturn DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}
         FILES_MATCHING PATTERN "*.h")
 install(EXPORT halfturn-targets NAMESPACE halfturn::
