@@ -15,25 +15,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum ht_status case_split(struct case_file *file, const char *path,
-                          struct ht_error *err)
-{
-    const char *slash = strrchr(path, '/');
-    size_t length = slash ? (size_t)(slash - path) : 0;
-    file->name = slash ? slash + 1 : path;
-    if (length >= sizeof file->folder)
-        return ht_fail(err, CASE_PATH_LONG, path);
-    if (!slash)
-        snprintf(file->folder, sizeof file->folder, ".");
-    else if (length == 0)
-        snprintf(file->folder, sizeof file->folder, "/");
-    else {
-        memcpy(file->folder, path, length);
-        file->folder[length] = '\0';
-    }
-    return HT_OK;
-}
-
 static void show_problems(const struct ht_problems *problems,
                           struct ht_error *err)
 {
@@ -71,13 +52,14 @@ static enum ht_status spare_inputs(const struct case_file *file,
         !S_ISREG(output.st_mode))
         return HT_OK;
     const struct ht_sheet *sheet = &file->sheet;
+    const char *folder = file->place.folder;
     bool hit = same_file(NULL, options->words[0], &output) ||
                same_file(NULL, options->limits_file, &output) ||
                same_file(NULL, options->catalogue_file, &output) ||
-               same_file(file->folder, sheet->like, &output);
+               same_file(folder, sheet->like, &output);
     for (size_t i = 0; i < sheet->drive_count && !hit; i++)
-        hit = same_file(file->folder, sheet->drives[i].recording, &output) ||
-              same_file(file->folder, sheet->drives[i].speed.file, &output);
+        hit = same_file(folder, sheet->drives[i].recording, &output) ||
+              same_file(folder, sheet->drives[i].speed.file, &output);
     if (!hit)
         return HT_OK;
     return ht_fail(err, CASE_IS_OUTPUT, options->output);
@@ -106,7 +88,7 @@ enum ht_status case_read(struct case_file *file,
         return ht_fail(err, CASE_SEVERAL, options->word_count,
                        options->words[0], options->words[1]);
     const char *path = options->words[0];
-    enum ht_status status = case_split(file, path, err);
+    enum ht_status status = place_of(&file->place, path, err);
     if (status != HT_OK)
         return status;
     status = case_read_sheet(&file->sheet, path, err);
@@ -142,7 +124,7 @@ enum ht_status case_work_up(struct ht_workup *workup, struct case_file *file,
         .wanted = !options->quiet && !options->json && isatty(2)
     };
     struct ht_workup_options wanted = {
-        .folder = file->folder,
+        .folder = file->place.folder,
         .limits_path = options->limits_file,
         .catalogue_path = options->catalogue_file,
         .drive = depth >= CASE_DRIVE,
@@ -161,5 +143,5 @@ enum ht_status case_work_up(struct ht_workup *workup, struct case_file *file,
         status = near_file(status, options->limits_file, err);
     if (status == HT_CANNOT_READ && options->catalogue_file)
         status = near_file(status, options->catalogue_file, err);
-    return near_file_of_sheet(status, file->folder, &file->sheet, err);
+    return near_file_of_sheet(status, file->place.folder, &file->sheet, err);
 }

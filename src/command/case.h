@@ -3,18 +3,14 @@
 #define HALFTURN_COMMAND_CASE_H
 
 #include "options.h"
+#include "place.h"
 
 #include "halfturn/workup.h"
 
 struct case_file {
     struct ht_sheet sheet;
-    char folder[4096];  /* where the sheet lies */
-    const char *name;   /* its name without the folder */
+    struct place place; /* where it lies */
 };
-
-/* Folder and name of a path. */
-enum ht_status case_split(struct case_file *file, const char *path,
-                          struct ht_error *err);
 
 /* Reads a sheet; its problems are shown on stderr, with their places. */
 enum ht_status case_read_sheet(struct ht_sheet *sheet, const char *path,

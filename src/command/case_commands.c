@@ -50,7 +50,7 @@ static enum ht_status work_case(const struct options *options,
         status = write_result(options, out, workup, job->text, job->blocks,
                               err);
     else if (status == HT_OK) {
-        struct ht_report_names names = { file.name, options->shop };
+        struct ht_report_names names = { file.place.name, options->shop };
         status = options->json
                      ? ht_report_json(out, workup, job->blocks, err)
                      : ht_report_html(out, workup, &names, err);

@@ -1,9 +1,10 @@
 /* halfturn - the program: which command, what it prints, how it ends. */
 #include "commands.h"
 #include "help.h"
-#include "manual.h"
 #include "output.h"
 #include "texts.h"
+
+#include "command/manual/manual.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 #include "near_file.h"
 
-#include "case.h"
+#include "place.h"
 #include "texts.h"
 
 #include "document/nearest.h"
@@ -24,19 +24,19 @@ static bool is_link_to_nowhere(const char *path)
 enum ht_status near_file(enum ht_status status, const char *path,
                          struct ht_error *err)
 {
-    struct case_file file;
+    struct place place;
     if (status != HT_CANNOT_READ || access(path, F_OK) == 0 ||
-        case_split(&file, path, NULL) != HT_OK)
+        place_of(&place, path, NULL) != HT_OK)
         return status;
     if (is_link_to_nowhere(path))
         return ht_fail(err, CASE_LINK_NOWHERE, path);
-    struct nearest nearest = { .name = file.name };
-    DIR *folder = opendir(file.folder);
+    struct nearest nearest = { .name = place.name };
+    DIR *folder = opendir(place.folder);
     for (size_t i = 0; folder && i < ENTRIES_MAX; i++) {
         const struct dirent *entry = readdir(folder);
         if (!entry)
             break;
-        if (strcasecmp(entry->d_name, file.name) == 0) {
+        if (strcasecmp(entry->d_name, place.name) == 0) {
             (void)snprintf(nearest.found, sizeof nearest.found, "%.63s",
                            entry->d_name);
             break;

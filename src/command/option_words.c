@@ -1,7 +1,7 @@
 /* The options in words: for --help, the man pages and completion. */
-#include "manual.h"
 #include "option_table.h"
 
+#include "command/manual/scdoc.h"
 #include "halfturn/angles.h"
 #include "report/lines.h"
 
@@ -42,20 +42,30 @@ void options_names(struct ht_text *text, enum command_bit command)
     }
 }
 
+static void manual_row(struct ht_text *text, const struct option_row *row)
+{
+    char name[40];
+    if (row->letter) {
+        (void)snprintf(name, sizeof name, "-%c", row->letter);
+        scdoc_bold(text, name);
+        ht_text_add(text, ", ");
+    }
+    (void)snprintf(name, sizeof name, "--%s", row->name);
+    scdoc_bold(text, name);
+    if (row->argument) {
+        ht_text_add(text, " ");
+        scdoc_underlined(text, row->argument);
+    }
+    ht_text_add(text, "\n\t");
+    scdoc_text(text, row->help, strlen(row->help));
+    ht_text_add(text, "\n\n");
+}
+
 void options_manual(struct ht_text *text, enum command_bit command)
 {
-    for (size_t i = 0; i < OPTIONS; i++) {
-        if ((option_rows[i].commands & command) != (unsigned)command)
-            continue;
-        if (option_rows[i].letter)
-            ht_text_addf(text, "*-%c*, ", option_rows[i].letter);
-        ht_text_addf(text, "*--%s*", option_rows[i].name);
-        if (option_rows[i].argument)
-            ht_text_addf(text, " _%s_", option_rows[i].argument);
-        ht_text_add(text, "\n\t");
-        manual_escape(text, option_rows[i].help, strlen(option_rows[i].help));
-        ht_text_add(text, "\n\n");
-    }
+    for (size_t i = 0; i < OPTIONS; i++)
+        if ((option_rows[i].commands & command) == (unsigned)command)
+            manual_row(text, &option_rows[i]);
 }
 
 static void list_values(struct ht_text *text, const struct option_row *row)

@@ -3,7 +3,7 @@
 #ifndef HALFTURN_COMMAND_TEXTS_MANUAL_H
 #define HALFTURN_COMMAND_TEXTS_MANUAL_H
 
-#define MANUAL_NAME "# NAME\n\n%s - "
+#define MANUAL_NAME "# NAME\n\n"
 #define MANUAL_SYNOPSIS "# SYNOPSIS\n\n"
 #define MANUAL_DESCRIPTION "# DESCRIPTION\n\n"
 #define MANUAL_COMMANDS "# COMMANDS\n\n"
@@ -12,7 +12,7 @@
 #define MANUAL_EXITS "# EXIT STATUS\n\n"
 #define MANUAL_CAUTION "# CAUTION\n\n"
 #define MANUAL_SEE_ALSO "# SEE ALSO\n\n"
-#define MANUAL_COMMAND_PAGE ". See *halfturn-%s*(1).\n\n"
+#define MANUAL_COMMAND_PAGE ". See "
 
 #define MANUAL_FILES                                                           \
     "# FILES\n\n_/usr/share/halfturn/limits.yaml_\n\tThe limit sets that are " \

@@ -3,7 +3,7 @@
  * reads back equal. */
 #include "harness.h"
 
-#include "command/draft.h"
+#include "command/new/draft.h"
 
 #include <stdlib.h>
 #include <string.h>

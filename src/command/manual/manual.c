@@ -1,25 +1,17 @@
 #include "manual.h"
 
-#include "help.h"
-#include "texts_manual.h"
+#include "scdoc.h"
+
+#include "command/help.h"
+#include "command/texts_manual.h"
 
 #include <stdio.h>
 #include <string.h>
 
-void manual_escape(struct ht_text *text, const char *plain, size_t length)
-{
-    for (size_t i = 0; i < length; i++) {
-        bool mark = strchr("\\*_", plain[i]) != NULL;
-        bool first = i == 0 && strchr("#-[]|`+", plain[i]) != NULL;
-        if (mark || first)
-            ht_text_add(text, "\\");
-        ht_text_add_bytes(text, plain + i, 1);
-    }
-}
-
+/* The rest of a line or paragraph, and the empty line after it. */
 static void paragraph(struct ht_text *text, const char *plain)
 {
-    manual_escape(text, plain, strlen(plain));
+    scdoc_text(text, plain, strlen(plain));
     ht_text_add(text, "\n\n");
 }
 
@@ -35,19 +27,25 @@ static void put_example(struct ht_text *text,
                         const struct command_example *example)
 {
     paragraph(text, example->what);
-    ht_text_add(text, "```\n");
-    for (const char *c = example->line; *c; c++) {
-        ht_text_add(text, *c == '\\' ? "\\" : "");
-        ht_text_add_bytes(text, c, 1);
-    }
-    ht_text_add(text, "\n```\n\n");
+    scdoc_literal(text, example->line);
+    ht_text_add(text, "\n");
+}
+
+/* A name in bold, and indented what it means. */
+static void entry(struct ht_text *text, const char *name, const char *meaning,
+                  const char *end)
+{
+    scdoc_bold(text, name);
+    ht_text_add(text, "\n\t");
+    scdoc_text(text, meaning, strlen(meaning));
+    ht_text_add(text, end);
 }
 
 static void put_exits(struct ht_text *text)
 {
     ht_text_add(text, MANUAL_EXITS);
     for (const struct help_exit *e = help_exits; e->code; e++)
-        ht_text_addf(text, "*%s*\n\t%s\n\n", e->code, e->meaning);
+        entry(text, e->code, e->meaning, "\n\n");
 }
 
 static void put_files(struct ht_text *text)
@@ -64,6 +62,15 @@ static void put_cautions(struct ht_text *text, const struct command *command)
         paragraph(text, sentence[i]);
 }
 
+/* "halfturn-rank(1)" */
+static void name_page(struct ht_text *text, const char *command)
+{
+    char name[40];
+    (void)snprintf(name, sizeof name, "halfturn-%s", command);
+    scdoc_bold(text, name);
+    ht_text_add(text, "(1)");
+}
+
 static void put_see_also(struct ht_text *text, const char *page)
 {
     size_t count;
@@ -77,7 +84,8 @@ static void put_see_also(struct ht_text *text, const char *page)
     for (size_t i = 0; i < count; i++) {
         if (strcmp(page, list[i].name) == 0)
             continue;
-        ht_text_addf(text, "%s*halfturn-%s*(1)", between, list[i].name);
+        ht_text_add(text, between);
+        name_page(text, list[i].name);
         between = ", ";
     }
     if (strcmp(page, "sheet") != 0)
@@ -92,11 +100,15 @@ static void write_command(struct ht_text *text, const struct command *command)
     char name[40];
     (void)snprintf(name, sizeof name, "halfturn-%s", command->name);
     title(text, name, 1);
-    ht_text_addf(text, MANUAL_NAME, name);
+    ht_text_add(text, MANUAL_NAME);
+    scdoc_text(text, name, strlen(name));
+    ht_text_add(text, " - ");
     paragraph(text, command->summary);
     ht_text_add(text, MANUAL_SYNOPSIS);
     for (size_t i = 0; i < COMMAND_USES && command->use[i]; i++) {
-        ht_text_addf(text, "*halfturn %s* ", command->name);
+        (void)snprintf(name, sizeof name, "halfturn %s", command->name);
+        scdoc_bold(text, name);
+        ht_text_add(text, " ");
         paragraph(text, command->use[i]);
     }
     ht_text_add(text, MANUAL_DESCRIPTION);
@@ -123,9 +135,9 @@ static void write_program(struct ht_text *text)
     paragraph(text, MANUAL_CASE);
     ht_text_add(text, MANUAL_COMMANDS);
     for (size_t i = 0; i < count; i++) {
-        ht_text_addf(text, "*%s*\n\t", list[i].name);
-        manual_escape(text, list[i].summary, strlen(list[i].summary));
-        ht_text_addf(text, MANUAL_COMMAND_PAGE, list[i].name);
+        entry(text, list[i].name, list[i].summary, MANUAL_COMMAND_PAGE);
+        name_page(text, list[i].name);
+        ht_text_add(text, ".\n\n");
     }
     ht_text_add(text, MANUAL_OPTIONS);
     paragraph(text, MANUAL_SHARED_OPTIONS);

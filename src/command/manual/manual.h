@@ -17,7 +17,4 @@ bool manual_write(struct ht_text *text, const char *page);
  * form. */
 void manual_sheet(struct ht_text *text);
 
-/* A text with everything escaped that scdoc would take for a mark. */
-void manual_escape(struct ht_text *text, const char *plain, size_t length);
-
 #endif

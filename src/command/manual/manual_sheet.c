@@ -1,7 +1,9 @@
 /* The sheet's page, which is Markdown, in the form of a manual page. */
 #include "manual.h"
-#include "texts_manual.h"
 
+#include "scdoc.h"
+
+#include "command/texts_manual.h"
 #include "halfturn/sheet.h"
 
 #include <ctype.h>
@@ -14,7 +16,7 @@ static void inline_text(struct ht_text *text, const char *line, size_t length)
     for (size_t from = 0; from < length;) {
         const char *tick = memchr(line + from, '`', length - from);
         size_t to = tick ? (size_t)(tick - line) : length;
-        manual_escape(text, line + from, to - from);
+        scdoc_text(text, line + from, to - from);
         if (tick)
             ht_text_add(text, "*");
         code = tick ? !code : code;
@@ -80,6 +82,16 @@ static void put_row(struct ht_text *text, const char *line, size_t length)
     put_kind(text, &cells);
 }
 
+static void put_upper(struct ht_text *text, const char *name, size_t length)
+{
+    ht_text_add(text, "# ");
+    for (size_t i = 0; i < length; i++) {
+        char c = (char)toupper((unsigned char)name[i]);
+        scdoc_text(text, &c, 1);
+    }
+    ht_text_add(text, "\n");
+}
+
 /* The title becomes DESCRIPTION, second headings sections, deeper ones
  * subsections; the first table stands under KEYS. */
 static void put_title(struct ht_text *text, const char *line, size_t length)
@@ -92,13 +104,10 @@ static void put_title(struct ht_text *text, const char *line, size_t length)
     else if (level == 2 && strncmp(name, "sheet", length) == 0)
         ht_text_add(text, "# KEYS\n");
     else if (level == 2) {
-        ht_text_add(text, "# ");
-        for (size_t i = 0; i < length; i++)
-            ht_text_addf(text, "%c", toupper((unsigned char)name[i]));
-        ht_text_add(text, "\n");
+        put_upper(text, name, length);
     } else {
         ht_text_add(text, "## ");
-        manual_escape(text, name, length);
+        scdoc_text(text, name, length);
         ht_text_add(text, "\n");
     }
 }
@@ -132,7 +141,7 @@ void manual_sheet(struct ht_text *text)
         if (fence)
             ht_text_add(text, "```\n");
         else if (code)
-            ht_text_addf(text, "%.*s\n", (int)length, line);
+            scdoc_literal_line(text, line, length);
         else
             put_line(text, line, length);
         line += length + (line[length] == '\n');

@@ -1,7 +1,6 @@
 #include "answer.h"
 
-#include "texts.h"
-
+#include "command/texts.h"
 #include "halfturn/sheet.h"
 
 #include <ctype.h>

@@ -1,10 +1,9 @@
 #include "draft.h"
 
-#include "case.h"
-#include "near_file.h"
-#include "output.h"
-#include "texts.h"
-
+#include "command/case.h"
+#include "command/near_file.h"
+#include "command/output.h"
+#include "command/texts.h"
 #include "common/memory.h"
 #include "halfturn/json.h"
 #include "halfturn/recording.h"
@@ -132,12 +131,12 @@ static bool same_folder(const char *a, const char *b)
 static bool name_from(const struct draft *draft, const char *path,
                       char name[8192])
 {
-    struct case_file file;
+    struct place place;
     char here[4096];
-    if (case_split(&file, path, NULL) != HT_OK)
+    if (place_of(&place, path, NULL) != HT_OK)
         return false;
-    if (same_folder(draft->folder, file.folder))
-        (void)snprintf(name, 8192, "%.4095s", file.name);
+    if (same_folder(draft->folder, place.folder))
+        (void)snprintf(name, 8192, "%.4095s", place.name);
     else if (path[0] == '/')
         (void)snprintf(name, 8192, "%.8000s", path);
     else if (getcwd(here, sizeof here))
@@ -216,12 +215,12 @@ enum ht_status draft_open(struct draft *draft, const char *path,
                           const char *from, bool progress,
                           struct ht_error *err)
 {
-    struct case_file file;
+    struct place place;
     *draft = (struct draft){ .progress = progress };
-    enum ht_status status = case_split(&file, path, err);
+    enum ht_status status = place_of(&place, path, err);
     if (status != HT_OK)
         return status;
-    (void)snprintf(draft->folder, sizeof draft->folder, "%s", file.folder);
+    (void)snprintf(draft->folder, sizeof draft->folder, "%s", place.folder);
     status = from ? start_from(draft, from, err)
                   : ht_sheet_open(&draft->sheet, err);
     if (status != HT_OK)

@@ -1,14 +1,14 @@
 /* new: asks at most ten questions and writes a commented case sheet. Nothing
  * is written before the last answer, and never over a file that is there. */
 #include "answer.h"
-#include "case.h"
-#include "commands.h"
 #include "draft.h"
-#include "help.h"
-#include "output.h"
 #include "questions.h"
-#include "texts.h"
 
+#include "command/case.h"
+#include "command/commands.h"
+#include "command/help.h"
+#include "command/output.h"
+#include "command/texts.h"
 #include "common/printable.h"
 #include "common/shell.h"
 #include "report/lines.h"
@@ -196,13 +196,13 @@ static void say_next(struct ht_text *out, const struct draft *draft,
 /* Found out before ten answers are given for nothing. */
 static enum ht_status check_place(const char *path, struct ht_error *err)
 {
-    struct case_file file;
-    enum ht_status status = case_split(&file, path, err);
+    struct place place;
+    enum ht_status status = place_of(&place, path, err);
     if (status != HT_OK)
         return status;
     if (access(path, F_OK) == 0)
         return ht_fail(err, NEW_THERE, path);
-    if (access(file.folder, W_OK) != 0)
+    if (access(place.folder, W_OK) != 0)
         return ht_fail(err, NEW_NO_FOLDER, path, strerror(errno));
     return HT_OK;
 }

@@ -2,7 +2,8 @@
 #include "put.h"
 
 #include "answer.h"
-#include "texts.h"
+
+#include "command/texts.h"
 
 #include <stdio.h>
 #include <string.h>
