@@ -153,6 +153,20 @@ static enum ht_status look_at_channel(struct collector *collector, size_t c,
     return HT_OK;
 }
 
+/* Whether a channel ever moves: most do within the first samples. */
+static void look_for_life(struct collector *collector, const float *frames,
+                          size_t count)
+{
+    size_t channels = collector->recording->channels;
+    for (size_t c = 0; c < channels; c++) {
+        if (collector->frames == 0)
+            collector->first[c] = frames[c];
+        for (size_t i = 0; i < count && !collector->lives[c]; i++)
+            collector->lives[c] =
+                frames[i * channels + c] != collector->first[c];
+    }
+}
+
 /* One channel out of the interleaved block, scaled. */
 static void take_channel(const float *from, size_t channels, size_t count,
                          float scale, float *to)
@@ -177,6 +191,7 @@ enum ht_status ht_collect_block(void *context, const float *frames,
                  sizeof *collector->one))
         return no_memory(collector, err);
     bool ordinary = is_ordinary(frames, count * recording->channels);
+    look_for_life(collector, frames, count);
     for (size_t c = 0; c < recording->channels; c++) {
         enum ht_status status =
             ordinary ? HT_OK
@@ -205,14 +220,6 @@ static double remove_mean(float *samples, size_t frames)
     return mean;
 }
 
-static bool is_silent(const struct ht_channel *channel, size_t frames)
-{
-    for (size_t i = 0; i < frames; i++)
-        if (channel->samples[i] != 0)
-            return false;
-    return true;
-}
-
 static double energy(const float *a, const float *b, size_t frames)
 {
     /* float products summed in blocks: enough digits for a correlation */
@@ -233,15 +240,6 @@ static bool is_copy(const struct ht_channel *a, const struct ht_channel *b,
     return aa > 0 && bb > 0 && ab > COPY_CORRELATION * sqrt(aa * bb);
 }
 
-static void drop_channel(struct ht_recording *recording, size_t c)
-{
-    ht_release(recording->channel[c].samples);
-    memmove(&recording->channel[c], &recording->channel[c + 1],
-            (recording->channels - c - 1) * sizeof recording->channel[0]);
-    recording->channels--;
-    recording->channel[recording->channels] = (struct ht_channel){ 0 };
-}
-
 /* Two equal channels are one observation, not two. */
 static void drop_copies(struct ht_recording *recording)
 {
@@ -254,7 +252,7 @@ static void drop_copies(struct ht_recording *recording)
                               RECORDING_COPIED,
                               recording->channel[c].name,
                               recording->channel[d].name);
-            drop_channel(recording, c--);
+            ht_recording_drop(recording, c--);
             break;
         }
 }
@@ -269,13 +267,22 @@ static void note_channel(struct ht_recording *recording,
                           channel->clipped);
 }
 
+static bool any_lives(const struct collector *collector)
+{
+    for (size_t c = 0; c < collector->recording->channels; c++)
+        if (collector->lives[c])
+            return true;
+    return false;
+}
+
 enum ht_status ht_collect_finish(struct collector *collector,
                                  struct ht_error *err)
 {
     struct ht_recording *recording = collector->recording;
-    size_t silent = 0;
     if (collector->frames == 0)
         return ht_fail(err, RECORDING_NO_SOUND, collector->path);
+    if (!any_lives(collector))
+        return ht_fail(err, RECORDING_ALL_THE_SAME, collector->path);
     for (size_t c = 0; c < recording->channels; c++) {
         struct ht_channel *channel = &recording->channel[c];
         if (!ht_decimator_finish(collector->decimator[c], &channel->samples,
@@ -283,11 +290,9 @@ enum ht_status ht_collect_finish(struct collector *collector,
             return no_memory(collector, err);
         recording->frames = collector->count[c];
         channel->mean = remove_mean(channel->samples, recording->frames);
-        silent += is_silent(channel, recording->frames);
         note_channel(recording, channel);
     }
-    if (silent == recording->channels)
-        return ht_fail(err, RECORDING_ALL_THE_SAME, collector->path);
+    ht_recording_drop_still(recording, collector->lives);
     drop_copies(recording);
     return ht_recording_make_slow(recording) ? HT_OK
                                              : no_memory(collector, err);

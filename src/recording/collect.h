@@ -16,6 +16,8 @@ struct collector {
     struct ht_decimator *decimator[HT_CHANNELS_MAX];
     size_t room[HT_CHANNELS_MAX], count[HT_CHANNELS_MAX];
     double scale[HT_CHANNELS_MAX];
+    float first[HT_CHANNELS_MAX]; /* sample of each channel */
+    bool lives[HT_CHANNELS_MAX];  /* another one differs from it */
     float *one;             /* a block of one channel */
     size_t one_room;
     uint64_t frames;        /* decoded so far */
@@ -29,7 +31,7 @@ enum ht_status ht_collect_block(void *context, const float *frames,
                                 size_t count, struct ht_error *err);
 
 /* After the last block: ends the filters, takes out means, drops a channel
- * that is a copy of another, notes silence and clipping. */
+ * that stands still or is a copy of another, notes it and clipping. */
 enum ht_status ht_collect_finish(struct collector *collector,
                                  struct ht_error *err);
 void ht_collect_free(struct collector *collector);

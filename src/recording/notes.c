@@ -2,10 +2,12 @@
 
 #include "common/memory.h"
 #include "signal/decimate.h"
+#include "texts.h"
 
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 /* Pull and overrun change within seconds; 10 values a second show them, and
  * every order lies above the band that is left (0 to about 3 Hz). */
@@ -21,6 +23,29 @@ void ht_recording_note(struct ht_recording *recording, const char *format, ...)
     (void)vsnprintf(recording->note[recording->notes++],
                     sizeof recording->note[0], format, arguments);
     va_end(arguments);
+}
+
+void ht_recording_drop(struct ht_recording *recording, size_t c)
+{
+    ht_release(recording->channel[c].samples);
+    memmove(&recording->channel[c], &recording->channel[c + 1],
+            (recording->channels - c - 1) * sizeof recording->channel[0]);
+    recording->channels--;
+    recording->channel[recording->channels] = (struct ht_channel){ 0 };
+}
+
+void ht_recording_drop_still(struct ht_recording *recording, const bool *lives)
+{
+    size_t channels = recording->channels;
+    for (size_t c = 0, at = 0; c < channels; c++) {
+        if (lives[c]) {
+            at++;
+            continue;
+        }
+        ht_recording_note(recording, RECORDING_STANDS_STILL,
+                          recording->channel[at].name);
+        ht_recording_drop(recording, at);
+    }
 }
 
 static bool make_slow(struct ht_recording *recording,

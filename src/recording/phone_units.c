@@ -108,6 +108,34 @@ static void name_vertical(struct ht_recording *recording)
     }
 }
 
+/* A number that differs from the first one in its column. */
+static bool lives(const struct phone *phone, size_t column)
+{
+    double first = NAN;
+    for (size_t r = 0; r < phone->rows; r++) {
+        double value = ht_phone_cell(phone, r, column);
+        if (isnan(first))
+            first = value;
+        else if (!isnan(value) && value != first)
+            return true;
+    }
+    return false;
+}
+
+/* Axes that stand still are left out, after their gravity told the unit. */
+static enum ht_status drop_still(struct phone *phone)
+{
+    bool lively[HT_AXES_MAX] = { false }, any = false;
+    for (size_t a = 0; a < phone->columns.axes; a++) {
+        lively[a] = lives(phone, phone->columns.axis_column[a]);
+        any = any || lively[a];
+    }
+    if (!any)
+        return ht_fail(phone->err, RECORDING_ALL_THE_SAME, phone->path);
+    ht_recording_drop_still(phone->recording, lively);
+    return HT_OK;
+}
+
 enum ht_status ht_phone_finish(struct phone *phone)
 {
     struct ht_recording *recording = phone->recording;
@@ -129,6 +157,8 @@ enum ht_status ht_phone_finish(struct phone *phone)
                 (float)(((double)channel->samples[i] - mean) * scale);
         channel->mean = mean * scale;
     }
+    if (drop_still(phone) != HT_OK)
+        return HT_BAD_FILE;
     name_vertical(recording);
     if (!ht_recording_make_slow(recording))
         return ht_phone_no_memory(phone);

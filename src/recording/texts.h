@@ -270,6 +270,8 @@
 
 /* Notes: what was found, what was assumed. */
 
+#define RECORDING_STANDS_STILL                                                 \
+    "'%s' stands still: every sample is the same. It is left out."
 #define RECORDING_COPIED "'%s' is a copy of '%s' and counts once."
 #define RECORDING_CLIPPED_ONCE                                                 \
     "'%s' touches full scale once: it was recorded too loud, and levels may "  \

@@ -134,6 +134,30 @@ static void fill_stages(struct json_stages *view,
     }
 }
 
+/* The notes of all that was made of the drive, one list. */
+static bool fill_notes(struct json_texts *view, const struct ht_workup *workup,
+                       struct ht_arena *arena)
+{
+    const struct ht_recording *recording = &workup->recording;
+    const struct ht_turns *turns = &workup->turns;
+    const struct ht_orders *orders = &workup->orders;
+    size_t from_recording = workup->has_recording ? recording->notes : 0;
+    size_t from_turns = workup->has_turns ? turns->notes : 0;
+    size_t from_orders = workup->has_orders ? orders->notes : 0;
+    size_t all = from_recording + from_turns + from_orders;
+    view->count = 0;
+    view->text = ht_arena_get(arena, all + 1, sizeof *view->text);
+    if (!view->text)
+        return false;
+    for (size_t i = 0; i < from_recording; i++)
+        view->text[view->count++] = json_text_of(arena, recording->note[i]);
+    for (size_t i = 0; i < from_turns; i++)
+        view->text[view->count++] = json_text_of(arena, turns->note[i]);
+    for (size_t i = 0; i < from_orders; i++)
+        view->text[view->count++] = json_text_of(arena, orders->note[i]);
+    return true;
+}
+
 bool json_rest_from(struct json_rest *view, const struct ht_workup *workup,
                     struct ht_arena *arena)
 {
@@ -142,5 +166,6 @@ bool json_rest_from(struct json_rest *view, const struct ht_workup *workup,
     return FILL_TEXTS(&view->missing, workup->missing, workup->missing_count,
                       arena) &&
            FILL_TEXTS(&view->assumed, workup->assumed, workup->assumed_count,
-                      arena);
+                      arena) &&
+           fill_notes(&view->notes, workup, arena);
 }

@@ -325,6 +325,9 @@ static const struct ht_row rest_rows[] = {
                                          "what"),
     TEXTS(json_rest, "assumed", assumed, "What an absent key was taken to "
                                          "mean"),
+    TEXTS(json_rest, "notes", notes, "What was found in the recording, its "
+                                     "speed and its orders, and what of it is "
+                                     "left out"),
     { .key = "stages", .kind = HT_IS_MAP, .child = &stages_schema,
       .at = offsetof(struct json_rest, stages),
       .help = "Key of each result" },

@@ -104,7 +104,7 @@ struct json_stages {
 };
 struct json_rest {
     const char *title;
-    struct json_texts missing, assumed;
+    struct json_texts missing, assumed, notes;
     struct json_stages stages;
 };
 

@@ -84,14 +84,15 @@ static void add_number(struct ht_text *text, double value, int decimals,
     ht_text_add(text, digits);
 }
 
-/* x: 1.5 m/s2 at 12 Hz; y: nothing; z: gravity and 0.4 m/s2 at 31 Hz. */
+/* x: 1.5 m/s2 at 12 Hz; y: as good as nothing; z: gravity and 0.4 m/s2 at
+ * 31 Hz. */
 static const char *write_style(const char *name, const struct style *style)
 {
     struct ht_text text = { 0 };
     ht_text_add(&text, style->header);
     for (int i = 0; i < ROWS; i++) {
         double t = i / RATE;
-        double value[3] = { 1.5 * sin(TURN * 12 * t), 0.25,
+        double value[3] = { 1.5 * sin(TURN * 12 * t), 0.25 + 1e-4 * (i % 2),
                             G + 0.4 * cos(TURN * 31 * t) };
         add_number(&text, style->time_start + t / style->time_unit,
                    style->time_unit < 0.01 ? 0 : 4, style->decimal);
@@ -291,8 +292,8 @@ static void columns_are_known_by_name_and_turning_rates_left_out(void **state)
     ht_text_add(&text, "gyro_x_radps,time_s,acc_forward_mps2,acc_right_mps2,"
                        "acc_down_mps2,speed\n");
     for (int i = 0; i < 500; i++)
-        ht_text_addf(&text, "5,%d.%02d,0.%d,0.2,-9.81,30\n", i / 100, i % 100,
-                     i % 7);
+        ht_text_addf(&text, "5,%d.%02d,0.%d,0.%d,-9.8%d,30\n", i / 100,
+                     i % 100, i % 7, i % 5, i % 3);
     struct ht_recording r =
         read_or_fail(scratch_text("named.csv", ht_text_get(&text)));
     ht_text_free(&text);
@@ -317,7 +318,7 @@ static void slow_keeps_gravity_and_slow_pull(void **state)
         ht_text_add(&text, ",");
         ht_text_number(&text, 0.5 * sin(TURN * t / 20) +
                                   2 * sin(TURN * 13 * t), 6);
-        ht_text_add(&text, ",0.1,9.81\n");
+        ht_text_addf(&text, ",0.1%d,9.8%d\n", i % 2, i % 3);
     }
     struct ht_recording r =
         read_or_fail(scratch_text("slow.csv", ht_text_get(&text)));

@@ -74,6 +74,29 @@ static void orders_carry_speed_orders_bins_and_pairs(void **state)
     ht_text_free(&text);
 }
 
+/* A channel that is left out shows nowhere else. */
+static void what_was_noted_of_a_drive_is_told(void **state)
+{
+    (void)state;
+    struct fixture *fixture = fixture_create(FIXTURE_VAN);
+    struct ht_workup *workup = fixture_workup(fixture);
+    struct ht_text text = { 0 };
+    workup->recording.notes = workup->turns.notes = workup->orders.notes = 1;
+    strcpy(workup->recording.note[0], "One of the recording.");
+    strcpy(workup->turns.note[0], "One of the speed.");
+    strcpy(workup->orders.note[0], "One of the orders.");
+    assert_int_equal(ht_report_json(&text, workup, HT_BLOCK_ORDERS, NULL),
+                     HT_OK);
+    const char *notes = strstr(text.bytes, "\"notes\": [");
+    assert_non_null(notes);
+    const char *recording = strstr(notes, "\"One of the recording.\"");
+    const char *speed = strstr(notes, "\"One of the speed.\"");
+    assert_true(recording && speed && speed > recording);
+    assert_true(strstr(notes, "\"One of the orders.\"") > speed);
+    ht_text_free(&text);
+    fixture_free(fixture);
+}
+
 static void rank_carries_everything_and_its_own(void **state)
 {
     (void)state;
@@ -157,6 +180,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(angles_carry_their_keys_in_degrees),
         cmocka_unit_test(orders_carry_speed_orders_bins_and_pairs),
+        cmocka_unit_test(what_was_noted_of_a_drive_is_told),
         cmocka_unit_test(rank_carries_everything_and_its_own),
         cmocka_unit_test(a_refused_speed_says_so_and_gives_no_orders),
         cmocka_unit_test(every_case_can_be_written_twice_with_the_same_bytes),
