@@ -16,6 +16,8 @@ static const double LEAST_RATE_HZ = 1000;   /* slower files are kept as is */
 static const double PASS_SHARE = 0.8;       /* of the Nyquist rate */
 static const float FULL_SCALE = 0.9999F;    /* 16 bit ends at 32767/32768 */
 static const double COPY_CORRELATION = 0.999;
+/* Encoders pad and trim by some frames of theirs, a tenth of a second. */
+static const double SHORT_S = 0.5;
 
 static enum ht_status no_memory(const struct collector *collector,
                                 struct ht_error *err)
@@ -91,6 +93,9 @@ enum ht_status ht_collect_begin(void *context,
     enum ht_status status = check_channels(collector, format, err);
     if (status != HT_OK)
         return status;
+    if (format->frames > 0)
+        collector->promise.length_s =
+            (double)format->frames / format->rate_hz;
     size_t factor = choose_factor(collector, format->rate_hz);
     memcpy(recording->format, format->name, sizeof recording->format);
     recording->file_rate_hz = format->rate_hz;
@@ -267,6 +272,17 @@ static void note_channel(struct ht_recording *recording,
                           channel->clipped);
 }
 
+static void note_short(struct collector *collector)
+{
+    struct ht_recording *recording = collector->recording;
+    double there_s = (double)collector->frames / recording->file_rate_hz;
+    double promised_s = collector->promise.length_s;
+    if (promised_s - there_s > SHORT_S)
+        ht_recording_note(recording, RECORDING_SHORT, promised_s, there_s);
+    else if (collector->promise.no_end)
+        ht_recording_note(recording, RECORDING_NO_END, there_s);
+}
+
 static bool any_lives(const struct collector *collector)
 {
     for (size_t c = 0; c < collector->recording->channels; c++)
@@ -283,6 +299,7 @@ enum ht_status ht_collect_finish(struct collector *collector,
         return ht_fail(err, RECORDING_NO_SOUND, collector->path);
     if (!any_lives(collector))
         return ht_fail(err, RECORDING_ALL_THE_SAME, collector->path);
+    note_short(collector);
     for (size_t c = 0; c < recording->channels; c++) {
         struct ht_channel *channel = &recording->channel[c];
         if (!ht_decimator_finish(collector->decimator[c], &channel->samples,

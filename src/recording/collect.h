@@ -3,6 +3,7 @@
 #define HALFTURN_RECORDING_COLLECT_H
 
 #include "decode.h"
+#include "promise.h"
 
 #include "halfturn/recording.h"
 #include "signal/decimate.h"
@@ -21,6 +22,7 @@ struct collector {
     float *one;             /* a block of one channel */
     size_t one_room;
     uint64_t frames;        /* decoded so far */
+    struct promise promise; /* how many there are by the file's own word */
 };
 
 /* Sink functions; context is a struct collector. */

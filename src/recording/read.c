@@ -48,6 +48,7 @@ static enum ht_status read_patched(struct ht_recording *recording,
     struct collector *collector = new_collector(recording, path, options, err);
     if (!collector)
         return HT_NO_MEMORY;
+    collector->promise = ht_promise_read(path);
     struct sound_sink sink = { collector, ht_collect_begin,
                                ht_collect_block, NULL };
     enum ht_status status =

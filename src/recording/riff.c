@@ -38,8 +38,29 @@ static enum ht_status read_format(const char *path, FILE *file, uint32_t size,
     return HT_OK;
 }
 
+/* The size of the sound in RF64's chunk of sizes: behind that of the file. */
+static uint64_t read_long_size(FILE *file)
+{
+    unsigned char b[16];
+    if (fread(b, 1, sizeof b, file) != sizeof b)
+        return 0;
+    return read_32(b + 8) | (uint64_t)read_32(b + 12) << 32;
+}
+
+static void take_data(struct riff *riff, uint64_t at, uint32_t size,
+                      uint64_t file_bytes)
+{
+    bool elsewhere = riff->is_64 && size == UINT32_MAX;
+    riff->there_bytes = file_bytes - at - 8;
+    riff->size_at = at + 4;
+    if (!elsewhere)
+        riff->claimed_bytes = size;
+    riff->cut_short = riff->claimed_bytes > riff->there_bytes ||
+                      (size == 0 && !elsewhere);
+}
+
 /* Walks the chunks up to `data`. RF64 gives 0xFFFFFFFF for the sizes that its
- * ds64 chunk holds; the data then simply reach to the end of the file. */
+ * ds64 chunk holds. */
 static enum ht_status walk(const char *path, FILE *file, uint64_t file_bytes,
                            struct riff *riff, struct ht_error *err)
 {
@@ -55,14 +76,11 @@ static enum ht_status walk(const char *path, FILE *file, uint64_t file_bytes,
         if (memcmp(head, "data", 4) == 0) {
             if (!format_seen)
                 return ht_fail(err, RECORDING_WAV_NO_FORMAT, path);
-            riff->claimed_bytes = size;
-            riff->there_bytes = file_bytes - at - 8;
-            riff->size_at = at + 4;
-            riff->cut_short = size == 0 || (size > riff->there_bytes &&
-                                            !(riff->is_64 &&
-                                              size == UINT32_MAX));
+            take_data(riff, at, size, file_bytes);
             return HT_OK;
         }
+        if (riff->is_64 && memcmp(head, "ds64", 4) == 0)
+            riff->claimed_bytes = read_long_size(file);
         if (memcmp(head, "fmt ", 4) == 0) {
             if (format_seen)
                 return ht_fail(err, RECORDING_WAV_TWO_FORMATS, path);

@@ -281,6 +281,12 @@
     "may be too low."
 #define RECORDING_WAV_UNFINISHED                                               \
     "The WAV file was not finished; what is there, %.1f s, is read."
+#define RECORDING_SHORT                                                        \
+    "By its head the file holds %.1f s of sound; it is damaged or cut off, "   \
+    "and only %.1f s are read. Copy it from the recorder again."
+#define RECORDING_NO_END                                                       \
+    "The file lacks its end: it was cut off, or not finished. What is there, " \
+    "%.1f s, is read."
 #define RECORDING_TIME_TAKEN_IN "The time column is taken to be in %s."
 #define RECORDING_LEFT_OUT "Left out, as no acceleration: %s."
 #define RECORDING_ROW_REPEATS "1 row repeats the row before and is dropped."

@@ -46,10 +46,11 @@ static void describe(struct sound_format *format, const SF_INFO *info)
                    major_name(info->format), sample);
     format->channels = (size_t)info->channels;
     format->rate_hz = info->samplerate;
-    /* a stream of unknown length says the largest number */
-    format->frames = info->frames > 0 && info->frames < ((sf_count_t)1 << 48)
-                         ? (uint64_t)info->frames
-                         : 0;
+    /* a stream of unknown length says the largest number; the length of an MP3
+     * is a guess from its first frame */
+    bool told = info->frames > 0 && info->frames < ((sf_count_t)1 << 48) &&
+                (info->format & SF_FORMAT_TYPEMASK) != SF_FORMAT_MPEG;
+    format->frames = told ? (uint64_t)info->frames : 0;
 }
 
 static enum ht_status check_info(const SF_INFO *info, struct ht_error *err)
