@@ -107,6 +107,7 @@ enum ht_status ht_collect_begin(void *context,
     if (!recording->channel)
         return no_memory(collector, err);
     recording->channels = format->channels;
+    collector->still = ht_still_begin(format->channels, format->rate_hz);
     for (size_t c = 0; c < format->channels; c++) {
         describe_channel(collector, c);
         collector->decimator[c] = ht_decimator_create(factor, PASS_SHARE);
@@ -211,16 +212,15 @@ enum ht_status ht_collect_block(void *context, const float *frames,
             return no_memory(collector, err);
     }
     collector->frames += count;
-    return HT_OK;
+    return ht_still_push(&collector->still, frames, count)
+               ? HT_OK
+               : no_memory(collector, err);
 }
 
-static double remove_mean(float *samples, size_t frames)
+static double remove_mean(const struct ht_recording *recording, float *samples)
 {
-    double sum = 0;
-    for (size_t i = 0; i < frames; i++)
-        sum += (double)samples[i];
-    double mean = sum / (double)frames;
-    for (size_t i = 0; i < frames; i++)
+    double mean = ht_gaps_mean(recording, samples);
+    for (size_t i = 0; i < recording->frames; i++)
         samples[i] = (float)((double)samples[i] - mean);
     return mean;
 }
@@ -283,6 +283,24 @@ static void note_short(struct collector *collector)
         ht_recording_note(recording, RECORDING_NO_END, there_s);
 }
 
+/* Stretches that stand still, on the time of the decimated frames. */
+static bool find_gaps(struct collector *collector)
+{
+    struct still *still = &collector->still;
+    if (!ht_still_end(still))
+        return false;
+    double *time_s = ht_allocate(2 * still->runs + 1, sizeof *time_s);
+    for (size_t r = 0; time_s && r < still->runs; r++) {
+        double rate_hz = collector->recording->file_rate_hz;
+        time_s[2 * r] = (double)still->run[r].from / rate_hz;
+        time_s[2 * r + 1] = (double)still->run[r].to / rate_hz;
+    }
+    bool fine = time_s &&
+                ht_still_to_gaps(still, time_s, collector->recording);
+    ht_release(time_s);
+    return fine;
+}
+
 static bool any_lives(const struct collector *collector)
 {
     for (size_t c = 0; c < collector->recording->channels; c++)
@@ -301,23 +319,31 @@ enum ht_status ht_collect_finish(struct collector *collector,
         return ht_fail(err, RECORDING_ALL_THE_SAME, collector->path);
     note_short(collector);
     for (size_t c = 0; c < recording->channels; c++) {
-        struct ht_channel *channel = &recording->channel[c];
-        if (!ht_decimator_finish(collector->decimator[c], &channel->samples,
+        if (!ht_decimator_finish(collector->decimator[c],
+                                 &recording->channel[c].samples,
                                  &collector->room[c], &collector->count[c]))
             return no_memory(collector, err);
         recording->frames = collector->count[c];
-        channel->mean = remove_mean(channel->samples, recording->frames);
-        note_channel(recording, channel);
+        note_channel(recording, &recording->channel[c]);
     }
     ht_recording_drop_still(recording, collector->lives);
+    if (!find_gaps(collector))
+        return no_memory(collector, err);
+    for (size_t c = 0; c < recording->channels; c++)
+        recording->channel[c].mean =
+            remove_mean(recording, recording->channel[c].samples);
     drop_copies(recording);
-    return ht_recording_make_slow(recording) ? HT_OK
-                                             : no_memory(collector, err);
+    if (!ht_recording_make_slow(recording))
+        return no_memory(collector, err);
+    for (size_t c = 0; c < recording->channels; c++)
+        ht_gaps_empty(recording, recording->channel[c].samples);
+    return HT_OK;
 }
 
 void ht_collect_free(struct collector *collector)
 {
     for (size_t c = 0; c < HT_CHANNELS_MAX; c++)
         ht_decimator_free(collector->decimator[c]);
+    ht_still_free(&collector->still);
     ht_release(collector->one);
 }

@@ -4,6 +4,7 @@
 
 #include "decode.h"
 #include "promise.h"
+#include "still.h"
 
 #include "halfturn/recording.h"
 #include "signal/decimate.h"
@@ -21,6 +22,7 @@ struct collector {
     bool lives[HT_CHANNELS_MAX];  /* another one differs from it */
     float *one;             /* a block of one channel */
     size_t one_room;
+    struct still still;
     uint64_t frames;        /* decoded so far */
     struct promise promise; /* how many there are by the file's own word */
 };
@@ -32,8 +34,9 @@ enum ht_status ht_collect_begin(void *context,
 enum ht_status ht_collect_block(void *context, const float *frames,
                                 size_t count, struct ht_error *err);
 
-/* After the last block: ends the filters, takes out means, drops a channel
- * that stands still or is a copy of another, notes it and clipping. */
+/* After the last block: ends the filters, makes gaps of stretches that stand
+ * still, takes out means, drops a channel that stands still or is a copy of
+ * another, notes it and clipping. */
 enum ht_status ht_collect_finish(struct collector *collector,
                                  struct ht_error *err);
 void ht_collect_free(struct collector *collector);

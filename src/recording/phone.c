@@ -4,6 +4,7 @@
 #include "common/limits.h"
 #include "common/memory.h"
 #include "notes.h"
+#include "still.h"
 #include "texts.h"
 
 #include <math.h>
@@ -75,6 +76,60 @@ static enum ht_status fill_axes(struct phone *phone)
     return HT_OK;
 }
 
+static bool same(double a, double b)
+{
+    return a == b || (isnan(a) && isnan(b));
+}
+
+/* Rows that repeat all axes of the row before; cells that stay empty, too. */
+static bool find_runs(const struct phone *phone, struct still *still)
+{
+    const struct table_columns *columns = &phone->columns;
+    size_t from = 0;
+    for (size_t r = 1; r < phone->rows; r++) {
+        uint64_t moved = 0;
+        for (size_t a = 0; a < columns->axes; a++)
+            moved += !same(ht_phone_cell(phone, r, columns->axis_column[a]),
+                           ht_phone_cell(phone, r - 1,
+                                         columns->axis_column[a]));
+        still->changes += moved;
+        if (moved == 0)
+            continue;
+        if (!ht_still_add(still, (struct still_run){ from, r }))
+            return false;
+        from = r;
+    }
+    still->frames = phone->rows;
+    still->held = phone->rows - from;
+    return ht_still_end(still);
+}
+
+/* From the first row of a run to the one behind it. */
+static bool add_runs(struct phone *phone, const struct still *still)
+{
+    double *time_s = ht_allocate(2 * still->runs + 1, sizeof *time_s);
+    for (size_t r = 0; time_s && r < still->runs; r++) {
+        size_t from = (size_t)still->run[r].from, to = (size_t)still->run[r].to;
+        size_t end = to < phone->rows ? ht_clock_slot(&phone->fit, to)
+                                      : phone->fit.slots;
+        time_s[2 * r] =
+            (double)ht_clock_slot(&phone->fit, from) * phone->fit.step_s;
+        time_s[2 * r + 1] = (double)end * phone->fit.step_s;
+    }
+    bool fine = time_s && ht_still_to_gaps(still, time_s, phone->recording);
+    ht_release(time_s);
+    return fine;
+}
+
+static enum ht_status find_still(struct phone *phone)
+{
+    struct still still =
+        ht_still_begin(phone->columns.axes, phone->recording->rate_hz);
+    bool fine = find_runs(phone, &still) && add_runs(phone, &still);
+    ht_still_free(&still);
+    return fine ? HT_OK : ht_phone_no_memory(phone);
+}
+
 static enum ht_status find_gaps(struct phone *phone)
 {
     struct ht_recording *recording = phone->recording;
@@ -103,7 +158,7 @@ static enum ht_status read_phone(struct phone *phone)
 {
     static enum ht_status (*const steps[])(struct phone *) = {
         ht_phone_read_stamps, fit_clock, ht_phone_ask_referee,
-        fill_axes, find_gaps, ht_phone_finish
+        fill_axes, find_gaps, find_still, ht_phone_finish
     };
     struct ht_recording *recording = phone->recording;
     enum ht_status status =

@@ -5,6 +5,7 @@
 #include "common/memory.h"
 #include "common/statistics.h"
 #include "notes.h"
+#include "still.h"
 #include "texts.h"
 
 #include <math.h>
@@ -79,18 +80,6 @@ static double scale_of(struct phone *phone, size_t a, enum ht_unit whole)
     return unit == HT_UNIT_G ? scale * HT_M_S2_PER_G : scale;
 }
 
-static void empty_gaps(struct ht_recording *recording, float *samples)
-{
-    for (size_t g = 0; g < recording->gaps; g++) {
-        size_t from = (size_t)llround(recording->gap[g].from_s *
-                                      recording->rate_hz);
-        size_t to =
-            (size_t)llround(recording->gap[g].to_s * recording->rate_hz);
-        for (size_t i = from; i < to && i < recording->frames; i++)
-            samples[i] = 0;
-    }
-}
-
 /* The axis that carries gravity points up (a resting accelerometer reads +1 g
  * on the axis that points up). */
 static void name_vertical(struct ht_recording *recording)
@@ -148,10 +137,8 @@ enum ht_status ht_phone_finish(struct phone *phone)
     enum ht_unit whole = known ? HT_UNIT_M_S2 : unit_by_gravity(phone, norm);
     for (size_t a = 0; a < recording->channels; a++) {
         struct ht_channel *channel = &recording->channel[a];
-        double scale = scale_of(phone, a, whole), sum = 0;
-        for (size_t i = 0; i < recording->frames; i++)
-            sum += (double)channel->samples[i];
-        double mean = sum / (double)recording->frames;
+        double scale = scale_of(phone, a, whole);
+        double mean = ht_gaps_mean(recording, channel->samples);
         for (size_t i = 0; i < recording->frames; i++)
             channel->samples[i] =
                 (float)(((double)channel->samples[i] - mean) * scale);
@@ -163,6 +150,6 @@ enum ht_status ht_phone_finish(struct phone *phone)
     if (!ht_recording_make_slow(recording))
         return ht_phone_no_memory(phone);
     for (size_t a = 0; a < recording->channels; a++)
-        empty_gaps(recording, recording->channel[a].samples);
+        ht_gaps_empty(recording, recording->channel[a].samples);
     return HT_OK;
 }

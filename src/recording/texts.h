@@ -272,6 +272,13 @@
 
 #define RECORDING_STANDS_STILL                                                 \
     "'%s' stands still: every sample is the same. It is left out."
+#define RECORDING_STILL_ONCE                                                   \
+    "Nothing moves from %.1f s to %.1f s: the sensor or the recorder hung, or "\
+    "the sound is too faint for the file's steps. It counts as not measured."
+#define RECORDING_STILL                                                        \
+    "In %zu stretches, %.1f s in all, the first at %.1f s, nothing moves: the "\
+    "sensor or the recorder hung, or the sound is too faint for the file's "   \
+    "steps. They count as not measured."
 #define RECORDING_COPIED "'%s' is a copy of '%s' and counts once."
 #define RECORDING_CLIPPED_ONCE                                                 \
     "'%s' touches full scale once: it was recorded too loud, and levels may "  \
