@@ -11,6 +11,7 @@ enum {
     HT_TABLE_LINE_BYTES_MAX = 4096,
     HT_CHANNELS_MAX = 64,
     HT_RATE_HZ_MAX = 1000 * 1000,
+    HT_SENSOR_VALUE_MAX = 1000 * 1000 * 1000, /* no sensor reads more */
     HT_RECORDING_SECONDS_MAX = 6 * 3600
 };
 

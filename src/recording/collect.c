@@ -15,6 +15,7 @@ static const double DEFAULT_HIGHEST_HZ = 500;
 static const double LEAST_RATE_HZ = 1000;   /* slower files are kept as is */
 static const double PASS_SHARE = 0.8;       /* of the Nyquist rate */
 static const float FULL_SCALE = 0.9999F;    /* 16 bit ends at 32767/32768 */
+static const float VALUE_MAX = HT_SENSOR_VALUE_MAX;
 static const double COPY_CORRELATION = 0.999;
 /* Encoders pad and trim by some frames of theirs, a tenth of a second. */
 static const double SHORT_S = 0.5;
@@ -140,7 +141,7 @@ static bool is_ordinary(const float *values, size_t n)
     return rest;
 }
 
-/* Counts full scale, refuses what is no number. */
+/* Counts full scale, refuses what is no number or none of a sensor. */
 static enum ht_status look_at_channel(struct collector *collector, size_t c,
                                       const float *frames, size_t count,
                                       struct ht_error *err)
@@ -151,6 +152,11 @@ static enum ht_status look_at_channel(struct collector *collector, size_t c,
         float value = frames[i * channels + c];
         if (!isfinite(value))
             return ht_fail(err, RECORDING_NOT_FINITE, collector->path, c + 1,
+                           (double)(collector->frames + i) /
+                               recording->file_rate_hz);
+        if (fabsf(value) > VALUE_MAX)
+            return ht_fail(err, RECORDING_SAMPLE_TOO_LARGE, collector->path,
+                           c + 1, (double)value,
                            (double)(collector->frames + i) /
                                recording->file_rate_hz);
         clipped += fabsf(value) >= FULL_SCALE;

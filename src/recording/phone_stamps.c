@@ -39,15 +39,12 @@ static enum ht_status too_long(struct phone *phone, size_t row, double stamp_s)
                            HT_RECORDING_SECONDS_MAX / 3600);
 }
 
-/* No sensor reads more; and float streams hold it. */
-static const double VALUE_MAX = 1e9;
-
 static enum ht_status check_values(struct phone *phone, size_t row)
 {
     for (size_t a = 0; a < phone->columns.axes; a++) {
         size_t column = phone->columns.axis_column[a];
         double value = ht_phone_cell(phone, row, column);
-        if (!(fabs(value) > VALUE_MAX))
+        if (!(fabs(value) > HT_SENSOR_VALUE_MAX))
             continue;
         size_t line = ht_table_line(&phone->table, row);
         return ht_fail_at_line(phone->err, line, 0, RECORDING_VALUE_TOO_LARGE,

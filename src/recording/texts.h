@@ -97,6 +97,9 @@
 #define RECORDING_NOT_FINITE                                                   \
     HT_BAD_FILE, "%s: channel %zu holds a value that is no number, at %.3f s. "\
                  "Save the recording again, as 16 or 24 bit."
+#define RECORDING_SAMPLE_TOO_LARGE                                             \
+    HT_BAD_FILE, "%s: channel %zu holds %g, at %.3f s; no sensor reads that. " \
+                 "Save the recording again, as 16 or 24 bit."
 #define RECORDING_NO_SOUND                                                     \
     HT_BAD_FILE, "%s: there is no sound in it. Copy it from the recorder "     \
                  "again."

@@ -324,6 +324,29 @@ static void samples_that_cannot_be_are_refused_by_name(void **state)
     assert_non_null(strstr(err.text, "1.500 s"));
 }
 
+/* The limit of tables, 1e9, holds for sounds of floats too. */
+static void samples_that_no_sensor_reads_are_refused(void **state)
+{
+    (void)state;
+    static float values[4000];
+    const struct ht_samples samples = { NULL, values, 4000, 1, 2000 };
+    const struct ht_recording_options options = { .highest_hz = NAN };
+    struct ht_recording r;
+    struct ht_error err = { 0 };
+    values[2000] = -1e9F;
+    assert_int_equal(ht_recording_from_samples(&r, &samples, &options, &err),
+                     HT_OK);
+    ht_recording_free(&r);
+    values[2000] = -2e9F;
+    assert_int_equal(ht_recording_from_samples(&r, &samples, &options, &err),
+                     HT_BAD_FILE);
+    assert_string_equal(err.text,
+                        "samples: channel 1 holds -2e+09, at 1.000 s; no "
+                        "sensor reads that. Save the recording again, as 16 "
+                        "or 24 bit.");
+    assert_null(r.channel);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -334,6 +357,7 @@ int main(void)
         cmocka_unit_test(the_sheets_scale_makes_metres_per_second_squared),
         cmocka_unit_test(samples_of_a_caller_give_what_their_file_gives),
         cmocka_unit_test(samples_that_cannot_be_are_refused_by_name),
+        cmocka_unit_test(samples_that_no_sensor_reads_are_refused),
         cmocka_unit_test(a_recorded_engine_has_its_line_at_87_hz),
     };
     return cmocka_run_group_tests(tests, scratch_begin, scratch_end);
