@@ -243,7 +243,8 @@ static struct ht_power power_from(const struct ht_gathering *g, double power)
                  n,
         .own = noise * noise * up * up * (1 / looks + scatter),
     };
-    if (g->share.turns > 0) {
+    /* weights along parabolas may be negative: a mean below 0 is none */
+    if (g->share.turns > 0 && g->share.power > 0) {
         p.power = g->share.power * up;
         p.cross = 2 * noise * up * g->share.cross;
         p.own = noise * noise * up * up *

@@ -79,12 +79,19 @@ static void settle_bin(struct ht_order_bin *bin, const struct ht_work *w,
         bin->level = ht_power_level(&v->power);
         bin->least_seen = v->least;
     }
+    /* A phase without a level is not "seen 0". */
     if (v->seen)
-        bin->state = HT_SEEN;
+        bin->state = bin->level.value > 0 ? HT_SEEN : HT_COULD_NOT_BE_SEEN;
     /* Power that no test accepts as this order must not pass for silence. */
     else if (v->least <= healthy_here(w, v) &&
              bin->level.high <= healthy_here(w, v))
         bin->state = HT_NOT_SEEN;
+}
+
+static const struct ht_bin_view *view_of(const struct ht_series *one,
+                                         size_t bin)
+{
+    return bin == HT_BINS_MAX ? &one->whole : &one->view[bin];
 }
 
 /* The axes' phases together; bin HT_BINS_MAX: the whole drive. */
@@ -95,8 +102,7 @@ static bool seen_together(const struct ht_work *w,
     struct ht_phase_test steady[HT_CHANNELS_MAX], runs[HT_CHANNELS_MAX];
     size_t n = 0;
     for (size_t c = 0; c < r->channels && n < HT_CHANNELS_MAX; c++) {
-        const struct ht_bin_view *v = bin == HT_BINS_MAX ? &one[c].whole
-                                                         : &one[c].view[bin];
+        const struct ht_bin_view *v = view_of(&one[c], bin);
         if (!ht_result_summed(r, c))
             continue;
         steady[n] = v->steady;
@@ -119,6 +125,21 @@ static void see_by_phase(struct ht_bin_view *v)
     v->power.own *= ratio * ratio;
 }
 
+/* The noise of loud axes can hide what a calm one shows: then what is known
+ * of the sum is that one's level. */
+static void keep_what_shows(struct ht_bin_view *all,
+                            const struct ht_series *one,
+                            const struct ht_recording *r, size_t bin)
+{
+    struct ht_bin_view shows = { 0 };
+    if (!all->seen || all->power.power > all->power.noise)
+        return;
+    for (size_t c = 0; c < r->channels; c++)
+        if (ht_result_summed(r, c) && view_of(&one[c], bin)->seen)
+            add_view(&shows, view_of(&one[c], bin));
+    *all = shows;
+}
+
 static void gather_all(struct ht_series *all, const struct ht_series *one,
                        const struct ht_work *w)
 {
@@ -138,10 +159,12 @@ static void gather_all(struct ht_series *all, const struct ht_series *one,
         first = false;
     }
     for (size_t i = 0; i < bins; i++) {
+        keep_what_shows(&all->view[i], one, r, i);
         all->view[i].least = sqrt(all->view[i].least);
         if (!all->view[i].seen && seen_together(w, one, i))
             see_by_phase(&all->view[i]);
     }
+    keep_what_shows(&all->whole, one, r, HT_BINS_MAX);
     all->whole.seen = all->whole.seen || seen_together(w, one, HT_BINS_MAX);
     all->whole.least = sqrt(all->whole.least);
 }
