@@ -1,6 +1,7 @@
 #include "joint.h"
 
 #include <math.h>
+#include <stdbool.h>
 
 #include "common/constants.h"
 #include "common/memory.h"
@@ -79,15 +80,15 @@ static double inflation_of(const struct ht_joint *joint, const double *order,
     return sum / 2;
 }
 
-bool ht_joint_create(struct ht_joint *joint, const double *order,
-                     size_t orders, double turns)
+enum ht_status ht_joint_create(struct ht_joint *joint, const double *order,
+                               size_t orders, double turns)
 {
     *joint = (struct ht_joint){ .orders = orders };
     if (orders == 0)
-        return true;
+        return HT_OK;
     double *memory = ht_allocate(3 * orders * orders + orders, sizeof *memory);
     if (!memory)
-        return false;
+        return HT_NO_MEMORY;
     joint->memory = memory;
     joint->factor[COSINES] = memory;
     joint->factor[SINES] = memory + orders * orders;
@@ -98,7 +99,7 @@ bool ht_joint_create(struct ht_joint *joint, const double *order,
                 entry(ht_joint_hann, order[i / orders] * turns,
                       order[i % orders] * turns, kind);
         if (!factorise(joint->factor[kind], orders))
-            return false;
+            return HT_BAD_FILE;
     }
     double *row = memory + 3 * orders * orders;
     for (size_t n = 0; n < orders; n++)
@@ -108,7 +109,7 @@ bool ht_joint_create(struct ht_joint *joint, const double *order,
                                     row) +
                        inflation_of(joint, order, turns, k, n + 1, SINES,
                                     row));
-    return true;
+    return HT_OK;
 }
 
 void ht_joint_free(struct ht_joint *joint)

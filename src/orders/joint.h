@@ -10,9 +10,9 @@
 #ifndef HALFTURN_ORDERS_JOINT_H
 #define HALFTURN_ORDERS_JOINT_H
 
-#include <stdbool.h>
 #include <stddef.h>
 
+#include "halfturn/status.h"
 #include "signal/phasor.h"
 
 struct ht_joint {
@@ -24,10 +24,11 @@ struct ht_joint {
     void *memory;
 };
 
-/* `order`: ascending, wheel orders; block_turns: length of a block. False
- * when out of memory or when two orders are the same. */
-bool ht_joint_create(struct ht_joint *joint, const double *order,
-                     size_t orders, double block_turns);
+/* `order`: ascending, wheel orders; block_turns: length of a block.
+ * HT_NO_MEMORY; HT_BAD_FILE when the equations have no solution: orders that
+ * are the same, or hardly turn. */
+enum ht_status ht_joint_create(struct ht_joint *joint, const double *order,
+                               size_t orders, double block_turns);
 void ht_joint_free(struct ht_joint *joint);
 
 /* In: sum[k] = (Hann weighted mean of x e^(-2 pi j o_k turns)), turns from

@@ -163,24 +163,29 @@ static bool fill_results(struct ht_job *job, struct ht_orders *o)
     return true;
 }
 
-static bool run(struct ht_job *job, struct ht_orders *o, double healthy)
+static enum ht_status run(struct ht_job *job, struct ht_orders *o,
+                          double healthy)
 {
     if (!ht_stretches_find(&job->stretches, job->recording, job->turns))
-        return false;
+        return HT_NO_MEMORY;
     ht_plan_make(&job->plan, job->rotation, &job->stretches);
-    if (!ht_joint_create(&job->joint, job->plan.column, job->plan.columns,
-                         job->plan.block_turns) ||
-        !ht_blocks_cut(&job->blocks, &job->plan, &job->joint,
+    enum ht_status status =
+        ht_joint_create(&job->joint, job->plan.column, job->plan.columns,
+                        job->plan.block_turns);
+    if (status != HT_OK)
+        return status;
+    if (!ht_blocks_cut(&job->blocks, &job->plan, &job->joint,
                        &job->stretches, job->recording, job->turns))
-        return false;
+        return HT_NO_MEMORY;
     say_what_it_is(o, job->recording);
     ht_plan_say_close(&job->plan, o, job->rotation,
                       job->stretches.usual_speed_m_s,
                       job->turns->circumference_m);
     ht_say_fold_down(o, &job->plan, job->rotation, job->recording,
                      &job->blocks);
-    return make_work(job, o, healthy) && fill_results(job, o) &&
-           ht_map_make(&o->map, &job->blocks, job->recording, o->memory);
+    bool fine = make_work(job, o, healthy) && fill_results(job, o) &&
+                ht_map_make(&o->map, &job->blocks, job->recording, o->memory);
+    return fine ? HT_OK : HT_NO_MEMORY;
 }
 
 enum ht_status ht_orders_find(struct ht_orders *o,
@@ -197,15 +202,17 @@ enum ht_status ht_orders_find(struct ht_orders *o,
     struct ht_job job = { .recording = recording, .rotation = rotation,
                           .turns = turns };
     o->memory = ht_allocate(1, sizeof(struct ht_arena));
-    bool fine = o->memory && run(&job, o, healthy_m_s2);
+    enum ht_status status =
+        o->memory ? run(&job, o, healthy_m_s2) : HT_NO_MEMORY;
     ht_arena_free(&job.arena);
     ht_blocks_free(&job.blocks);
     ht_joint_free(&job.joint);
     ht_stretches_free(&job.stretches);
-    if (fine)
+    if (status == HT_OK)
         return HT_OK;
     ht_orders_free(o);
-    return ht_fail(err, ORDERS_NO_MEMORY);
+    return status == HT_NO_MEMORY ? ht_fail(err, ORDERS_NO_MEMORY)
+                                  : ht_fail(err, ORDERS_NO_SOLUTION);
 }
 
 void ht_orders_free(struct ht_orders *o)

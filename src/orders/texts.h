@@ -17,6 +17,10 @@
 #define ORDERS_NO_SPEED                                                        \
     HT_BAD_USE, "The speed of this drive was not found, and orders follow "    \
                 "the speed. Find it first."
+#define ORDERS_NO_SOLUTION                                                     \
+    HT_BAD_FILE, "The orders of this sheet cannot be told apart in any drive: "\
+                 "some are as good as the same, or hardly turn. Are all "      \
+                 "ratios and teeth right?"
 #define ORDERS_NO_MEMORY                                                       \
     HT_NO_MEMORY, "There is not enough memory to find the orders of this "     \
                   "drive. A shorter recording needs less."

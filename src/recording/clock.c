@@ -3,6 +3,7 @@
 #include "common/limits.h"
 #include "common/memory.h"
 #include "common/statistics.h"
+#include "halfturn/status.h"
 #include "signal/solve.h"
 
 #include <math.h>
@@ -166,31 +167,33 @@ static double line_at(const struct broken_line *line, size_t slot)
            (place - (double)k) * (line->right[k + 1] - line->right[k]);
 }
 
-/* Least squares. */
-static bool fit_broken_line(struct broken_line *line,
-                            const struct clock_fit *fit, const double *stamp_s,
-                            size_t n)
+/* Least squares. HT_BAD_FILE: the equations have no solution. */
+static enum ht_status fit_broken_line(struct broken_line *line,
+                                      const struct clock_fit *fit,
+                                      const double *stamp_s, size_t n)
 {
     line->spacing = (double)(fit->slots - 1) / (double)(line->knots - 1);
     line->band = ht_allocate(2 * line->knots, sizeof *line->band);
     line->right = ht_allocate(line->knots, sizeof *line->right);
     if (!line->band || !line->right)
-        return false;
+        return HT_NO_MEMORY;
     add_rows(line, fit, stamp_s, n);
     /* a knot without rows around it leans on its neighbours */
     for (size_t k = 0; k < line->knots; k++)
         line->band[2 * k] += 1e-9;
-    return ht_solve_banded(line->band, 1, line->right, line->knots, 1);
+    return ht_solve_banded(line->band, 1, line->right, line->knots, 1)
+               ? HT_OK
+               : HT_BAD_FILE;
 }
 
-static bool fit_line(struct clock_fit *fit, const double *stamp_s, size_t n,
-                     double step_s)
+static enum ht_status fit_line(struct clock_fit *fit, const double *stamp_s,
+                               size_t n, double step_s)
 {
     struct broken_line line = {
         .knots = 2 + (size_t)((double)fit->slots * step_s / KNOT_S)
     };
-    bool solved = fit_broken_line(&line, fit, stamp_s, n);
-    if (solved) {
+    enum ht_status status = fit_broken_line(&line, fit, stamp_s, n);
+    if (status == HT_OK) {
         struct clock_rows rows = ht_clock_rows(fit, 0);
         double square = 0, first = line_at(&line, 0);
         for (size_t i = 0; i < n; i++) {
@@ -205,7 +208,7 @@ static bool fit_line(struct clock_fit *fit, const double *stamp_s, size_t n,
     }
     ht_release(line.band);
     ht_release(line.right);
-    return solved;
+    return status;
 }
 
 /* The middle step is coarse where stamps are rounded: the mean of the steps
@@ -232,12 +235,12 @@ bool ht_clock_fit(struct clock_fit *fit, const double *stamp_s, size_t n)
     step = mean_step(stamp_s, n, step);
     if (!(step * HT_RATE_HZ_MAX >= 1))
         return true; /* no clock: step_s stays 0 */
-    if (!count_slots(fit, stamp_s, n, step) ||
-        !fit_line(fit, stamp_s, n, step)) {
-        ht_clock_free(fit);
-        return false;
-    }
-    return true;
+    enum ht_status status = count_slots(fit, stamp_s, n, step)
+                                ? fit_line(fit, stamp_s, n, step)
+                                : HT_NO_MEMORY;
+    if (status != HT_OK)
+        ht_clock_free(fit); /* step_s is 0 again */
+    return status != HT_NO_MEMORY;
 }
 
 void ht_clock_free(struct clock_fit *fit)

@@ -26,7 +26,8 @@ struct clock_fit {
 };
 
 /* Rows n >= 8 with stamps that rise, apart from jitter. False: no memory.
- * step_s stays 0 when the rows lie closer than HT_RATE_HZ_MAX allows. */
+ * step_s stays 0 when the rows lie closer than HT_RATE_HZ_MAX allows, or their
+ * stamps bear no clock. */
 bool ht_clock_fit(struct clock_fit *fit, const double *stamp_s, size_t n);
 void ht_clock_free(struct clock_fit *fit);
 

@@ -1,6 +1,8 @@
 /* The pieces under the orders room, each against an outside value. */
 #include "close.h"
 #include "made.h"
+
+#include "common/memory.h"
 #include "orders/floor.h"
 #include "orders/growth.h"
 #include "orders/joint.h"
@@ -32,12 +34,35 @@ static void hann_transform_matches_the_published_table(void **state)
     assert_close(ht_joint_hann_squared(1), 2.0 / 3, 1e-12);
 }
 
+static bool refuse(size_t bytes)
+{
+    (void)bytes;
+    return false;
+}
+
+/* Two reasons to fail, two statuses. */
+static void equations_without_a_solution_are_no_want_of_memory(void **state)
+{
+    (void)state;
+    const double same[] = { 3, 3, 8 }, still[] = { 1e-6, 3, 8 };
+    struct ht_joint joint;
+    assert_int_equal(ht_joint_create(&joint, same, 3, 16), HT_BAD_FILE);
+    ht_joint_free(&joint);
+    assert_int_equal(ht_joint_create(&joint, still, 3, 16), HT_BAD_FILE);
+    ht_joint_free(&joint);
+    ht_memory_permit = refuse;
+    enum ht_status refused = ht_joint_create(&joint, still, 3, 16);
+    ht_memory_permit = NULL;
+    assert_int_equal(refused, HT_NO_MEMORY);
+    ht_joint_free(&joint);
+}
+
 static void joint_fit_parts_lines_one_cycle_apart(void **state)
 {
     (void)state;
     const double order[] = { 3, 3.0625, 8 };
     struct ht_joint joint;
-    assert_true(ht_joint_create(&joint, order, 3, 16));
+    assert_int_equal(ht_joint_create(&joint, order, 3, 16), HT_OK);
     /* x = 0.2 cos(3) + 0.05 sin(3.0625) about the middle: its sums by
      * quadrature of the definition */
     struct ht_phasor sum[3] = { { 0, 0 }, { 0, 0 }, { 0, 0 } };
@@ -194,6 +219,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(cosine_and_sine_agree_with_the_c_library),
         cmocka_unit_test(hann_transform_matches_the_published_table),
+        cmocka_unit_test(equations_without_a_solution_are_no_want_of_memory),
         cmocka_unit_test(joint_fit_parts_lines_one_cycle_apart),
         cmocka_unit_test(digamma_and_trigamma_match_the_handbook),
         cmocka_unit_test(spectrum_equals_the_slow_sum_at_uneven_angles),

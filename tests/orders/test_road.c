@@ -48,7 +48,7 @@ static void look(const char *tyre, double cylinders)
     assert_int_equal(ht_speed_log_read(&log, speed, &how, &err), HT_OK);
     assert_int_equal(ht_rotation_from_vehicle(&rotation, &vehicle, 0, &err),
                      HT_OK);
-    struct ht_speed_request request = { &recording, &rotation, &log, NAN };
+    struct ht_speed_request request = { &recording, &rotation, &log, NAN, NAN };
     assert_int_equal(ht_turns_find(&turns, &request, &err), HT_OK);
     assert_int_not_equal(turns.state, HT_SPEED_REFUSED);
     assert_close_relative(turns.circumference_m, 2.16, 0.01);

@@ -92,6 +92,19 @@ static void a_room_without_channel_or_speed_refuses(void **state)
     finish();
 }
 
+static void ratios_that_cannot_be_are_no_want_of_memory(void **state)
+{
+    (void)state;
+    struct ht_error err;
+    start(250, 20, steady);
+    add("pump", 1e-7, false, 1);
+    assert_int_equal(ht_orders_find(&orders, &made.recording, &made.rotation,
+                                    &made.turns, NAN, &err), HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "as good as the same, or hardly turn"));
+    assert_int_equal(orders.results, 0);
+    finish();
+}
+
 static void what_is_not_known_is_named_with_the_key_that_gives_it(
     void **state)
 {
@@ -236,6 +249,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_room_without_channel_or_speed_refuses),
+        cmocka_unit_test(ratios_that_cannot_be_are_no_want_of_memory),
         cmocka_unit_test(
             what_is_not_known_is_named_with_the_key_that_gives_it),
         cmocka_unit_test(

@@ -124,45 +124,6 @@ static void a_monotone_cubic_never_overshoots(void **state)
     }
 }
 
-/* Against the definition: a times its inverse, and a times x. */
-static void symmetric_systems_are_solved_with_their_inverse(void **state)
-{
-    (void)state;
-    enum { N = 12 };
-    struct random_source random = { 3 };
-    double root[N][N], a[N * N], kept[N * N], b[N], x[N];
-    for (int i = 0; i < N; i++) {
-        x[i] = random_normal(&random);
-        for (int j = 0; j < N; j++)
-            root[i][j] = random_normal(&random) + (i == j ? 3 : 0);
-    }
-    for (int i = 0; i < N; i++)
-        for (int j = 0; j < N; j++) {
-            kept[i * N + j] = 0;
-            for (int k = 0; k < N; k++)
-                kept[i * N + j] += root[i][k] * root[j][k];
-        }
-    for (int i = 0; i < N; i++) {
-        b[i] = 0;
-        for (int j = 0; j < N; j++)
-            b[i] += kept[i * N + j] * x[j];
-    }
-    for (int i = 0; i < N * N; i++)
-        a[i] = kept[i];
-    assert_true(ht_solve_symmetric(a, b, N, 1));
-    for (int i = 0; i < N; i++) {
-        assert_close(b[i], x[i], 1e-11); /* condition about 1e3 times 1e-15 */
-        for (int j = 0; j < N; j++) {
-            double sum = 0;
-            for (int k = 0; k < N; k++)
-                sum += kept[i * N + k] * a[k * N + j];
-            assert_close(sum, i == j, 1e-11);
-        }
-    }
-    double singular[4] = { 1, 1, 1, 1 }, right[2] = { 1, 2 };
-    assert_false(ht_solve_symmetric(singular, right, 2, 1));
-}
-
 static void banded_systems_are_solved(void **state)
 {
     (void)state;
@@ -189,7 +150,6 @@ int main(void)
         cmocka_unit_test(what_would_alias_into_the_band_is_80_db_down),
         cmocka_unit_test(sinc_interpolation_is_within_80_db_up_to_0_35),
         cmocka_unit_test(a_monotone_cubic_never_overshoots),
-        cmocka_unit_test(symmetric_systems_are_solved_with_their_inverse),
         cmocka_unit_test(banded_systems_are_solved),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
