@@ -23,6 +23,7 @@ struct ht_finder {
 /* Times inside the search count from frame 0. */
 double ht_finder_length_s(const struct ht_finder *f);
 bool ht_finder_tyre_known(const struct ht_finder *f);
+double ht_finder_largest_m(const struct ht_finder *f); /* a turn of the wheel */
 
 /* Stages, in order. Those that return a status fail only for want of memory;
  * a refusal is a reason in the turns. */

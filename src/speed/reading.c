@@ -16,6 +16,12 @@ static const double least_times = 2;
 static const double circumference_from_m = 1.5, circumference_to_m = 3.6;
 static const double steady_search = 0.03, log_search = 0.08;
 
+double ht_finder_largest_m(const struct ht_finder *f)
+{
+    return ht_finder_tyre_known(f) ? f->request->rotation->circumference_m
+                                   : circumference_to_m;
+}
+
 static struct ht_range ratio_range(const struct ht_finder *f)
 {
     double c = f->request->rotation->circumference_m;

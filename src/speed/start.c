@@ -8,6 +8,9 @@
 #include <math.h>
 
 static const double shortest_s = 10;
+/* Of the samples a second: what turns faster is folded down onto other
+ * frequencies, or lost in the recorder's own filter. */
+static const double seen_share = 0.45;
 
 double ht_finder_length_s(const struct ht_finder *f)
 {
@@ -64,6 +67,18 @@ enum ht_status ht_finder_make_path(struct ht_finder *f, struct ht_error *err)
                           ht_finder_length_s(f) + 1, err);
 }
 
+/* Whether one turn of the wheel can be seen at the lowest speed. */
+static bool is_sampled_enough(const struct ht_finder *f, double low_m_s)
+{
+    double rate_hz = f->request->recording->rate_hz;
+    double hz = low_m_s / ht_finder_largest_m(f);
+    if (hz <= seen_share * rate_hz)
+        return true;
+    ht_turns_refuse(f->turns, SPEED_RECORDING_SLOW, rate_hz,
+                    low_m_s * HT_KM_H_PER_M_S, hz);
+    return false;
+}
+
 bool ht_finder_log_is_enough(struct ht_finder *f)
 {
     if (f->path.step_s > 0.11) { /* see ht_path_create */
@@ -88,5 +103,5 @@ bool ht_finder_log_is_enough(struct ht_finder *f)
         return false;
     }
     f->sweeps = high / low > 1.15;
-    return true;
+    return is_sampled_enough(f, low);
 }

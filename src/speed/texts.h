@@ -90,6 +90,10 @@
 #define SPEED_LOG_STANDS_STILL                                                 \
     "The speed log stands still (highest speed %.1f km/h). Check its unit, or "\
     "drive and record again."
+#define SPEED_RECORDING_SLOW                                                   \
+    "The recording holds %.1f values a second, too few for this drive: at its " \
+    "lowest speed, %.0f km/h, the wheel turns %.1f times a second. Record 200 " \
+    "values a second or more."
 #define SPEED_NOTHING_FOLLOWS_NO_TYRE                                          \
     "Nothing in the recording follows this speed and the tyre is not known. "  \
     "Give the tyre size, and check that the log is of this drive."

@@ -61,6 +61,41 @@ static void the_log_of_another_drive_is_refused(void **state)
     made_free(&drive);
 }
 
+/* 10 Hz: the wheel turns 7 to 15 times a second in this drive. A log whose
+ * lowest speed is 4 m/s would let it pass: 1.95 turns of 4.5. */
+static void a_recording_too_slow_for_the_speed_is_refused_as_that(void **state)
+{
+    (void)state;
+    struct made_plan plan = van();
+    plan.rate_hz = 10;
+    plan.fixed_hz = 3;
+    struct made_drive drive;
+    made_create(&drive, &plan);
+    for (int tyre = 0; tyre < 2; tyre++) {
+        struct ht_rotation rotation = rear_drive(tyre ? 2.05 : NAN);
+        struct ht_turns t;
+        find(&t, &drive, &rotation, true, NAN);
+        if (tyre) {
+            assert_int_equal(t.state, HT_SPEED_REFUSED);
+            assert_non_null(strstr(t.reason, "The recording holds 10.0 values "
+                                             "a second, too few"));
+        }
+        ht_turns_free(&t);
+        find(&t, &drive, &rotation, false, 25);
+        assert_int_equal(t.state, HT_SPEED_REFUSED);
+        assert_non_null(strstr(t.reason, tyre ? "90 km/h, the wheel turns 12.2"
+                                              : "tyre size"));
+        ht_turns_free(&t);
+    }
+    drive.log.speed_m_s[3] = 4;
+    struct ht_rotation rotation = rear_drive(2.05);
+    struct ht_turns t;
+    find(&t, &drive, &rotation, true, NAN);
+    assert_null(strstr(t.reason, "too few"));
+    ht_turns_free(&t);
+    made_free(&drive);
+}
+
 static void
 a_log_of_another_day_is_refused_and_of_this_one_laid_over(void **state)
 {
@@ -162,6 +197,8 @@ int main(void)
         cmocka_unit_test(a_log_of_ten_years_does_not_take_the_memory),
         cmocka_unit_test(a_recording_without_lines_keeps_the_log_and_says_so),
         cmocka_unit_test(the_log_of_another_drive_is_refused),
+        cmocka_unit_test(
+            a_recording_too_slow_for_the_speed_is_refused_as_that),
         cmocka_unit_test(
             a_log_of_another_day_is_refused_and_of_this_one_laid_over),
         cmocka_unit_test(standing_short_and_uncovered_drives_end_in_a_sentence),
