@@ -65,6 +65,7 @@ struct ht_speed_request {
     const struct ht_rotation *rotation;
     const struct ht_speed_log *log;  /* or NULL */
     double steady_m_s;               /* or NAN */
+    double top_m_s;                  /* of the vehicle; NAN or 0: not known */
 };
 /* HT_OK with state REFUSED when the data cannot carry a speed; an error only
  * for memory or use. */

@@ -58,22 +58,31 @@ static enum ht_status finish(struct ht_finder *f, struct ht_error *err)
     return status;
 }
 
+/* The reading that fits best, and whether another unit of the log would fit
+ * better. */
+static enum ht_status search(struct ht_finder *f, struct ht_error *err)
+{
+    f->turns->gear = ht_gear_said(f->request->rotation);
+    f->lines = ht_lines_expected(f->request->rotation, f->turns->gear);
+    enum ht_status status =
+        ht_work_create(&f->work, f->request->recording, 500, err);
+    if (status == HT_OK)
+        status = ht_finder_search(f, err);
+    if (status == HT_OK)
+        status = ht_finder_question_unit(f, err);
+    if (status == HT_OK && f->steady)
+        status = ht_finder_follow_wander(f, err);
+    return status;
+}
+
 static enum ht_status carry_out(struct ht_finder *f, struct ht_error *err)
 {
     struct ht_turns *t = f->turns;
     enum ht_status status = ht_finder_make_path(f, err);
     if (status != HT_OK || t->reason[0] || !ht_finder_log_is_enough(f))
         return status;
-    t->gear = ht_gear_said(f->request->rotation);
-    f->lines = ht_lines_expected(f->request->rotation, t->gear);
-    status = ht_work_create(&f->work, f->request->recording, 500, err);
-    if (status == HT_OK)
-        status = ht_finder_search(f, err);
-    if (status != HT_OK)
-        return status;
-    if (f->steady)
-        status = ht_finder_follow_wander(f, err);
-    if (status != HT_OK)
+    status = search(f, err);
+    if (status != HT_OK || t->reason[0])
         return status;
     t->state = HT_SPEED_ACCEPTED;
     status = f->follows ? refine(f, err) : ht_finder_keep_log(f, err);
@@ -84,6 +93,7 @@ static enum ht_status carry_out(struct ht_finder *f, struct ht_error *err)
         ht_finder_doubt(f);
         status = ht_finder_settle_gear(f, err);
     }
+    ht_finder_doubt_top_speed(f);
     if (t->state != HT_SPEED_REFUSED)
         ht_finder_describe(f);
     if (t->state == HT_SPEED_REFUSED) { /* only without a tyre */
@@ -127,7 +137,7 @@ enum ht_status ht_turns_find(struct ht_turns *turns,
         .circumference_u_m = NAN, .lag_s = NAN, .lag_u_s = NAN, .scale = NAN
     };
     turns->circumference_m = request->rotation->circumference_m;
-    struct ht_finder f = { .request = request, .turns = turns };
+    struct ht_finder f = { .request = request, .turns = turns, .times = 1 };
     f.steady = !request->log;
     if (!can_start(&f))
         return HT_OK;

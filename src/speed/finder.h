@@ -16,6 +16,10 @@ struct ht_finder {
     struct ht_fit fit;
     struct ht_wheel wheel;
     double clock_s; /* log time less recording time */
+    double times;   /* log speed over true speed, when another unit of the log
+                       is tried; else 1 */
+    const char *other_unit; /* a reason to doubt the log's unit, or NULL */
+    double fastest_m_s; /* of the log during the recording */
     bool steady, sweeps, follows, clock_assumed;
     bool use[HT_LINES_MAX];
 };
@@ -30,6 +34,10 @@ double ht_finder_largest_m(const struct ht_finder *f); /* a turn of the wheel */
 enum ht_status ht_finder_make_path(struct ht_finder *f, struct ht_error *err);
 bool ht_finder_log_is_enough(struct ht_finder *f);
 enum ht_status ht_finder_search(struct ht_finder *f, struct ht_error *err);
+/* Whether the recording fits the log's numbers better in another unit: then
+ * the speed is refused, with the unit. After the search. */
+enum ht_status ht_finder_question_unit(struct ht_finder *f,
+                                       struct ht_error *err);
 enum ht_status ht_finder_follow_wander(struct ht_finder *f,
                                        struct ht_error *err);
 enum ht_status ht_finder_choose_lines(struct ht_finder *f,
@@ -37,6 +45,7 @@ enum ht_status ht_finder_choose_lines(struct ht_finder *f,
 void ht_finder_compare(struct ht_finder *f);
 void ht_finder_take_scale(struct ht_finder *f);
 void ht_finder_doubt(struct ht_finder *f);
+void ht_finder_doubt_top_speed(struct ht_finder *f);
 enum ht_status ht_finder_settle_gear(struct ht_finder *f, struct ht_error *err);
 enum ht_status ht_finder_keep_log(struct ht_finder *f, struct ht_error *err);
 void ht_finder_describe(struct ht_finder *f);

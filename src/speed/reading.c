@@ -14,6 +14,11 @@ static const double least_excess = 40;
  * 3 times and more, the log of another drive at 1.8. */
 static const double least_times = 2;
 static const double circumference_from_m = 1.5, circumference_to_m = 3.6;
+/* Starting values, set on made-up drives: by how much the log must fit better
+ * in another unit, in log-likelihood as rivals, and by how many times for the
+ * speed to be refused. Logs in the wrong unit gain 1.02 times and more. */
+static const double least_better = 12, clearly = 1.25;
+#define KM_PER_MILE 1.609344 /* exact: NIST SP 811, appendix B */
 static const double steady_search = 0.03, log_search = 0.08;
 
 double ht_finder_largest_m(const struct ht_finder *f)
@@ -26,8 +31,9 @@ static struct ht_range ratio_range(const struct ht_finder *f)
 {
     double c = f->request->rotation->circumference_m;
     double reach = f->steady ? steady_search : log_search;
+    double middle = -log(c * f->times);
     if (ht_finder_tyre_known(f))
-        return (struct ht_range){ -log(c) - reach, -log(c) + reach, 0.002 };
+        return (struct ht_range){ middle - reach, middle + reach, 0.002 };
     return (struct ht_range){ -log(circumference_to_m),
                               -log(circumference_from_m), 0.003 };
 }
@@ -100,6 +106,17 @@ static enum ht_status try_gears(struct ht_finder *f, struct ht_range lag,
     return status;
 }
 
+/* The best reading about a lag, along frames made for it. */
+static enum ht_status fit_about(struct ht_finder *f, struct ht_range lag,
+                                struct ht_error *err)
+{
+    enum ht_status status = ht_fit_search(&f->fit, &f->comb, &f->path,
+                                          ratio_range(f), lag, err);
+    if (status == HT_OK && !f->turns->gear)
+        status = try_gears(f, lag, err);
+    return status;
+}
+
 enum ht_status ht_finder_search(struct ht_finder *f, struct ht_error *err)
 {
     double lag_s = 0;
@@ -112,13 +129,56 @@ enum ht_status ht_finder_search(struct ht_finder *f, struct ht_error *err)
     if (status == HT_OK)
         status = make_frames(f, 4, lag_s, err);
     if (status == HT_OK)
-        status = ht_fit_search(&f->fit, &f->comb, &f->path, ratio_range(f), lag,
-                               err);
-    if (status == HT_OK && !f->turns->gear)
-        status = try_gears(f, lag, err);
+        status = fit_about(f, lag, err);
     f->follows = status == HT_OK && f->frames.frames >= 4 &&
                  stands_out(&f->fit);
     return status;
+}
+
+static double excess(const struct ht_fit *fit)
+{
+    return fit->score - fit->usual;
+}
+
+/* The log's numbers in another unit: at the lag that was found, which a wrong
+ * unit leaves as it is. */
+static enum ht_status try_times(struct ht_finder *f, double times,
+                                struct ht_fit *fit, struct ht_error *err)
+{
+    struct ht_fit kept = f->fit;
+    f->times = times;
+    enum ht_status status = fit_about(
+        f, (struct ht_range){ kept.lag_s, kept.lag_s, 0.1 }, err);
+    *fit = f->fit;
+    f->times = 1;
+    f->fit = kept;
+    return status;
+}
+
+enum ht_status ht_finder_question_unit(struct ht_finder *f,
+                                       struct ht_error *err)
+{
+    static const struct {
+        double times;
+        const char *reason;
+    } mistakes[] = { { KM_PER_MILE, SPEED_LOG_IN_KM_H },
+                     { 1 / KM_PER_MILE, SPEED_LOG_IN_MPH } };
+    if (f->steady || !ht_finder_tyre_known(f) || f->frames.frames < 4)
+        return HT_OK;
+    double best = excess(&f->fit) + least_better;
+    for (size_t i = 0; i < sizeof mistakes / sizeof *mistakes; i++) {
+        struct ht_fit fit;
+        enum ht_status status = try_times(f, mistakes[i].times, &fit, err);
+        if (status != HT_OK)
+            return status;
+        if (!stands_out(&fit) || !(excess(&fit) > best))
+            continue;
+        best = excess(&fit);
+        f->other_unit = mistakes[i].reason;
+    }
+    if (f->other_unit && (!f->follows || best > clearly * excess(&f->fit)))
+        return ht_turns_refuse(f->turns, "%s", f->other_unit);
+    return HT_OK;
 }
 
 /* An engine order this near in wheel orders passes the first low pass of the

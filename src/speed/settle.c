@@ -12,6 +12,8 @@
 static const double least_margin = 12;
 /* Of the drive that must follow the fitted path, or the log is in doubt. */
 static const double least_share = 0.7;
+/* A dash that reads 5 % high, and a slope. Common practice, no source. */
+static const double above_top = 1.1;
 /* A log with unknown scale errs by this much where nothing corrects it: dash
  * and bus speeds may read some per cent high. */
 static const double unrefined_sd = 0.02;
@@ -123,6 +125,19 @@ void ht_finder_describe(struct ht_finder *f)
                       100 * fabs(t->scale - 1));
 }
 
+/* Whatever follows it: no vehicle drives that fast. */
+void ht_finder_doubt_top_speed(struct ht_finder *f)
+{
+    struct ht_turns *t = f->turns;
+    double top_m_s = f->request->top_m_s;
+    if (f->steady || !(top_m_s > 0) || f->fastest_m_s <= above_top * top_m_s ||
+        t->state != HT_SPEED_ACCEPTED)
+        return;
+    t->state = HT_SPEED_AMBIGUOUS;
+    ht_say(t->reason, sizeof t->reason, SPEED_LOG_ABOVE_TOP,
+           f->fastest_m_s * HT_KM_H_PER_M_S, top_m_s * HT_KM_H_PER_M_S);
+}
+
 void ht_finder_doubt(struct ht_finder *f)
 {
     struct ht_turns *t = f->turns;
@@ -141,7 +156,10 @@ void ht_finder_doubt(struct ht_finder *f)
         t->rival[0].margin = margin;
         t->rivals = 1;
     }
-    if (margin < least_margin) {
+    if (f->other_unit) {
+        t->state = in_doubt;
+        ht_say(t->reason, sizeof t->reason, "%s", f->other_unit);
+    } else if (margin < least_margin) {
         t->state = in_doubt;
         ht_say(t->reason, sizeof t->reason,
                f->steady ? SPEED_RIVAL_STEADY : SPEED_RIVAL_LOG, other);

@@ -102,6 +102,7 @@ bool ht_finder_log_is_enough(struct ht_finder *f)
                         high * HT_KM_H_PER_M_S);
         return false;
     }
+    f->fastest_m_s = high;
     f->sweeps = high / low > 1.15;
     return is_sampled_enough(f, low);
 }

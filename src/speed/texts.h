@@ -91,9 +91,17 @@
     "The speed log stands still (highest speed %.1f km/h). Check its unit, or "\
     "drive and record again."
 #define SPEED_RECORDING_SLOW                                                   \
-    "The recording holds %.1f values a second, too few for this drive: at its " \
-    "lowest speed, %.0f km/h, the wheel turns %.1f times a second. Record 200 " \
+    "The recording holds %.1f values a second, too few for this drive: at its "\
+    "lowest speed, %.0f km/h, the wheel turns %.1f times a second. Record 200 "\
     "values a second or more."
+#define SPEED_LOG_IN_KM_H                                                      \
+    "The recording fits this speed log better when its speeds are 1.609 times "\
+    "lower: are its numbers km/h, read as mph? Then write speed: {file: ..., " \
+    "unit: km/h}. Or is the tyre or the log another vehicle's?"
+#define SPEED_LOG_IN_MPH                                                       \
+    "The recording fits this speed log better when its speeds are 1.609 times "\
+    "higher: are its numbers mph, read as km/h? Then write speed: {file: ..., "\
+    "unit: mph}. Or is the tyre or the log another vehicle's?"
 #define SPEED_NOTHING_FOLLOWS_NO_TYRE                                          \
     "Nothing in the recording follows this speed and the tyre is not known. "  \
     "Give the tyre size, and check that the log is of this drive."
@@ -108,6 +116,10 @@
 
 /* Why a speed is in doubt. */
 
+#define SPEED_LOG_ABOVE_TOP                                                    \
+    "The speed log reaches %.0f km/h, and the sheet says that this vehicle's " \
+    "top speed is %.0f km/h. Are the log's numbers in the unit that it names? "\
+    "Say speed: {file: ..., unit: ...}, or mend top_speed_km_h."
 #define SPEED_READING_STEADY "about %.0f km/h"
 #define SPEED_READING_LOG "one wheel turn is %.3f m of the log"
 #define SPEED_RIVAL_STEADY                                                     \

@@ -81,6 +81,7 @@ static bool hash_speed(struct ht_digest *digest, const void *from)
 {
     const struct ht_speed_request *request = from;
     ht_digest_number(digest, request->steady_m_s);
+    ht_digest_number(digest, request->top_m_s);
     return true;
 }
 
@@ -117,7 +118,9 @@ enum ht_status ht_stage_speed(const struct stage *stage,
     struct ht_speed_request request = { .recording = &workup->recording,
                                         .rotation = &workup->rotation,
                                         .steady_m_s =
-                                            drive->speed.steady_m_s };
+                                            drive->speed.steady_m_s,
+                                        .top_m_s = stage->sheet->vehicle
+                                                       .top_speed_m_s };
     const void *result;
     enum ht_status status = get_log(stage, &drive->speed, &request.log);
     if (status == HT_OK)
