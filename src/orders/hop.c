@@ -1,7 +1,6 @@
 #include "hop.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "common/memory.h"
 

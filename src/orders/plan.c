@@ -5,7 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "halfturn/text.h"
 #include "texts.h"
 
 enum { PAIRS_MAX = 32 };

@@ -7,7 +7,6 @@
 
 #include "common/limits.h"
 #include "growth.h"
-#include "halfturn/text.h"
 #include "say.h"
 
 bool ht_result_summed(const struct ht_recording *r, size_t channel)

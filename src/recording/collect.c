@@ -5,7 +5,7 @@
 #include "notes.h"
 #include "texts.h"
 #include "signal/dot.h"
-#include "signal/wide.h"
+#include "signal/lanes.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -118,25 +118,21 @@ enum ht_status ht_collect_begin(void *context,
     return HT_OK;
 }
 
-enum { LANES = 8 };
-typedef float eight __attribute__((vector_size(LANES * sizeof(float))));
-typedef int32_t eight_flags __attribute__((vector_size(LANES * 4)));
-
 /* Whether every value is a number below full scale: nearly every block. */
 HT_WIDE
 static bool is_ordinary(const float *values, size_t n)
 {
-    eight_flags all = { -1, -1, -1, -1, -1, -1, -1, -1 };
+    ht_lanes_i all = { -1, -1, -1, -1, -1, -1, -1, -1 };
     bool rest = true;
     size_t i = 0;
-    for (; i + LANES <= n; i += LANES) {
-        eight v;
-        memcpy(&v, values + i, sizeof v);
+    for (; i + HT_LANES <= n; i += HT_LANES) {
+        ht_lanes_f v;
+        HT_LANES_LOAD(v, values + i);
         all &= (v < FULL_SCALE) & (v > -FULL_SCALE);
     }
     for (; i < n; i++)
         rest = rest && fabsf(values[i]) < FULL_SCALE;
-    for (size_t j = 0; j < LANES; j++)
+    for (size_t j = 0; j < HT_LANES; j++)
         rest = rest && all[j];
     return rest;
 }

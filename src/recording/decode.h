@@ -8,7 +8,6 @@
 
 #include "halfturn/recording.h"
 
-#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 

@@ -9,8 +9,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
 
 enum { SHORT_GAP = 3 }; /* fewer lost samples in a row are bridged */
 

@@ -4,8 +4,6 @@
 
 #include "halfturn/status.h"
 
-#include <stddef.h>
-
 enum file_kind {
     FILE_RIFF,  /* WAV, also RF64 */
     FILE_AUDIO, /* FLAC, Ogg, MP3, AIFF, CAF */

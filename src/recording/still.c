@@ -9,7 +9,7 @@
 #include <string.h>
 
 static const double LEAST_S = 0.1;
-enum { LEAST_FRAMES = 20, LEAST_HOLDS = 20, LANES = 8 };
+enum { LEAST_FRAMES = 20, LEAST_HOLDS = 20 };
 
 struct still ht_still_begin(size_t channels, double rate_hz)
 {
@@ -35,13 +35,13 @@ static uint64_t count_changes(const float *values, size_t n, size_t channels)
     ht_lanes_i equal = { 0 };
     uint64_t changes = n;
     size_t i = 0;
-    for (; i + LANES <= n; i += LANES) {
+    for (; i + HT_LANES <= n; i += HT_LANES) {
         ht_lanes_f now, next;
         HT_LANES_LOAD(now, values + i);
         HT_LANES_LOAD(next, values + i + channels);
         equal -= now == next;
     }
-    for (size_t lane = 0; lane < LANES; lane++)
+    for (size_t lane = 0; lane < HT_LANES; lane++)
         changes -= (uint64_t)equal[lane];
     for (; i < n; i++)
         changes -= values[i] == values[i + channels];

@@ -3,9 +3,8 @@
 
 #include "common/limits.h"
 #include "common/memory.h"
-#include "signal/wide.h"
+#include "signal/lanes.h"
 
-#include <math.h>
 #include <string.h>
 
 struct reading {
@@ -106,10 +105,8 @@ static int read_block(struct reading *reading, const struct stream_mark *mark)
     return pass_block(reading, mark->count);
 }
 
-enum { LANES = 8 };
 typedef int16_t eight_shorts
-    __attribute__((vector_size(LANES * sizeof(int16_t))));
-typedef float eight_floats __attribute__((vector_size(LANES * sizeof(float))));
+    __attribute__((vector_size(HT_LANES * sizeof(int16_t))));
 
 /* A power of two: exact. */
 HT_WIDE
@@ -117,12 +114,12 @@ static void to_floats(const int16_t *from, size_t n, float *to)
 {
     const float step = 1 / 32768.0F;
     size_t i = 0;
-    for (; i + LANES <= n; i += LANES) {
+    for (; i + HT_LANES <= n; i += HT_LANES) {
         eight_shorts whole;
-        memcpy(&whole, from + i, sizeof whole);
-        eight_floats real = __builtin_convertvector(whole, eight_floats);
+        HT_LANES_LOAD(whole, from + i);
+        ht_lanes_f real = __builtin_convertvector(whole, ht_lanes_f);
         real *= step;
-        memcpy(to + i, &real, sizeof real);
+        HT_LANES_STORE(to + i, real);
     }
     for (; i < n; i++)
         to[i] = (float)from[i] * step;

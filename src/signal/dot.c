@@ -2,25 +2,6 @@
 
 #include "lanes.h"
 
-enum { LANES = 8 };
-
-#define DEFINE_DOT(name, type_a, type_b, type_lanes, sum)                      \
-    HT_WIDE sum name(const type_a *a, const type_b *b, size_t n)               \
-    {                                                                          \
-        type_lanes lane = { 0 };                                               \
-        size_t i = 0;                                                          \
-        for (; i + LANES <= n; i += LANES)                                     \
-            for (size_t j = 0; j < LANES; j++)                                 \
-                lane[j] += (sum)a[i + j] * (sum)b[i + j];                      \
-        for (size_t j = 0; i < n; i++, j++)                                    \
-            lane[j] += (sum)a[i] * (sum)b[i];                                  \
-        return ((lane[0] + lane[4]) + (lane[2] + lane[6])) +                   \
-               ((lane[1] + lane[5]) + (lane[3] + lane[7]));                    \
-    }
-
-DEFINE_DOT(ht_dot_fd, float, double, ht_lanes_d, double)
-DEFINE_DOT(ht_dot, double, double, ht_lanes_d, double)
-
 /* Pairwise, as the header says. */
 #define IN_ORDER(lane)                                                         \
     ((((lane)[0] + (lane)[4]) + ((lane)[2] + (lane)[6])) +                     \
@@ -30,7 +11,7 @@ HT_WIDE_PART float dot_f(const float *a, const float *b, size_t n)
 {
     ht_lanes_f lane = { 0 };
     size_t i = 0;
-    for (; i + LANES <= n; i += LANES) {
+    for (; i + HT_LANES <= n; i += HT_LANES) {
         ht_lanes_f x, y;
         HT_LANES_LOAD(x, a + i);
         HT_LANES_LOAD(y, b + i);
@@ -56,7 +37,7 @@ HT_WIDE void ht_dot_rows_f(const float *x, const float *rows, size_t stride,
 HT_WIDE void ht_add_f(float *sum, const float *x, size_t n)
 {
     size_t i = 0;
-    for (; i + LANES <= n; i += LANES) {
+    for (; i + HT_LANES <= n; i += HT_LANES) {
         ht_lanes_f to, more;
         HT_LANES_LOAD(to, sum + i);
         HT_LANES_LOAD(more, x + i);

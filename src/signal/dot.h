@@ -10,8 +10,6 @@
 #include <stddef.h>
 
 float ht_dot_f(const float *a, const float *b, size_t n);
-double ht_dot_fd(const float *a, const double *b, size_t n);
-double ht_dot(const double *a, const double *b, size_t n);
 
 /* sum[r] of x against each of several rows, row r starting at rows + r *
  * stride: x is read once. n is a multiple of 8. */

@@ -12,6 +12,8 @@
 #include <stdint.h>
 #include <string.h>
 
+enum { HT_LANES = 8 };
+
 typedef float ht_lanes_f __attribute__((vector_size(32)));
 typedef int32_t ht_lanes_i __attribute__((vector_size(32)));
 typedef double ht_lanes_d __attribute__((vector_size(64)));

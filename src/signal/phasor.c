@@ -1,7 +1,5 @@
 #include "phasor.h"
 
-#include "lanes.h"
-
 /* Adding and taking away 1.5 * 2^52 rounds to the nearest whole number
  * (IEEE 754, round to nearest), without a call and without a branch. */
 static const double to_whole = 6755399441055744.0;

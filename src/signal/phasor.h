@@ -8,9 +8,9 @@
 #ifndef HALFTURN_SIGNAL_PHASOR_H
 #define HALFTURN_SIGNAL_PHASOR_H
 
-#include <stddef.h>
+#include "lanes.h"
 
-enum { HT_LANES = 8 };
+#include <stddef.h>
 
 struct ht_phasor {
     double re, im;

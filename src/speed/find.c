@@ -4,7 +4,6 @@
 #include "texts.h"
 
 #include "common/constants.h"
-#include "common/memory.h"
 
 #include <math.h>
 

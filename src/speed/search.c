@@ -1,6 +1,5 @@
 #include "search.h"
 
-#include "whiten.h"
 #include "texts.h"
 
 #include "common/memory.h"

@@ -5,7 +5,6 @@
 #include "signal/median.h"
 
 #include <math.h>
-#include <string.h>
 
 enum { GROUPS = 10, CHANNELS_TOGETHER = 8 };
 

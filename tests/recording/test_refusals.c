@@ -1,6 +1,7 @@
 /* Refusals that no other test of this room comes by: each is made to happen
  * and is the sentence of the room's table. */
 #include "close.h"
+#include "refused.h"
 #include "scratch.h"
 #include "wav_bytes.h"
 
@@ -9,7 +10,6 @@
 #include "recording/texts.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -17,22 +17,6 @@
 #include <unistd.h>
 
 static struct ht_error err;
-
-/* The status of a row, and its sentence with the words in their places. */
-static void assert_refused(enum ht_status status, enum ht_status wanted,
-                           const char *row, ...)
-    __attribute__((format(printf, 3, 4)));
-static void assert_refused(enum ht_status status, enum ht_status wanted,
-                           const char *row, ...)
-{
-    char text[sizeof err.text];
-    va_list words;
-    va_start(words, row);
-    (void)vsnprintf(text, sizeof text, row, words);
-    va_end(words);
-    assert_int_equal(status, wanted);
-    assert_string_equal(err.text, text);
-}
 
 static enum ht_status read_named(const char *path, size_t channels,
                                  const struct ht_decoder *decoder)

@@ -4,7 +4,7 @@ import subprocess
 import sys
 
 import numpy
-from scipy import interpolate, signal
+from scipy import signal
 
 VALUES = sys.argv[1]
 missed = 0
@@ -49,14 +49,6 @@ wanted = numpy.fft.rfft(x)
 got = ours("fft", numbers=x)
 judge("transform of 997", numpy.abs(got[::2] + 1j * got[1::2] - wanted).max()
       / numpy.sqrt(numpy.sum(x ** 2)), 1e-14)
-
-points = numpy.cumsum(rng.uniform(0.2, 2, 40))
-heights = rng.standard_normal(40)
-places = rng.uniform(points[1], points[-2], 500)
-wanted = interpolate.PchipInterpolator(points, heights)(places)
-got = ours("monotone", 40, numbers=[*numpy.column_stack(
-    [points, heights]).ravel(), *places])
-judge("monotone cubic", numpy.abs(got - wanted).max(), 1e-13)
 
 # Noise whose band ends at 0.38 of the new rate, so that any good low-pass
 # must give the same samples: SciPy's polyphase with a filter of its own of

@@ -3,13 +3,11 @@
  *   values window KIND N      the window
  *   values lowpass TAPS CUTOFF BETA
  *   values decimate FACTOR    floats from standard input, decimated
- *   values monotone           x y pairs, a line "at", places
  *   values fft                doubles from standard input
  */
 #include "common/memory.h"
 #include "signal/decimate.h"
 #include "signal/fft.h"
-#include "signal/interpolate.h"
 #include "signal/window.h"
 
 #include <complex.h>
@@ -68,25 +66,6 @@ static int transform(void)
     return 0;
 }
 
-/* Points as x y pairs, then the places, count of points in argv. */
-static int monotone(size_t points)
-{
-    static double x[MANY], y[MANY], slope[MANY];
-    size_t n = read_numbers(in);
-    for (size_t i = 0; i < points; i++) {
-        x[i] = in[2 * i];
-        y[i] = in[2 * i + 1];
-    }
-    ht_monotone_slopes(x, y, slope, points);
-    for (size_t k = 2 * points; k < n; k++) {
-        size_t i = 0;
-        while (i + 2 < points && in[k] >= x[i + 1])
-            i++;
-        printf("%.17g\n", ht_monotone_at(x, y, slope, i, in[k]));
-    }
-    return 0;
-}
-
 int main(int argc, char **argv)
 {
     const char *what = argc > 1 ? argv[1] : "";
@@ -104,8 +83,6 @@ int main(int argc, char **argv)
     }
     if (strcmp(what, "decimate") == 0 && argc == 3)
         return decimate(strtoul(argv[2], NULL, 10));
-    if (strcmp(what, "monotone") == 0 && argc == 3)
-        return monotone(strtoul(argv[2], NULL, 10));
     if (strcmp(what, "fft") == 0)
         return transform();
     return 2;

@@ -4,7 +4,6 @@
 
 #include "common/memory.h"
 #include "signal/decimate.h"
-#include "signal/interpolate.h"
 #include "signal/solve.h"
 #include "signal/window.h"
 
@@ -91,39 +90,6 @@ static void what_would_alias_into_the_band_is_80_db_down(void **state)
     }
 }
 
-static void sinc_interpolation_is_within_80_db_up_to_0_35(void **state)
-{
-    (void)state;
-    enum { N = 400 };
-    struct ht_sinc *sinc = malloc(sizeof *sinc);
-    float x[N];
-    ht_sinc_fill(sinc);
-    for (double share = 0.01; share <= 0.35; share += 0.017) {
-        for (int i = 0; i < N; i++)
-            x[i] = (float)sin(TURN * share * i);
-        for (double p = 50; p < 350; p += 0.377)
-            assert_close((double)ht_sinc_at(sinc, x, N, p),
-                         sin(TURN * share * p), 1e-4);
-    }
-    assert_close((double)ht_sinc_at(sinc, x, N, -30), 0, 0);
-    free(sinc);
-}
-
-static void a_monotone_cubic_never_overshoots(void **state)
-{
-    (void)state;
-    const double x[] = { 0, 1, 2, 4, 5 }, y[] = { 0, 0, 1, 1, 3 };
-    double slope[5];
-    ht_monotone_slopes(x, y, slope, 5);
-    double last = 0;
-    for (double at = 0; at <= 5; at += 0.01) {
-        size_t i = at < 1 ? 0 : at < 2 ? 1 : at < 4 ? 2 : 3;
-        double value = ht_monotone_at(x, y, slope, i, at);
-        assert_true(value >= last - 1e-15 && value <= 3 + 1e-12);
-        last = value;
-    }
-}
-
 static void banded_systems_are_solved(void **state)
 {
     (void)state;
@@ -148,8 +114,6 @@ int main(void)
         cmocka_unit_test(windows_match_the_published_table),
         cmocka_unit_test(decimation_keeps_the_band_flat_and_in_time),
         cmocka_unit_test(what_would_alias_into_the_band_is_80_db_down),
-        cmocka_unit_test(sinc_interpolation_is_within_80_db_up_to_0_35),
-        cmocka_unit_test(a_monotone_cubic_never_overshoots),
         cmocka_unit_test(banded_systems_are_solved),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,5 +1,6 @@
 /* The sentences of the room's table, said where they are meant and whole. */
 #include "made_van.h"
+#include "refused.h"
 #include "scratch.h"
 
 #include "speed/log.h"
@@ -40,21 +41,6 @@ static enum ht_status read_log(const char *text,
     err = (struct ht_error){ 0 };
     return ht_speed_log_read(&speed_log, scratch_text("log.csv", text),
                              how ? how : &nothing_said, &err);
-}
-
-static void assert_refused(enum ht_status status, enum ht_status wanted,
-                           const char *row, ...)
-    __attribute__((format(printf, 3, 4)));
-static void assert_refused(enum ht_status status, enum ht_status wanted,
-                           const char *row, ...)
-{
-    char text[sizeof err.text];
-    va_list words;
-    va_start(words, row);
-    (void)vsnprintf(text, sizeof text, row, words);
-    va_end(words);
-    assert_int_equal(status, wanted);
-    assert_string_equal(err.text, text);
 }
 
 static bool is_noted(const char *row, ...)
