@@ -17,6 +17,8 @@ struct reader {
     struct ht_table *table;
     const char *path;
     struct lines lines;
+    struct plain_layout layout;
+    bool may_be_plain;
     size_t value_room, jump_room;
     size_t row_line;      /* line of the row that was read last */
     struct ht_error *err;
@@ -92,8 +94,11 @@ static enum ht_status find_layout(struct reader *reader, char decimal)
         to = first_end;
     }
     find_marks(reader->table, decimal, from, to);
-    reader->table->columns =
-        count_cells(first, first_end, reader->table->separator);
+    struct ht_table *table = reader->table;
+    table->columns = count_cells(first, first_end, table->separator);
+    reader->layout = (struct plain_layout){ table->separator, table->decimal,
+                                            table->columns };
+    reader->may_be_plain = table->separator != table->decimal;
     return lines->status;
 }
 
@@ -207,48 +212,23 @@ static enum ht_status read_cells(struct reader *reader, double *row,
     return count == table->columns ? HT_OK : bad_count(reader, count);
 }
 
-/* Most rows hold plain numbers and are read at once; the others, blank lines
- * and comments go the careful way. *rows: one more, or none at the end. */
-static enum ht_status read_row(struct reader *reader, double *row,
-                               size_t *rows)
-{
-    const struct ht_table *table = reader->table;
-    struct lines *lines = &reader->lines;
-    const char *from, *to;
-    const char *next = NULL;
-    if (!ht_lines_more(lines))
-        return lines->status;
-    if (table->separator != table->decimal)
-        next = ht_plain_row(lines->at, table->separator, table->decimal, row,
-                            table->columns);
-    if (next) {
-        lines->at += next - lines->at;
-        lines->line++;
-    } else if (!ht_lines_next(lines, &from, &to))
-        return lines->status;
-    else {
-        enum ht_status status = read_cells(reader, row, from, to);
-        if (status != HT_OK)
-            return status;
-    }
-    ++*rows;
-    return HT_OK;
-}
-
-/* Remembers where the rows do not stand on one line after the other. */
-static enum ht_status note_line(struct reader *reader, size_t row)
+/* Rows in a row, from `line` on: remembers where they do not stand on one
+ * line after the other. */
+static enum ht_status note_rows(struct reader *reader, size_t line,
+                                size_t rows)
 {
     struct ht_table *table = reader->table;
-    size_t line = reader->lines.line;
-    if (row == 0)
+    if (table->rows == 0)
         table->first_row_line = line;
     else if (line != reader->row_line + 1) {
         if (!ht_grow((void **)&table->jump, &reader->jump_room,
                      table->jumps + 1, sizeof *table->jump))
             return no_memory(reader);
-        table->jump[table->jumps++] = (struct ht_table_jump){ row, line };
+        table->jump[table->jumps++] =
+            (struct ht_table_jump){ table->rows, line };
     }
-    reader->row_line = line;
+    table->rows += rows;
+    reader->row_line = line + rows - 1;
     return HT_OK;
 }
 
@@ -275,25 +255,70 @@ static enum ht_status make_room(struct reader *reader)
     return HT_OK;
 }
 
+static double *next_row(const struct reader *reader)
+{
+    const struct ht_table *table = reader->table;
+    return table->value + table->rows * table->columns;
+}
+
+/* Goes on behind rows of one line each. */
+static enum ht_status take_rows(struct reader *reader, const char *behind,
+                                size_t rows)
+{
+    struct lines *lines = &reader->lines;
+    lines->at += behind - lines->at;
+    lines->line += rows;
+    return rows ? note_rows(reader, lines->line - rows + 1, rows) : HT_OK;
+}
+
+/* Blank lines, comments and rows that are not plain go the careful way. */
+static enum ht_status read_row(struct reader *reader)
+{
+    const char *from, *to, *next = NULL;
+    if (reader->may_be_plain)
+        next = ht_plain_row(&reader->layout, reader->lines.at,
+                            next_row(reader));
+    if (next)
+        return take_rows(reader, next, 1);
+    if (!ht_lines_next(&reader->lines, &from, &to))
+        return reader->lines.status;
+    enum ht_status status = read_cells(reader, next_row(reader), from, to);
+    return status == HT_OK ? note_rows(reader, reader->lines.line, 1) : status;
+}
+
+/* The lines at hand: most hold plain numbers and are read many at a time,
+ * those behind one that does not one by one. */
+static enum ht_status read_block(struct reader *reader)
+{
+    struct ht_table *table = reader->table;
+    struct lines *lines = &reader->lines;
+    size_t most = table->rows + ht_plain_count_lines(lines->at, lines->end);
+    if (!ht_grow((void **)&table->value, &reader->value_room,
+                 most * table->columns, sizeof *table->value))
+        return no_memory(reader);
+    const char *at = lines->at;
+    size_t plain = reader->may_be_plain
+                       ? ht_plain_rows(&reader->layout, &at, lines->end,
+                                       next_row(reader))
+                       : 0;
+    enum ht_status status = take_rows(reader, at, plain);
+    while (status == HT_OK && lines->at < lines->end)
+        status = read_row(reader);
+    return status;
+}
+
 static enum ht_status read_rows(struct reader *reader)
 {
     struct ht_table *table = reader->table;
-    size_t before = 0;
     enum ht_status status = HT_OK;
-    do {
-        before = table->rows;
-        if ((before + 1) * table->columns > reader->value_room &&
-            !ht_grow((void **)&table->value, &reader->value_room,
-                     (before + 1) * table->columns, sizeof *table->value))
-            return no_memory(reader);
-        status = read_row(reader, table->value + before * table->columns,
-                          &table->rows);
-        if (table->rows > HT_TABLE_ROWS_MAX)
+    while (status == HT_OK && ht_lines_more(&reader->lines)) {
+        status = read_block(reader);
+        if (status == HT_OK && table->rows > HT_TABLE_ROWS_MAX)
             return ht_fail(reader->err, RECORDING_TABLE_ROWS, reader->path,
                            HT_TABLE_ROWS_MAX);
-        if (status == HT_OK && table->rows > before)
-            status = note_line(reader, before);
-    } while (status == HT_OK && table->rows > before);
+    }
+    if (status == HT_OK)
+        status = reader->lines.status;
     if (status == HT_OK && table->rows == 0)
         status = ht_fail(reader->err, RECORDING_TABLE_ONLY_HEADER,
                          reader->path);
