@@ -13,6 +13,7 @@
  * every order lies above the band that is left (0 to about 3 Hz). */
 static const double SLOW_RATE_HZ = 10;
 static const double SLOW_PASS_SHARE = 0.4;
+enum { AT_A_TIME = 4096 }; /* the filter's copy stays in the cache */
 
 void ht_recording_note(struct ht_recording *recording, const char *format, ...)
 {
@@ -56,10 +57,15 @@ static bool make_slow(struct ht_recording *recording,
         ht_decimator_create(factor, SLOW_PASS_SHARE);
     if (!decimator)
         return false;
-    bool made = ht_decimator_push(decimator, channel->samples,
-                                  recording->frames, &channel->slow, &room,
-                                  &count) &&
-                ht_decimator_finish(decimator, &channel->slow, &room, &count);
+    bool made = true;
+    for (size_t at = 0; made && at < recording->frames; at += AT_A_TIME) {
+        size_t left = recording->frames - at;
+        made = ht_decimator_push(decimator, channel->samples + at,
+                                 left < AT_A_TIME ? left : AT_A_TIME,
+                                 &channel->slow, &room, &count);
+    }
+    made = made &&
+           ht_decimator_finish(decimator, &channel->slow, &room, &count);
     ht_decimator_free(decimator);
     for (size_t i = 0; made && i < count; i++)
         channel->slow[i] += (float)channel->mean;

@@ -3,6 +3,7 @@
 #include "phone_work.h"
 #include "common/limits.h"
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "notes.h"
 #include "still.h"
 #include "texts.h"
@@ -51,27 +52,46 @@ static enum ht_status describe_axis(struct phone *phone, size_t a)
     return channel->samples ? HT_OK : ht_phone_no_memory(phone);
 }
 
+static struct stretch whole_axis(const struct phone *phone, size_t axis)
+{
+    const struct ht_recording *recording = phone->recording;
+    return (struct stretch){ 0, recording->frames,
+                             recording->channel[axis].samples };
+}
+
+static void place_axis(void *context, size_t axis)
+{
+    const struct phone *phone = context;
+    const struct stretch all = whole_axis(phone, axis);
+    ht_phone_place_by_clock(phone, phone->columns.axis_column[axis], &all);
+}
+
+static enum ht_status place_axes(struct phone *phone)
+{
+    size_t axes = phone->columns.axes;
+    if (!phone->irregular)
+        ht_parallel(axes, place_axis, phone);
+    for (size_t a = 0; a < axes && phone->irregular; a++) {
+        const struct stretch all = whole_axis(phone, a);
+        if (!ht_phone_place_by_stamps(phone, phone->columns.axis_column[a],
+                                      &all))
+            return ht_phone_no_memory(phone);
+    }
+    return HT_OK;
+}
+
 static enum ht_status fill_axes(struct phone *phone)
 {
     struct ht_recording *recording = phone->recording;
+    enum ht_status status = HT_OK;
     recording->channel =
         ht_allocate(phone->columns.axes, sizeof *recording->channel);
     if (!recording->channel)
         return ht_phone_no_memory(phone);
     recording->channels = phone->columns.axes;
-    for (size_t a = 0; a < recording->channels; a++) {
-        enum ht_status status = describe_axis(phone, a);
-        if (status != HT_OK)
-            return status;
-        size_t column = phone->columns.axis_column[a];
-        const struct stretch all = { 0, recording->frames,
-                                     recording->channel[a].samples };
-        if (!phone->irregular)
-            ht_phone_place_by_clock(phone, column, &all);
-        else if (!ht_phone_place_by_stamps(phone, column, &all))
-            return ht_phone_no_memory(phone);
-    }
-    return HT_OK;
+    for (size_t a = 0; a < recording->channels && status == HT_OK; a++)
+        status = describe_axis(phone, a);
+    return status == HT_OK ? place_axes(phone) : status;
 }
 
 static bool same(double a, double b)

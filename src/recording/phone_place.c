@@ -3,6 +3,7 @@
 #include "phone_work.h"
 
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "notes.h"
 #include "referee.h"
 #include "texts.h"
@@ -164,18 +165,24 @@ bool ht_phone_place_by_stamps(const struct phone *phone, size_t column,
     return true;
 }
 
-/* What both readings of a stretch need. */
+/* Both readings of a stretch of one axis. */
 struct trial {
+    const struct phone *phone;
+    size_t column;
     struct referee referee;
     struct stretch middle;
     struct curve curve;
+    double clock_db, stamps_db;
 };
 
-static bool trial_create(struct trial *trial, const struct phone *phone)
+static bool trial_create(struct trial *trial, const struct phone *phone,
+                         size_t axis, const struct trial *first)
 {
     size_t from, to;
-    *trial = (struct trial){ .middle.samples = NULL };
-    if (!ht_referee_create(&trial->referee, phone->fit.slots))
+    *trial = (struct trial){ .phone = phone,
+                             .column = phone->columns.axis_column[axis] };
+    if (!ht_referee_create(&trial->referee, phone->fit.slots,
+                           axis ? &first->referee : NULL))
         return false;
     struct stretch *middle = &trial->middle;
     middle->from = (phone->fit.slots - trial->referee.length) / 2;
@@ -193,35 +200,45 @@ static void trial_free(struct trial *trial)
     ht_release(trial->curve.x);
 }
 
-/* Both readings of each axis; the stamps win if they make the line of the
- * axis with the strongest one clearly higher. */
-static bool stamps_win(const struct phone *phone, struct trial *trial)
+static void carry_out(void *context, size_t axis)
 {
-    double best_clock = 0, best_stamps = 0;
+    struct trial *trial = (struct trial *)context + axis;
     const struct stretch *middle = &trial->middle;
-    for (size_t a = 0; a < phone->columns.axes; a++) {
-        size_t column = phone->columns.axis_column[a];
-        ht_phone_place_by_clock(phone, column, middle);
-        double clock = ht_referee_height(&trial->referee, middle->samples);
-        place_by_stamps(phone, column, middle, &trial->curve);
-        double stamps = ht_referee_height(&trial->referee, middle->samples);
-        if (fmax(clock, stamps) > fmax(best_clock, best_stamps)) {
-            best_clock = clock;
-            best_stamps = stamps;
+    ht_phone_place_by_clock(trial->phone, trial->column, middle);
+    trial->clock_db = ht_referee_height(&trial->referee, middle->samples);
+    place_by_stamps(trial->phone, trial->column, middle, &trial->curve);
+    trial->stamps_db = ht_referee_height(&trial->referee, middle->samples);
+}
+
+/* The stamps win if they make the line of the axis with the strongest one
+ * clearly higher. */
+static bool stamps_win(const struct trial *trial, size_t axes)
+{
+    double clock_db = 0, stamps_db = 0;
+    for (size_t a = 0; a < axes; a++)
+        if (fmax(trial[a].clock_db, trial[a].stamps_db) >
+            fmax(clock_db, stamps_db)) {
+            clock_db = trial[a].clock_db;
+            stamps_db = trial[a].stamps_db;
         }
-    }
-    return best_stamps > best_clock + REFEREE_DB;
+    return stamps_db > clock_db + REFEREE_DB;
 }
 
 enum ht_status ht_phone_ask_referee(struct phone *phone)
 {
     if (phone->fit.jitter_s < EVEN_SHARE * phone->fit.step_s)
         return HT_OK;
-    struct trial trial;
-    bool enough = trial_create(&trial, phone);
-    if (enough)
-        phone->irregular = stamps_win(phone, &trial);
-    trial_free(&trial);
+    struct trial trial[HT_AXES_MAX];
+    size_t axes = phone->columns.axes, made = 0;
+    bool enough = true;
+    for (; enough && made < axes; made++)
+        enough = trial_create(&trial[made], phone, made, trial);
+    if (enough) {
+        ht_parallel(axes, carry_out, trial);
+        phone->irregular = stamps_win(trial, axes);
+    }
+    while (made > 0)
+        trial_free(&trial[--made]);
     if (!enough)
         return ht_phone_no_memory(phone);
     ht_recording_note(phone->recording,

@@ -3,6 +3,7 @@
 
 #include "common/constants.h"
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "common/statistics.h"
 #include "notes.h"
 #include "still.h"
@@ -125,6 +126,25 @@ static enum ht_status drop_still(struct phone *phone)
     return HT_OK;
 }
 
+/* The axes of a recording and the scale of each. */
+struct scaling {
+    struct ht_recording *recording;
+    double scale[HT_AXES_MAX];
+};
+
+static void settle_axis(void *context, size_t axis)
+{
+    const struct scaling *scaling = context;
+    const size_t frames = scaling->recording->frames;
+    struct ht_channel *channel = &scaling->recording->channel[axis];
+    double scale = scaling->scale[axis];
+    float *samples = channel->samples;
+    double mean = ht_gaps_mean(scaling->recording, samples);
+    for (size_t i = 0; i < frames; i++)
+        samples[i] = (float)(((double)samples[i] - mean) * scale);
+    channel->mean = mean * scale;
+}
+
 enum ht_status ht_phone_finish(struct phone *phone)
 {
     struct ht_recording *recording = phone->recording;
@@ -135,15 +155,10 @@ enum ht_status ht_phone_finish(struct phone *phone)
     if (!known && !median_norm(recording, &norm))
         return ht_phone_no_memory(phone);
     enum ht_unit whole = known ? HT_UNIT_M_S2 : unit_by_gravity(phone, norm);
-    for (size_t a = 0; a < recording->channels; a++) {
-        struct ht_channel *channel = &recording->channel[a];
-        double scale = scale_of(phone, a, whole);
-        double mean = ht_gaps_mean(recording, channel->samples);
-        for (size_t i = 0; i < recording->frames; i++)
-            channel->samples[i] =
-                (float)(((double)channel->samples[i] - mean) * scale);
-        channel->mean = mean * scale;
-    }
+    struct scaling scaling = { .recording = recording };
+    for (size_t a = 0; a < recording->channels; a++)
+        scaling.scale[a] = scale_of(phone, a, whole);
+    ht_parallel(recording->channels, settle_axis, &scaling);
     if (drop_still(phone) != HT_OK)
         return HT_BAD_FILE;
     name_vertical(recording);

@@ -13,7 +13,8 @@ enum { LEAST = 256, MOST = 32768 };
 /* Surroundings: AROUND bins on each side, the nearest BESIDE left out. */
 enum { AROUND = 20, BESIDE = 3 };
 
-bool ht_referee_create(struct referee *referee, size_t n)
+bool ht_referee_create(struct referee *referee, size_t n,
+                       const struct referee *like)
 {
     size_t length = 1;
     *referee = (struct referee){ 0 };
@@ -22,7 +23,7 @@ bool ht_referee_create(struct referee *referee, size_t n)
     if (length < LEAST)
         return true;
     referee->length = length;
-    referee->fft = ht_fft_f_create(length);
+    referee->fft = like ? ht_fft_f_twin(like->fft) : ht_fft_f_create(length);
     referee->power = ht_allocate(length / 2, sizeof *referee->power);
     return referee->fft && referee->power;
 }

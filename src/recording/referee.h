@@ -13,8 +13,10 @@ struct referee {
     double *power;
 };
 
-/* For stretches out of n samples. False: no memory. Free it in any case. */
-bool ht_referee_create(struct referee *referee, size_t n);
+/* For stretches out of n samples. `like`: another one for as many, freed
+ * after this one; or NULL. False: no memory. Free it in any case. */
+bool ht_referee_create(struct referee *referee, size_t n,
+                       const struct referee *like);
 void ht_referee_free(struct referee *referee);
 
 /* Height of the strongest narrow line over its surroundings, in dB, of

@@ -2,6 +2,7 @@
 #include "texts.h"
 
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "signal/decimate.h"
 
 #include <math.h>
@@ -10,8 +11,10 @@ static bool decimate(struct ht_work *work, const float *x, size_t frames,
                      float **out)
 {
     struct ht_decimator *d = ht_decimator_create(work->factor, 0.8);
-    size_t room = 0, count = 0;
-    bool fine = d && ht_decimator_push(d, x, frames, out, &room, &count) &&
+    size_t room = work->frames + 1, count = 0;
+    *out = ht_allocate(room, sizeof **out);
+    bool fine = d && *out &&
+                ht_decimator_push(d, x, frames, out, &room, &count) &&
                 ht_decimator_finish(d, out, &room, &count);
     ht_decimator_free(d);
     if (fine && count < work->frames)
@@ -20,16 +23,16 @@ static bool decimate(struct ht_work *work, const float *x, size_t frames,
 }
 
 /* What the recording reader left of gravity. */
-static void take_out_mean(const struct ht_work *work)
+static void take_out_mean(void *context, size_t channel)
 {
-    for (size_t c = 0; c < work->channels; c++) {
-        double sum = 0;
-        for (size_t i = 0; i < work->frames; i++)
-            sum += (double)work->channel[c][i];
-        double mean = sum / (double)work->frames;
-        for (size_t i = 0; i < work->frames; i++)
-            work->channel[c][i] = (float)((double)work->channel[c][i] - mean);
-    }
+    const struct ht_work *work = context;
+    float *x = work->channel[channel];
+    double sum = 0;
+    for (size_t i = 0; i < work->frames; i++)
+        sum += (double)x[i];
+    double mean = sum / (double)work->frames;
+    for (size_t i = 0; i < work->frames; i++)
+        x[i] = (float)((double)x[i] - mean);
 }
 
 static void mark_gaps(struct ht_work *work,
@@ -64,7 +67,7 @@ enum ht_status ht_work_create(struct ht_work *work,
         ht_work_free(work);
         return ht_fail(err, SPEED_NO_MEMORY);
     }
-    take_out_mean(work);
+    ht_parallel(work->channels, take_out_mean, work);
     mark_gaps(work, recording);
     return HT_OK;
 }
