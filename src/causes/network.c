@@ -86,6 +86,7 @@ static void prepare(struct ht_network *network)
     }
     for (size_t c = 0; c < network->causes; c++) {
         struct ht_net_cause *cause = &network->cause[c];
+        cause->alone = 0;
         for (size_t i = 0; i < cause->links; i++) {
             const struct ht_net_finding *finding =
                 &network->finding[cause->link[i].finding];
@@ -95,6 +96,8 @@ static void prepare(struct ht_network *network)
             cause->change[i] =
                 finding->speaks ? log_factor(finding, below) - finding->base
                                 : 0;
+            cause->alone += cause->change[i];
+            cause->speaks_of[cause->link[i].finding] = finding->speaks;
         }
     }
 }
@@ -124,8 +127,8 @@ static double empty_change(const struct ht_network *network, size_t left_out)
     return sum;
 }
 
-static double set_change(const struct ht_network *network,
-                         const struct ht_net_set *set)
+static double change_by_findings(const struct ht_network *network,
+                                 const struct ht_net_set *set)
 {
     struct ht_touched touched[HT_TOUCHED_MAX];
     double sum = 0;
@@ -135,10 +138,62 @@ static double set_change(const struct ht_network *network,
     return sum;
 }
 
+/* Two causes that speak of no finding in common change nothing together. */
+static void prepare_pairs(struct ht_network *network)
+{
+    for (size_t c = 1; c < network->causes; c++)
+        for (size_t d = 0; d < c; d++) {
+            const struct ht_net_cause *a = &network->cause[c];
+            const struct ht_net_cause *b = &network->cause[d];
+            const struct ht_net_set both = { .members = 2,
+                                             .member = { d, c } };
+            bool common = false;
+            for (size_t i = 0; i < a->links; i++)
+                common = common || (a->speaks_of[a->link[i].finding] &&
+                                    b->speaks_of[a->link[i].finding]);
+            network->together[c][d] =
+                common ? change_by_findings(network, &both) - a->alone -
+                             b->alone
+                       : 0;
+        }
+}
+
+/* Whether a finding is spoken of by all three. */
+static bool have_one_in_common(const struct ht_network *network,
+                               const struct ht_net_set *set)
+{
+    const struct ht_net_cause *a = &network->cause[set->member[0]];
+    const struct ht_net_cause *b = &network->cause[set->member[1]];
+    const struct ht_net_cause *c = &network->cause[set->member[2]];
+    bool common = false;
+    for (size_t i = 0; i < a->links; i++) {
+        size_t f = a->link[i].finding;
+        common |= a->speaks_of[f] & b->speaks_of[f] & c->speaks_of[f];
+    }
+    return common;
+}
+
+/* A finding that two members speak of is a matter of that pair; only what
+ * three speak of is worked out for the set itself. */
+static double set_change(const struct ht_network *network,
+                         const struct ht_net_set *set)
+{
+    double sum = 0;
+    if (set->members == 3 && have_one_in_common(network, set))
+        return change_by_findings(network, set);
+    for (size_t m = 0; m < set->members; m++) {
+        sum += network->cause[set->member[m]].alone;
+        for (size_t n = 0; n < m; n++)
+            sum += network->together[set->member[m]][set->member[n]];
+    }
+    return sum;
+}
+
 void ht_net_weigh(struct ht_network *network)
 {
     double highest = -INFINITY, total = 0;
     prepare(network);
+    prepare_pairs(network);
     for (size_t s = 0; s < network->sets; s++) {
         struct ht_net_set *set = &network->set[s];
         set->weight = set->log_prior + (set->members

@@ -25,6 +25,8 @@ struct ht_net_cause {
     struct ht_net_link link[HT_LINKS_MAX];
     /* filled by ht_net_weigh: */
     double change[HT_LINKS_MAX];  /* of ln(weight) by the link alone */
+    double alone;                 /* by all of them */
+    bool speaks_of[HT_FINDINGS_MAX];
 };
 struct ht_net_finding {
     size_t answers;
@@ -44,6 +46,9 @@ struct ht_net_set {
 struct ht_network {
     size_t causes, findings;
     struct ht_net_cause cause[HT_CAUSES_MAX];
+    /* what two causes together change beyond each alone, the later one first;
+     * filled by ht_net_weigh */
+    double together[HT_CAUSES_MAX][HT_CAUSES_MAX];
     struct ht_net_finding finding[HT_FINDINGS_MAX];
     double nothing;               /* P(no cause) before the findings */
     double prior_mass_cut;
