@@ -1,11 +1,11 @@
 /* halfturn - the program: which command, what it prints, how it ends. */
 #include "commands.h"
-#include "heap.h"
 #include "help.h"
 #include "output.h"
 #include "texts.h"
 
 #include "command/manual/manual.h"
+#include "common/memory.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -83,7 +83,7 @@ int main(int argc, char **argv)
 {
     struct ht_text text = { 0 };
     int code;
-    heap_prepare();
+    ht_memory_keep();
     if (describes_itself(&text, argc, argv)) {
         code = finish(&text, NULL);
         if (argc < 2 && code == 0)

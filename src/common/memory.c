@@ -1,12 +1,26 @@
 #include "memory.h"
 
+#include "pages.h"
+
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
+#if defined(__GLIBC__)
+#include <malloc.h>
+#else
+enum { M_MMAP_THRESHOLD, M_TRIM_THRESHOLD };
+static int mallopt(int option, int value)
+{
+    (void)option;
+    (void)value;
+    return 0;
+}
+#endif
+
 bool (*ht_memory_permit)(size_t bytes) = NULL;
 
-enum { BLOCK_BYTES = 16384, ALIGNMENT = 16 };
+enum { BLOCK_BYTES = 16384, ALIGNMENT = 16, KEPT_BYTES = 64 << 20 };
 
 struct ht_arena_block {
     struct ht_arena_block *next;
@@ -25,12 +39,32 @@ static bool permitted(size_t bytes)
     return !ht_memory_permit || ht_memory_permit(bytes);
 }
 
+void ht_memory_keep(void)
+{
+    if (ht_memory_permit) /* a test counts what is asked for */
+        return;
+    (void)mallopt(M_MMAP_THRESHOLD, 1 << 30);
+    (void)mallopt(M_TRIM_THRESHOLD, 1 << 30);
+    void *heap = malloc(KEPT_BYTES);
+    if (heap)
+        ht_pages_will_be_filled(heap, KEPT_BYTES);
+    free(heap);
+}
+
 void *ht_allocate(size_t count, size_t size)
 {
     size_t bytes;
     if (!product(count, size, &bytes) || !permitted(bytes))
         return NULL;
     return calloc(1, bytes);
+}
+
+void *ht_reserve(size_t count, size_t size)
+{
+    size_t bytes;
+    if (!product(count, size, &bytes) || !permitted(bytes))
+        return NULL;
+    return malloc(bytes);
 }
 
 bool ht_grow(void **array, size_t *room, size_t wanted, size_t item_size)

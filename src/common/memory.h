@@ -14,6 +14,9 @@
  * overflows, or when it is 0. Release with ht_release. */
 void *ht_allocate(size_t count, size_t size);
 
+/* The same, its bytes not set: for large arrays that are filled next. */
+void *ht_reserve(size_t count, size_t size);
+
 /* Grows an array to hold at least `wanted` items (doubling), keeps *room up
  * to date, zeroes the new part. False when out of memory: the array stays. */
 bool ht_grow(void **array, size_t *room, size_t wanted, size_t item_size);
@@ -33,6 +36,12 @@ struct ht_arena {
 void *ht_arena_get(struct ht_arena *arena, size_t count, size_t size);
 char *ht_arena_text(struct ht_arena *arena, const char *text, size_t length);
 void ht_arena_free(struct ht_arena *arena);
+
+/* For a program, before anything else; the library leaves its caller's memory
+ * alone. What is released stays at hand: fresh memory comes from the system
+ * page by page, which costs more than filling it. The first 64 MB are large
+ * pages where there are such; what is not touched costs nothing. A hint. */
+void ht_memory_keep(void);
 
 /* For tests: asked before each allocation when set; false makes it fail.
  * The only mutable state of the library; set it before any thread starts. */

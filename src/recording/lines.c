@@ -51,7 +51,7 @@ enum ht_status ht_lines_open(struct lines *lines, const char *path,
     if (status != HT_OK)
         return status;
     lines->room = lines->size < BLOCK_BYTES ? lines->size : BLOCK_BYTES;
-    lines->bytes = ht_allocate(lines->room + 1 + HT_DECIMAL_BEHIND, 1);
+    lines->bytes = ht_reserve(lines->room + 1 + HT_DECIMAL_BEHIND, 1);
     if (!lines->bytes)
         return ht_fail(err, RECORDING_NO_MEMORY, path);
     return ht_lines_rewind(lines) || lines->status == HT_OK ? HT_OK

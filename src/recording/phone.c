@@ -48,7 +48,7 @@ static enum ht_status describe_axis(struct phone *phone, size_t a)
     channel->axis = phone->columns.axis[a];
     channel->place = phone->options->place;
     channel->samples =
-        ht_allocate(phone->recording->frames, sizeof *channel->samples);
+        ht_reserve(phone->recording->frames, sizeof *channel->samples);
     return channel->samples ? HT_OK : ht_phone_no_memory(phone);
 }
 

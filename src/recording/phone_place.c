@@ -127,7 +127,7 @@ static void rows_around(const struct phone *phone,
 
 static bool curve_create(struct curve *curve, size_t rows)
 {
-    double *all = ht_allocate(4 * rows, sizeof *all);
+    double *all = ht_reserve(4 * rows, sizeof *all);
     *curve = (struct curve){ .x = all };
     if (!all)
         return false;

@@ -105,7 +105,7 @@ static enum ht_status keep_rows(struct phone *phone, size_t *dropped)
 enum ht_status ht_phone_read_stamps(struct phone *phone)
 {
     size_t dropped = 0;
-    phone->stamp_s = ht_allocate(phone->table.rows, sizeof *phone->stamp_s);
+    phone->stamp_s = ht_reserve(phone->table.rows, sizeof *phone->stamp_s);
     if (!phone->stamp_s)
         return ht_phone_no_memory(phone);
     enum ht_status status = keep_rows(phone, &dropped);

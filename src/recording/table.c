@@ -247,7 +247,7 @@ static enum ht_status make_room(struct reader *reader)
     double values =
         fmin(rows * (double)table->columns, (double)lines->size / 2);
     reader->value_room = (size_t)values + table->columns;
-    table->value = ht_allocate(reader->value_room, sizeof *table->value);
+    table->value = ht_reserve(reader->value_room, sizeof *table->value);
     if (!table->value)
         return no_memory(reader);
     ht_pages_will_be_filled(table->value,

@@ -146,7 +146,7 @@ static bool reserve(struct ht_frames *f, size_t most)
 {
     size_t cells = most * f->channels * f->bins;
     size_t bytes = most * sizeof(double) + 2 * cells * sizeof(float);
-    f->memory = ht_allocate(bytes, 1);
+    f->memory = ht_reserve(bytes, 1);
     if (!f->memory)
         return false;
     f->time_s = f->memory;

@@ -12,7 +12,7 @@ static bool decimate(struct ht_work *work, const float *x, size_t frames,
 {
     struct ht_decimator *d = ht_decimator_create(work->factor, 0.8);
     size_t room = work->frames + 1, count = 0;
-    *out = ht_allocate(room, sizeof **out);
+    *out = ht_reserve(room, sizeof **out);
     bool fine = d && *out &&
                 ht_decimator_push(d, x, frames, out, &room, &count) &&
                 ht_decimator_finish(d, out, &room, &count);
