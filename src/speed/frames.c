@@ -114,19 +114,32 @@ static void spectrum(const struct maker *m, size_t channel, float *density)
     }
 }
 
-/* Which of the drive's frames there are: filled with their middles. */
-static void choose_frames(const struct maker *m)
+/* Frames that there might be. */
+static size_t frames_wanted(const struct maker *m)
 {
-    struct ht_frames *f = m->frames;
+    const struct ht_frames *f = m->frames;
     double first = 0.5 * f->length_s;
     double end = ht_work_length_s(m->work) - first;
     bool none = end < first || m->samples == 0;
-    size_t steps = none ? 0 : (size_t)((end - first) / f->hop_s) + 1;
-    for (size_t i = 0; i < steps; i++) {
-        double t = first + f->hop_s * (double)i;
-        if (stretch(m, t) && seen(m))
-            f->time_s[f->frames++] = t;
+    return none ? 0 : (size_t)((end - first) / f->hop_s) + 1;
+}
+
+/* Their middles; NAN: there is no such frame. */
+static void choose_frames(void *context, size_t index)
+{
+    const struct maker *m = (const struct maker *)context + index;
+    const struct ht_frames *f = m->frames;
+    for (size_t i = m->from; i < m->to; i++) {
+        double t = 0.5 * f->length_s + f->hop_s * (double)i;
+        f->time_s[i] = stretch(m, t) && seen(m) ? t : NAN;
     }
+}
+
+static void drop_missing(struct ht_frames *f, size_t wanted)
+{
+    for (size_t i = 0; i < wanted; i++)
+        if (!isnan(f->time_s[i]))
+            f->time_s[f->frames++] = f->time_s[i];
 }
 
 static void make_frames(void *context, size_t index)
@@ -186,6 +199,15 @@ static void dismiss(struct maker *m)
     ht_fft_f_free(m->fft);
 }
 
+static void share_out(struct maker maker[MAKERS], size_t frames, ht_task *task)
+{
+    for (size_t i = 0; i < MAKERS; i++) {
+        maker[i].from = i * frames / MAKERS;
+        maker[i].to = (i + 1) * frames / MAKERS;
+    }
+    ht_parallel(MAKERS, task, maker);
+}
+
 /* Makers side by side, each for its share of the frames. */
 static bool fill(const struct maker *model)
 {
@@ -198,13 +220,10 @@ static bool fill(const struct maker *model)
         made++;
     }
     if (fine) {
-        choose_frames(&maker[0]);
-        size_t frames = model->frames->frames;
-        for (size_t i = 0; i < MAKERS; i++) {
-            maker[i].from = i * frames / MAKERS;
-            maker[i].to = (i + 1) * frames / MAKERS;
-        }
-        ht_parallel(MAKERS, make_frames, maker);
+        size_t wanted = frames_wanted(model);
+        share_out(maker, wanted, choose_frames);
+        drop_missing(model->frames, wanted);
+        share_out(maker, model->frames->frames, make_frames);
     }
     while (made > 0)
         dismiss(&maker[--made]);

@@ -3,6 +3,7 @@
 #include "texts.h"
 
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "common/statistics.h"
 
 #include <math.h>
@@ -12,14 +13,14 @@ struct search {
     const struct ht_comb *comb;
     const struct ht_speed_path *path;
     double *score; /* [lag][ratio] */
-    double *speed; /* [frame] */
+    double *speed; /* [TRIED * frames] */
     double *scratch;
 };
 
-static void speeds_at(struct search *s, double lag_s)
+static void speeds_at(const struct search *s, double lag_s, double *speed)
 {
     for (size_t k = 0; k < s->comb->frames->frames; k++)
-        s->speed[k] =
+        speed[k] =
             ht_path_speed(s->path, s->comb->frames->time_s[k] + lag_s);
 }
 
@@ -61,30 +62,64 @@ static void find_rival(struct search *s, struct ht_fit *fit)
     }
 }
 
+/* Scores of a few lags and ratios around the best so far; lags side by side,
+ * each with speeds of its own. */
+enum { BESIDE = 2, TRIED = 2 * BESIDE + 1 };
+struct trial {
+    const struct search *search;
+    double ratio, lag_s, ratio_step, lag_step_s; /* of the middle; steps */
+    double *speed;                               /* [TRIED * frames] */
+    double score[TRIED][TRIED];
+};
+
+static double ratio_tried(const struct trial *t, size_t i)
+{
+    return t->ratio * exp(((double)i - BESIDE) * t->ratio_step);
+}
+
+static double lag_tried(const struct trial *t, size_t l)
+{
+    return t->lag_s + ((double)l - BESIDE) * t->lag_step_s;
+}
+
+static void try_lag(void *context, size_t l)
+{
+    struct trial *t = context;
+    const struct search *s = t->search;
+    double *speed = t->speed + l * s->comb->frames->frames;
+    if (s->grid.lags == 1 && l != BESIDE)
+        return;
+    speeds_at(s, lag_tried(t, l), speed);
+    for (size_t i = 0; i < TRIED; i++)
+        t->score[l][i] =
+            ht_comb_score(s->comb, speed, ratio_tried(t, i), NULL);
+}
+
+static void take_best(const struct trial *t, struct ht_fit *fit)
+{
+    for (size_t l = 0; l < TRIED; l++)
+        for (size_t i = 0; i < TRIED; i++)
+            if (t->score[l][i] > fit->score) {
+                fit->score = t->score[l][i];
+                fit->turns_per_m = ratio_tried(t, i);
+                fit->lag_s = lag_tried(t, l);
+            }
+}
+
 /* Coordinate steps that halve; the score is piecewise constant below about a
  * tenth of a bin, so four halvings are enough. */
 static void polish(struct search *s, struct ht_fit *fit)
 {
-    double ratio_step = s->grid.log_turns_per_m.step;
-    double lag_step = s->grid.lag_s.step;
+    struct trial trial = { .search = s, .speed = s->speed,
+                           .ratio_step = s->grid.log_turns_per_m.step,
+                           .lag_step_s = s->grid.lag_s.step };
     for (int round = 0; round < 4; round++) {
-        ratio_step *= 0.5;
-        lag_step *= 0.5;
-        double ratio0 = fit->turns_per_m, lag0 = fit->lag_s;
-        for (int l = -2; l <= 2; l++) {
-            if (s->grid.lags == 1 && l)
-                continue;
-            speeds_at(s, lag0 + l * lag_step);
-            for (int i = -2; i <= 2; i++) {
-                double ratio = ratio0 * exp(i * ratio_step);
-                double score = ht_comb_score(s->comb, s->speed, ratio, NULL);
-                if (score > fit->score) {
-                    fit->score = score;
-                    fit->turns_per_m = ratio;
-                    fit->lag_s = lag0 + l * lag_step;
-                }
-            }
-        }
+        trial.ratio_step *= 0.5;
+        trial.lag_step_s *= 0.5;
+        trial.ratio = fit->turns_per_m;
+        trial.lag_s = fit->lag_s;
+        ht_parallel(TRIED, try_lag, &trial);
+        take_best(&trial, fit);
     }
 }
 
@@ -131,13 +166,14 @@ enum ht_status ht_fit_search(struct ht_fit *fit, const struct ht_comb *comb,
     s.grid = (struct ht_grid){ log_turns_per_m, lag_s, steps(log_turns_per_m),
                                steps(lag_s) };
     size_t cells = s.grid.lags * s.grid.ratios;
-    s.score = ht_allocate(2 * cells + comb->frames->frames, sizeof(double));
+    s.score = ht_allocate(2 * cells + TRIED * comb->frames->frames,
+                          sizeof(double));
     bool fine = s.score && ht_sweep(s.score, &s.grid, comb, path);
     if (fine) {
         s.scratch = s.score + cells;
         s.speed = s.scratch + cells;
         best_of_grid(&s, fit);
-        speeds_at(&s, fit->lag_s);
+        speeds_at(&s, fit->lag_s, s.speed);
         fit->score = ht_comb_score(comb, s.speed, fit->turns_per_m, NULL);
         polish(&s, fit);
         find_rival(&s, fit);
@@ -146,6 +182,20 @@ enum ht_status ht_fit_search(struct ht_fit *fit, const struct ht_comb *comb,
     ht_release(s.score);
     return fine ? HT_OK
                 : ht_fail(err, SPEED_NO_MEMORY);
+}
+
+/* The frames from `first` up to a moment. */
+static struct ht_frames frames_until(const struct ht_frames *all, size_t first,
+                                     double end_s)
+{
+    struct ht_frames some = *all;
+    some.time_s += first;
+    some.z += first * all->channels * all->bins;
+    some.frames = 0;
+    while (first + some.frames < all->frames &&
+           some.time_s[some.frames] < end_s)
+        some.frames++;
+    return some;
 }
 
 static double over_neighbours(const struct ht_comb *comb, const double *speed,
@@ -164,27 +214,27 @@ double ht_fit_share(const struct ht_fit *fit, const struct ht_comb *comb,
     static const double stretch_s = 15;
     const struct ht_frames *f = comb->frames;
     double *speed = ht_allocate(f->frames + 1, sizeof *speed);
-    if (!speed)
-        return NAN;
     /* One group: a stretch has few frames. */
-    struct ht_comb single = *comb;
-    single.group = ht_allocate(f->frames + 1, 1);
+    unsigned char *group = ht_allocate(f->frames + 1, 1);
     double stretches = 0, higher = 0;
-    double end = f->frames ? f->time_s[f->frames - 1] : 0;
-    for (double from = 0; from < end && single.group; from += stretch_s) {
-        size_t inside = 0;
-        for (size_t k = 0; k < f->frames; k++) {
-            double t = f->time_s[k];
-            bool in = t >= from && t < from + stretch_s;
-            speed[k] = in ? ht_path_speed(path, t + fit->lag_s) : NAN;
-            inside += in;
-        }
-        if (inside < 4)
+    struct ht_frames some = { 0 };
+    for (size_t k = 0; speed && group && k < f->frames; k += some.frames) {
+        double from_s = floor(f->time_s[k] / stretch_s) * stretch_s;
+        some = frames_until(f, k, from_s + stretch_s);
+        struct ht_comb single = *comb;
+        single.frames = &some;
+        single.group = group;
+        for (size_t i = 0; i < some.frames; i++)
+            speed[i] = ht_path_speed(path, some.time_s[i] + fit->lag_s);
+        if (some.frames < 4)
             continue;
         stretches += 1;
         higher += over_neighbours(&single, speed, fit->turns_per_m) > 0;
     }
-    ht_release(single.group);
+    bool fine = speed && group;
+    ht_release(group);
     ht_release(speed);
+    if (!fine)
+        return NAN;
     return stretches > 0 ? higher / stretches : 0;
 }
