@@ -62,22 +62,43 @@ static void substitute(const double *l, size_t stride, double *x,
     }
 }
 
+/* What the inflation is worked out from, for one kind. */
+struct noise {
+    const double *factor; /* of G */
+    double *squared;      /* G2 */
+    double *row;
+    size_t orders;
+};
+
 /* e' G^-1 G2 G^-1 e over that of a lone order: white noise near the order
  * meets a weight that is not its own. */
-static double inflation_of(const struct ht_joint *joint, const double *order,
-                           double turns, size_t k, size_t active, int kind,
-                           double *row)
+static double inflation_of(const struct noise *noise, size_t k, size_t active)
 {
+    double *row = noise->row, sum = 0;
     for (size_t i = 0; i < active; i++)
         row[i] = i == k;
-    substitute(joint->factor[kind], joint->orders, row, active);
-    double sum = 0;
+    substitute(noise->factor, noise->orders, row, active);
     for (size_t i = 0; i < active; i++)
         for (size_t j = 0; j < active; j++)
-            sum += row[i] * row[j] *
-                   entry(ht_joint_hann_squared, order[i] * turns,
-                         order[j] * turns, kind);
+            sum += row[i] * row[j] * noise->squared[i * noise->orders + j];
     return sum / 2;
+}
+
+static void fill_entries(double *matrix, double (*weight)(double),
+                         const double *order, size_t orders, double turns,
+                         int kind)
+{
+    for (size_t i = 0; i < orders * orders; i++)
+        matrix[i] = entry(weight, order[i / orders] * turns,
+                          order[i % orders] * turns, kind);
+}
+
+static void add_inflation(double *inflation, const struct noise *noise)
+{
+    for (size_t n = 0; n < noise->orders; n++)
+        for (size_t k = 0; k <= n; k++)
+            inflation[n * noise->orders + k] +=
+                0.5 * inflation_of(noise, k, n + 1);
 }
 
 enum ht_status ht_joint_create(struct ht_joint *joint, const double *order,
@@ -86,29 +107,26 @@ enum ht_status ht_joint_create(struct ht_joint *joint, const double *order,
     *joint = (struct ht_joint){ .orders = orders };
     if (orders == 0)
         return HT_OK;
-    double *memory = ht_allocate(3 * orders * orders + orders, sizeof *memory);
+    double *memory = ht_allocate(4 * orders * orders + orders, sizeof *memory);
     if (!memory)
         return HT_NO_MEMORY;
     joint->memory = memory;
     joint->factor[COSINES] = memory;
     joint->factor[SINES] = memory + orders * orders;
     joint->inflation = memory + 2 * orders * orders;
+    struct noise noise = { .squared = memory + 3 * orders * orders,
+                           .row = memory + 4 * orders * orders,
+                           .orders = orders };
     for (int kind = COSINES; kind <= SINES; kind++) {
-        for (size_t i = 0; i < orders * orders; i++)
-            joint->factor[kind][i] =
-                entry(ht_joint_hann, order[i / orders] * turns,
-                      order[i % orders] * turns, kind);
-        if (!factorise(joint->factor[kind], orders))
+        double *factor = joint->factor[kind];
+        fill_entries(factor, ht_joint_hann, order, orders, turns, kind);
+        if (!factorise(factor, orders))
             return HT_BAD_FILE;
+        fill_entries(noise.squared, ht_joint_hann_squared, order, orders,
+                     turns, kind);
+        noise.factor = factor;
+        add_inflation(joint->inflation, &noise);
     }
-    double *row = memory + 3 * orders * orders;
-    for (size_t n = 0; n < orders; n++)
-        for (size_t k = 0; k <= n; k++)
-            joint->inflation[n * orders + k] =
-                0.5 * (inflation_of(joint, order, turns, k, n + 1, COSINES,
-                                    row) +
-                       inflation_of(joint, order, turns, k, n + 1, SINES,
-                                    row));
     return HT_OK;
 }
 

@@ -2,10 +2,12 @@
 
 #include <math.h>
 
+#include "common/limits.h"
+#include "common/parallel.h"
 #include "result.h"
 #include "signal/median.h"
 
-enum { ACROSS_MOST = 480 };
+enum { ACROSS_MOST = 480, SHARES = 4 };
 
 /* The floor is the median over three quarters of an order either way, and
  * never over fewer lines than this. */
@@ -16,10 +18,12 @@ static const double lowest_order = 0.5;
 /* Noise alone stands above its edge in one cell of 200. */
 static const double one_in_200 = 2.576;
 
+/* Every SHARESth row of a map, one at a time. */
 struct strip {
     const struct ht_blocks *blocks;
-    const struct ht_recording *recording;
-    size_t lines;
+    struct ht_order_map *map;
+    bool summed[HT_CHANNELS_MAX];
+    size_t lines, together; /* of the spectrum; those of one cell */
     float *power;  /* of the row at hand */
     float *floor;  /* likewise, at every APARTth line */
     double looks;  /* independent values in each of its means */
@@ -30,7 +34,7 @@ static double axes_power(const struct strip *s, size_t row, size_t line)
     const struct ht_blocks *b = s->blocks;
     double sum = 0;
     for (size_t c = 0; c < b->channels; c++)
-        if (ht_result_summed(s->recording, c))
+        if (s->summed[c])
             sum += b->row_power[(row * b->channels + c) * b->lines + line];
     return sum;
 }
@@ -52,7 +56,7 @@ static void read_row(struct strip *s, size_t row)
     for (size_t l = 0; l < s->lines; l++)
         s->power[l] /= (float)weight;
     for (size_t c = 0; c < b->channels; c++)
-        axes += ht_result_summed(s->recording, c) ? 1 : 0;
+        axes += s->summed[c] ? 1 : 0;
     /* As for the axes' phases: half of the further axes count. */
     s->looks = weight * weight / square * (axes + 1) / 2;
 }
@@ -91,9 +95,10 @@ static double noise_edge(double looks)
     return pow((1 - spread + one_in_200 * sqrt(spread)) / (1 - spread), 3);
 }
 
-static void fill_row(struct ht_order_map *map, const struct strip *s,
-                     size_t row, size_t together)
+static void fill_row(const struct strip *s, size_t row)
 {
+    struct ht_order_map *map = s->map;
+    size_t together = s->together;
     double edge = noise_edge(s->looks);
     size_t first = (size_t)(lowest_order * s->blocks->block_turns) + 1;
     for (size_t x = 0; x < map->across; x++) {
@@ -110,17 +115,43 @@ static void fill_row(struct ht_order_map *map, const struct strip *s,
 }
 
 /* Cells that say nothing: not driven, or above the band. */
-static void darken_row(struct ht_order_map *map, const struct ht_blocks *b,
-                       size_t row, size_t together)
+static void darken_row(const struct strip *s, size_t row)
 {
+    struct ht_order_map *map = s->map;
+    const struct ht_blocks *b = s->blocks;
     double turns_per_s = (double)(b->first_row + row + 1) * HT_ROW_M_S /
                          b->circumference_m;
     for (size_t x = 0; x < map->across; x++) {
-        double highest = (double)((x + 1) * together) / b->block_turns;
+        double highest = (double)((x + 1) * s->together) / b->block_turns;
         if (b->row_blocks[row] == 0 || highest * turns_per_s > b->band_hz)
             map->level[row * map->across + x] =
                 map->whole[row * map->across + x] = NAN;
     }
+}
+
+static void fill_share(void *context, size_t index)
+{
+    struct strip *s = (struct strip *)context + index;
+    for (size_t row = index; row < s->map->up; row += SHARES) {
+        if (s->blocks->row_blocks[row] > 0) {
+            read_row(s, row);
+            read_floor(s);
+            fill_row(s, row);
+        }
+        darken_row(s, row);
+    }
+}
+
+static void size_map(struct ht_order_map *map, const struct ht_blocks *b,
+                     size_t lines, size_t together)
+{
+    map->across = lines / together;
+    map->up = b->rows;
+    map->order_from = -0.5 / b->block_turns;
+    map->order_to = map->order_from + (double)(map->across * together) /
+                                          b->block_turns;
+    map->from_m_s = (double)b->first_row * HT_ROW_M_S;
+    map->to_m_s = (double)(b->first_row + b->rows) * HT_ROW_M_S;
 }
 
 bool ht_map_make(struct ht_order_map *map, const struct ht_blocks *b,
@@ -129,31 +160,24 @@ bool ht_map_make(struct ht_order_map *map, const struct ht_blocks *b,
     *map = (struct ht_order_map){ 0 };
     if (b->count == 0)
         return true;
-    struct strip strip = { .blocks = b, .recording = r };
-    strip.lines = (size_t)(b->order_max * b->block_turns);
-    size_t together = (strip.lines + ACROSS_MOST - 1) / ACROSS_MOST;
-    map->across = strip.lines / together;
-    map->up = b->rows;
-    map->order_from = -0.5 / b->block_turns;
-    map->order_to = map->order_from + (double)(map->across * together) /
-                                          b->block_turns;
-    map->from_m_s = (double)b->first_row * HT_ROW_M_S;
-    map->to_m_s = (double)(b->first_row + b->rows) * HT_ROW_M_S;
+    struct strip model = { .blocks = b, .map = map }, strip[SHARES];
+    model.lines = (size_t)(b->order_max * b->block_turns);
+    model.together = (model.lines + ACROSS_MOST - 1) / ACROSS_MOST;
+    for (size_t c = 0; c < b->channels && c < HT_CHANNELS_MAX; c++)
+        model.summed[c] = ht_result_summed(r, c);
+    size_map(map, b, model.lines, model.together);
     size_t cells = map->up * map->across;
     map->level = ht_arena_get(arena, cells, sizeof *map->level);
     map->whole = ht_arena_get(arena, cells, sizeof *map->whole);
-    strip.power = ht_arena_get(arena, strip.lines, sizeof *strip.power);
-    strip.floor = ht_arena_get(arena, strip.lines / APART + 2,
-                               sizeof *strip.floor);
-    if (!map->level || !map->whole || !strip.power || !strip.floor)
-        return false;
-    for (size_t row = 0; row < map->up; row++) {
-        if (b->row_blocks[row] > 0) {
-            read_row(&strip, row);
-            read_floor(&strip);
-            fill_row(map, &strip, row, together);
-        }
-        darken_row(map, b, row, together);
+    bool fine = map->level && map->whole;
+    for (size_t i = 0; i < SHARES; i++) {
+        strip[i] = model;
+        strip[i].power = ht_arena_get(arena, model.lines, sizeof(float));
+        strip[i].floor =
+            ht_arena_get(arena, model.lines / APART + 2, sizeof(float));
+        fine = fine && strip[i].power && strip[i].floor;
     }
-    return true;
+    if (fine)
+        ht_parallel(SHARES, fill_share, strip);
+    return fine;
 }
