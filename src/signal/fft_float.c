@@ -4,20 +4,22 @@
 #include "fft.h"
 
 #include "common/memory.h"
+#include "lanes.h"
 #include "phasor.h"
 #include "planner.h"
 
 #include <fftw3.h> /* after complex.h: fftwf_complex is float complex */
 #include <limits.h>
 #include <stdbool.h>
+#include <string.h>
 
 struct ht_fft_f {
     float *input;
     float complex *output;
     fftwf_plan plan;
-    float *cosine, *sine; /* of k / n turns; NULL: n is odd, and not halved */
+    float *turn; /* see fill_turns; NULL: n is odd, and not halved */
     size_t n;
-    bool borrowed; /* plan, cosine and sine */
+    bool borrowed; /* plan and turns */
 };
 
 static struct ht_fft_f *with_buffers(size_t n)
@@ -34,17 +36,20 @@ static struct ht_fft_f *with_buffers(size_t n)
     return NULL;
 }
 
+/* c, -c and then -s, -s for every line k up to a quarter of n: cosine and sine
+ * of k / n turns as they meet the two parts of a complex number. */
 static bool fill_turns(struct ht_fft_f *fft)
 {
     size_t count = fft->n / 4 + 1;
-    fft->cosine = ht_reserve(2 * count, sizeof *fft->cosine);
-    if (!fft->cosine)
+    fft->turn = ht_reserve(4 * count, sizeof *fft->turn);
+    if (!fft->turn)
         return false;
-    fft->sine = fft->cosine + count;
     for (size_t k = 0; k < count; k++) {
         struct ht_phasor turn = ht_phasor_of((double)k / (double)fft->n);
-        fft->cosine[k] = (float)turn.re;
-        fft->sine[k] = (float)turn.im;
+        float *c = fft->turn + 2 * k, *s = c + 2 * count;
+        c[0] = (float)turn.re;
+        c[1] = -c[0];
+        s[0] = s[1] = -(float)turn.im;
     }
     return true;
 }
@@ -82,8 +87,7 @@ struct ht_fft_f *ht_fft_f_twin(const struct ht_fft_f *of)
     if (!fft)
         return NULL;
     fft->plan = of->plan;
-    fft->cosine = of->cosine;
-    fft->sine = of->sine;
+    fft->turn = of->turn;
     fft->borrowed = true;
     return fft;
 }
@@ -93,25 +97,45 @@ float *ht_fft_f_input(struct ht_fft_f *fft)
     return fft->input;
 }
 
-/* Spectra of the even and of the odd samples lie in one: taken apart, turned
- * and joined, the lines k and half - k together. */
-static void join_halves(const struct ht_fft_f *fft)
+enum { TOGETHER = HT_LANES / 2 }; /* complex numbers */
+
+/* `count` lines from a on, and as many up to b, which mirror them: spectra of
+ * even and of odd samples are taken apart, the odd one is turned, both are
+ * joined. */
+HT_WIDE_PART void join(float *a, float *b, const float *c, const float *s,
+                       size_t count)
 {
-    size_t half = fft->n / 2;
-    float *x = (float *)fft->output;
+    const ht_lanes_f conjugate = { 1, -1, 1, -1, 1, -1, 1, -1 };
+    size_t bytes = 2 * count * sizeof(float), behind = HT_LANES - 2 * count;
+    ht_lanes_f x = { 0 }, y = x, cosine = x, sine = x;
+    float back[HT_LANES] = { 0 };
+    memcpy(&x, a, bytes);
+    memcpy(&cosine, c, bytes);
+    memcpy(&sine, s, bytes);
+    memcpy(back + behind, b + 2 - 2 * count, bytes);
+    HT_LANES_LOAD(y, back);
+    y = conjugate * __builtin_shufflevector(y, y, 6, 7, 4, 5, 2, 3, 0, 1);
+    ht_lanes_f even = 0.5F * (x + y), odd = 0.5F * (x - y);
+    ht_lanes_f turned =
+        cosine * __builtin_shufflevector(odd, odd, 1, 0, 3, 2, 5, 4, 7, 6) +
+        sine * odd;
+    x = even + turned;
+    y = conjugate * (even - turned);
+    y = __builtin_shufflevector(y, y, 6, 7, 4, 5, 2, 3, 0, 1);
+    HT_LANES_STORE(back, y);
+    memcpy(b + 2 - 2 * count, back + behind, bytes);
+    memcpy(a, &x, bytes);
+}
+
+HT_WIDE static void join_halves(float *x, const float *turn, size_t half)
+{
+    const float *c = turn, *s = turn + 2 * (half / 2 + 1);
     float re = x[0], im = x[1];
-    for (size_t k = 1, l = half - 1; k <= l; k++, l--) {
-        float *a = x + 2 * k, *b = x + 2 * l;
-        float even_re = 0.5F * (a[0] + b[0]), even_im = 0.5F * (a[1] - b[1]);
-        float odd_re = 0.5F * (a[1] + b[1]), odd_im = 0.5F * (b[0] - a[0]);
-        float c = fft->cosine[k], s = fft->sine[k];
-        float by_re = c * odd_re + s * odd_im;
-        float by_im = c * odd_im - s * odd_re;
-        b[0] = even_re - by_re;
-        b[1] = by_im - even_im;
-        a[0] = even_re + by_re;
-        a[1] = even_im + by_im;
-    }
+    size_t k = 1, l = half - 1;
+    for (; k + 2 * TOGETHER <= l + 1; k += TOGETHER, l -= TOGETHER)
+        join(x + 2 * k, x + 2 * l, c + 2 * k, s + 2 * k, TOGETHER);
+    for (; k <= l; k++, l--)
+        join(x + 2 * k, x + 2 * l, c + 2 * k, s + 2 * k, 1);
     x[0] = re + im;
     x[2 * half] = re - im;
     x[1] = x[2 * half + 1] = 0;
@@ -119,10 +143,10 @@ static void join_halves(const struct ht_fft_f *fft)
 
 const float complex *ht_fft_f_run(struct ht_fft_f *fft)
 {
-    if (fft->cosine) {
+    if (fft->turn) {
         fftwf_execute_dft(fft->plan, (fftwf_complex *)(void *)fft->input,
                           fft->output);
-        join_halves(fft);
+        join_halves((float *)fft->output, fft->turn, fft->n / 2);
     } else {
         fftwf_execute_dft_r2c(fft->plan, fft->input, fft->output);
     }
@@ -138,7 +162,7 @@ void ht_fft_f_free(struct ht_fft_f *fft)
         fftwf_destroy_plan(fft->plan);
     ht_planner_unlock();
     if (!fft->borrowed)
-        ht_release(fft->cosine);
+        ht_release(fft->turn);
     fftwf_free(fft->input);
     fftwf_free(fft->output);
     ht_release(fft);
