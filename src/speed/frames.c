@@ -7,8 +7,10 @@
 #include "common/memory.h"
 #include "common/parallel.h"
 #include "signal/fft.h"
+#include "signal/wide.h"
 
 #include <math.h>
+#include <stdint.h>
 
 static const double slowest_m_s = 2.0;
 enum { STRIDE = 8, MAKERS = 4 }; /* samples between two steps of the path */
@@ -22,8 +24,8 @@ struct maker {
     size_t points;  /* of the transform */
     size_t samples; /* of one frame before padding; half a multiple of STRIDE */
     double *at;     /* frame numbers along the stretched axis */
-    size_t *whole;  /* the same, whole and fraction */
-    float *part;
+    int32_t *whole; /* the same, rounded down */
+    float *weight[4]; /* of the four samples around it */
     double squares; /* of the window, summed */
     float *window;  /* all makers' */
     size_t from, to; /* frames that it makes */
@@ -85,27 +87,41 @@ static bool seen(const struct maker *m)
     return blind * 20 < m->samples;
 }
 
-/* Whole and fraction of each place, for all channels; the cubic needs one
- * sample before and two behind. */
-static void split_places(const struct maker *m)
+/* Whole of each place, and what its four neighbours count for, for all
+ * channels; one of them stands before the place and two behind. */
+HT_WIDE static void weigh_places(const double *at, size_t n, double last,
+                                 const float *window, int32_t *whole,
+                                 float *const weight[4])
 {
-    double last = (double)m->work->frames - 3;
-    for (size_t i = 0; i < m->samples; i++) {
-        double at = m->at[i];
-        at = at < 1 ? 1 : at > last ? last : at;
-        m->whole[i] = (size_t)at;
-        m->part[i] = (float)(at - (double)m->whole[i]);
+    float *a = weight[0], *b = weight[1], *c = weight[2], *d = weight[3];
+    for (size_t i = 0; i < n; i++) {
+        double place = at[i] < 1 ? 1 : at[i] > last ? last : at[i];
+        whole[i] = (int32_t)place;
+        float w[4];
+        ht_work_weights((float)(place - (double)whole[i]), window[i], w);
+        a[i] = w[0];
+        b[i] = w[1];
+        c[i] = w[2];
+        d[i] = w[3];
     }
+}
+
+static void read_places(const struct maker *m, const float *samples,
+                        float *out)
+{
+    const float *a = m->weight[0], *b = m->weight[1];
+    const float *c = m->weight[2], *d = m->weight[3];
+    for (size_t i = 0; i < m->samples; i++) {
+        const float *x = samples + m->whole[i] - 1;
+        out[i] = (x[0] * a[i] + x[1] * b[i]) + (x[2] * c[i] + x[3] * d[i]);
+    }
+    for (size_t i = m->samples; i < m->points; i++)
+        out[i] = 0;
 }
 
 static void spectrum(const struct maker *m, size_t channel, float *density)
 {
-    const float *x = m->work->channel[channel];
-    float *input = ht_fft_f_input(m->fft);
-    for (size_t i = 0; i < m->samples; i++)
-        input[i] = m->window[i] * ht_work_between(x + m->whole[i], m->part[i]);
-    for (size_t i = m->samples; i < m->points; i++)
-        input[i] = 0;
+    read_places(m, m->work->channel[channel], ht_fft_f_input(m->fft));
     const float complex *x_hz = ht_fft_f_run(m->fft);
     float scale = (float)(2 / (m->squares * m->work->rate_hz));
     for (size_t b = 0; b < m->frames->bins; b++) {
@@ -149,7 +165,8 @@ static void make_frames(void *context, size_t index)
     for (size_t k = m->from; k < m->to; k++) {
         if (!stretch(m, f->time_s[k]))
             continue; /* it did a moment ago */
-        split_places(m);
+        weigh_places(m->at, m->samples, (double)m->work->frames - 3, m->window,
+                     m->whole, m->weight);
         for (size_t c = 0; c < f->channels; c++)
             spectrum(m, c, f->z + (k * f->channels + c) * f->bins);
     }
@@ -185,17 +202,19 @@ static bool prepare(struct maker *m, const struct maker *first)
 {
     m->at = ht_allocate(m->samples + 1, sizeof *m->at);
     m->whole = ht_allocate(m->samples + 1, sizeof *m->whole);
-    m->part = ht_allocate(m->samples + 1, sizeof *m->part);
+    m->weight[0] = ht_allocate(4 * (m->samples + 1), sizeof(float));
+    for (size_t i = 1; i < 4 && m->weight[0]; i++)
+        m->weight[i] = m->weight[i - 1] + m->samples;
     m->fft = m == first ? ht_fft_f_create(m->points)
                         : ht_fft_f_twin(first->fft);
-    return m->at && m->whole && m->part && m->fft;
+    return m->at && m->whole && m->weight[0] && m->fft;
 }
 
 static void dismiss(struct maker *m)
 {
     ht_release(m->at);
     ht_release(m->whole);
-    ht_release(m->part);
+    ht_release(m->weight[0]);
     ht_fft_f_free(m->fft);
 }
 

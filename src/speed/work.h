@@ -22,14 +22,16 @@ void ht_work_free(struct ht_work *work);
 
 double ht_work_length_s(const struct ht_work *work);
 
-/* Four-point cubic (Catmull-Rom) value a fraction of a frame behind x[0]; reads
- * x[-1] to x[2]. With five samples per cycle the error is below -47 dB. */
-static inline float ht_work_between(const float *x, float f)
+/* Four-point cubic (Catmull-Rom) a fraction of a frame behind x[0]: what x[-1]
+ * to x[2] count for, `size` in all. With five samples per cycle the error is
+ * below -47 dB. */
+static inline void ht_work_weights(float f, float size, float weight[4])
 {
-    float a = x[-1], b = x[0], c = x[1], d = x[2];
-    return b + 0.5F * f *
-                   (c - a + f * (2 * a - 5 * b + 4 * c - d +
-                                 f * (3 * (b - c) + d - a)));
+    float half = 0.5F * f * size;
+    weight[0] = half * (f * (2 - f) - 1);
+    weight[1] = half * f * (3 * f - 5) + size;
+    weight[2] = half * (f * (4 - 3 * f) + 1);
+    weight[3] = half * f * (f - 1);
 }
 
 #endif
