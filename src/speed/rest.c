@@ -1,36 +1,47 @@
 #include "rest.h"
 
+#include "common/limits.h"
 #include "common/memory.h"
 #include "common/parallel.h"
 #include "signal/dot.h"
+#include "signal/lanes.h"
 #include "signal/phasor.h"
 
 #include <string.h>
 
-enum { ROWS = 6 }; /* cosine, sine; the same times u; times u squared */
+/* Moments of one step of the grid: sums of the samples, of these times u and
+ * of these times u squared; u runs from 0 to 1. Readers share the steps. */
+enum { MOMENTS = 3, READERS = 8 };
 
-/* One step of the grid: what its samples are multiplied with. u runs from 0
- * to 1; rows are 0 behind the step's end. */
-struct basis {
+/* Every row has room for whole lanes. */
+struct reader {
+    struct ht_rest *rest;
+    const struct ht_wheel *wheel;
+    const struct ht_work *work;
     size_t step, stride;
-    float *row;          /* [ROWS * stride] */
-    float *inside, *u;   /* [stride] */
-    float *last;         /* samples of a step that reaches behind the end */
+    size_t from, to;      /* points that it fills */
+    float *power;         /* [MOMENTS * stride]: of u; 0 behind the step */
+    float *x;             /* [(channel * MOMENTS + moment) * stride] */
+    float *cosine, *sine; /* [stride] */
+    float *last;          /* samples of a step that reaches behind the end */
 };
 
-static bool basis_create(struct basis *b, size_t step)
+static bool reader_create(struct reader *r)
 {
-    b->step = step;
-    b->stride = (step + HT_LANES - 1) / HT_LANES * HT_LANES;
-    b->row = ht_allocate((ROWS + 3) * b->stride, sizeof *b->row);
-    if (!b->row)
+    size_t rows = MOMENTS + r->rest->channels * MOMENTS + 3;
+    r->stride = (r->step + HT_LANES - 1) / HT_LANES * HT_LANES;
+    r->power = ht_allocate(rows * r->stride, sizeof *r->power);
+    if (!r->power)
         return false;
-    b->inside = b->row + ROWS * b->stride;
-    b->u = b->inside + b->stride;
-    b->last = b->u + b->stride;
-    for (size_t k = 0; k < step; k++) {
-        b->inside[k] = 1;
-        b->u[k] = (float)(((double)k + 0.5) / (double)step);
+    r->cosine = r->power + MOMENTS * r->stride;
+    r->sine = r->cosine + r->stride;
+    r->last = r->sine + r->stride;
+    r->x = r->last + r->stride;
+    for (size_t k = 0; k < r->step; k++) {
+        float u = (float)(((double)k + 0.5) / (double)r->step);
+        r->power[k] = 1;
+        r->power[r->stride + k] = u;
+        r->power[2 * r->stride + k] = u * u;
     }
     return true;
 }
@@ -41,9 +52,27 @@ static struct ht_phasor times(struct ht_phasor a, struct ht_phasor b)
                                a.re * b.im + a.im * b.re };
 }
 
+HT_WIDE static void turn_on(float *cosine, float *sine, size_t n,
+                            const float *re, const float *im,
+                            struct ht_phasor by)
+{
+    ht_lanes_f x, y;
+    float c = (float)by.re, s = (float)by.im;
+    HT_LANES_LOAD(x, re);
+    HT_LANES_LOAD(y, im);
+    for (size_t k = 0; k < n; k += HT_LANES) {
+        HT_LANES_STORE(cosine + k, x);
+        HT_LANES_STORE(sine + k, y);
+        ht_lanes_f turned = x * c - y * s;
+        y = x * s + y * c;
+        x = turned;
+    }
+}
+
 /* Phase linear inside the step: eight samples side by side, each turned on by
  * eight samples at a time. */
-static void basis_fill(struct basis *b, double from_turns, double each_turns)
+static void fill_turns(const struct reader *r, double from_turns,
+                       double each_turns)
 {
     float re[HT_LANES], im[HT_LANES];
     struct ht_phasor at = ht_phasor_of(-from_turns);
@@ -53,84 +82,83 @@ static void basis_fill(struct basis *b, double from_turns, double each_turns)
         im[j] = (float)at.im;
         at = times(at, one);
     }
-    struct ht_phasor eight = ht_phasor_of(-HT_LANES * each_turns);
-    float cosine = (float)eight.re, sine = (float)eight.im;
-    float *row = b->row;
-    size_t stride = b->stride;
-    for (size_t k = 0; k < stride; k += HT_LANES)
-        for (size_t j = 0; j < HT_LANES; j++) {
-            float x = re[j], y = im[j], u = b->u[k + j];
-            float c = x * b->inside[k + j], s = y * b->inside[k + j];
-            row[k + j] = c;
-            row[stride + k + j] = s;
-            row[2 * stride + k + j] = c * u;
-            row[3 * stride + k + j] = s * u;
-            row[4 * stride + k + j] = c * u * u;
-            row[5 * stride + k + j] = s * u * u;
-            re[j] = x * cosine - y * sine;
-            im[j] = x * sine + y * cosine;
-        }
+    turn_on(r->cosine, r->sine, r->stride, re, im,
+            ht_phasor_of(-HT_LANES * each_turns));
+}
+
+/* A step's samples with at least `stride` readable behind them. */
+static const float *samples_of(const struct reader *r, size_t channel,
+                               size_t from)
+{
+    const float *x = r->work->channel[channel] + from;
+    size_t left = r->work->frames - from;
+    if (left >= r->stride)
+        return x;
+    memset(r->last, 0, r->stride * sizeof *r->last);
+    memcpy(r->last, x, left * sizeof *x);
+    return r->last;
+}
+
+/* One step of all channels, times the powers of u. */
+static void read_step(const struct reader *r, size_t point)
+{
+    for (size_t c = 0; c < r->rest->channels; c++) {
+        const float *samples = samples_of(r, c, point * r->step);
+        float *x = r->x + c * MOMENTS * r->stride;
+        for (size_t m = 0; m < MOMENTS; m++)
+            for (size_t k = 0; k < r->stride; k++)
+                x[m * r->stride + k] =
+                    samples[k] * r->power[m * r->stride + k];
+    }
 }
 
 /* Moments of one step onto the grid, through a quadratic spline three steps
  * long, whose zeros at the grid rate are triple: what moves slowly in the
- * recording must not fold onto the order. m: sums of x e, x e u, x e u^2,
- * real and imaginary parts. */
-static void spread(float *out, size_t i, size_t points, const float *m,
-                   float scale)
+ * recording must not fold onto the order. */
+static void spread(const struct reader *r, float *out, size_t i,
+                   const float moment[MOMENTS])
 {
-    float s0 = m[0] * scale, s1 = m[2] * scale, s2 = m[4] * scale;
-    if (i + 1 < points)
+    float scale = 1 / (float)r->step;
+    float s0 = moment[0] * scale, s1 = moment[1] * scale,
+          s2 = moment[2] * scale;
+    if (i + 1 >= r->from && i + 1 < r->to)
         out[i + 1] += 0.5F * s2;
-    out[i] += 0.5F * s0 + s1 - s2;
-    if (i > 0)
+    if (i >= r->from && i < r->to)
+        out[i] += 0.5F * s0 + s1 - s2;
+    if (i > r->from && i <= r->to)
         out[i - 1] += 0.5F * s0 - s1 + 0.5F * s2;
 }
 
-/* A step's samples with at least `stride` readable behind them. */
-static const float *samples_of(const struct basis *b,
-                               const struct ht_work *work, size_t channel,
-                               size_t from)
+static void read_line(const struct reader *r, size_t line, size_t i)
 {
-    const float *x = work->channel[channel] + from;
-    size_t left = work->frames - from;
-    if (left >= b->stride)
-        return x;
-    memset(b->last, 0, b->stride * sizeof *b->last);
-    memcpy(b->last, x, left * sizeof *x);
-    return b->last;
+    struct ht_rest *rest = r->rest;
+    const struct ht_wheel *wheel = r->wheel;
+    float re[MOMENTS * HT_CHANNELS_MAX], im[MOMENTS * HT_CHANNELS_MAX];
+    double order = rest->order[line];
+    double advance = i + 1 < rest->points
+                         ? wheel->turns[i + 1] - wheel->turns[i]
+                         : wheel->hz[i] / wheel->rate_hz;
+    fill_turns(r, order * wheel->turns[i],
+               order * advance / (double)r->step);
+    size_t rows = rest->channels * MOMENTS;
+    ht_dot_rows_f(r->cosine, r->x, r->stride, rows, r->stride, re);
+    ht_dot_rows_f(r->sine, r->x, r->stride, rows, r->stride, im);
+    for (size_t c = 0; c < rest->channels; c++) {
+        size_t track = (line * rest->channels + c) * rest->points;
+        spread(r, rest->re + track, i, re + c * MOMENTS);
+        spread(r, rest->im + track, i, im + c * MOMENTS);
+    }
 }
 
-/* One line: its own basis, its own tracks. */
-struct reader {
-    struct ht_rest *rest;
-    const struct ht_wheel *wheel;
-    const struct ht_work *work;
-    struct basis basis;
-};
-
-static void read_line(void *context, size_t line)
+/* The steps before and behind reach into its points as well. */
+static void read_share(void *context, size_t index)
 {
-    struct reader *reader = (struct reader *)context + line;
-    struct ht_rest *rest = reader->rest;
-    const struct ht_wheel *wheel = reader->wheel;
-    struct basis *b = &reader->basis;
-    double order = rest->order[line];
-    float scale = 1 / (float)b->step;
-    for (size_t i = 0; i < rest->points; i++) {
-        double advance = i + 1 < rest->points
-                             ? wheel->turns[i + 1] - wheel->turns[i]
-                             : wheel->hz[i] / wheel->rate_hz;
-        basis_fill(b, order * wheel->turns[i],
-                   order * advance / (double)b->step);
-        for (size_t c = 0; c < rest->channels; c++) {
-            size_t track = (line * rest->channels + c) * rest->points;
-            float m[ROWS];
-            ht_dot_rows_f(samples_of(b, reader->work, c, i * b->step), b->row,
-                          b->stride, ROWS, b->stride, m);
-            spread(rest->re + track, i, rest->points, m, scale);
-            spread(rest->im + track, i, rest->points, m + 1, scale);
-        }
+    const struct reader *r = (const struct reader *)context + index;
+    size_t first = r->from > 0 ? r->from - 1 : 0;
+    for (size_t i = first; i <= r->to && i < r->rest->points; i++) {
+        read_step(r, i);
+        for (size_t line = 0; line < r->rest->lines; line++)
+            read_line(r, line, i);
     }
 }
 
@@ -156,17 +184,21 @@ bool ht_rest_create(struct ht_rest *rest, const struct ht_wheel *wheel,
     for (size_t l = 0; l < lines->count; l++)
         if (use[l])
             rest->order[rest->lines++] = lines->line[l].order;
-    struct reader reader[HT_LINES_MAX];
+    struct reader reader[READERS];
     bool fine = reserve(rest, wheel->turns);
     size_t made = 0;
-    for (; fine && made < rest->lines; made++) {
-        reader[made] = (struct reader){ rest, wheel, work, { 0 } };
-        fine = basis_create(&reader[made].basis, wheel->step);
+    for (; fine && made < READERS; made++) {
+        reader[made] = (struct reader){
+            .rest = rest, .wheel = wheel, .work = work, .step = wheel->step,
+            .from = made * rest->points / READERS,
+            .to = (made + 1) * rest->points / READERS
+        };
+        fine = reader_create(&reader[made]);
     }
     if (fine)
-        ht_parallel(rest->lines, read_line, reader);
+        ht_parallel(READERS, read_share, reader);
     while (made > 0)
-        ht_release(reader[--made].basis.row);
+        ht_release(reader[--made].power);
     if (!fine)
         ht_rest_free(rest);
     return fine;
