@@ -2,19 +2,12 @@
 
 #include "common/decimal.h"
 #include "common/parallel.h"
+#include "signal/wide.h"
 
 #include <string.h>
 
 /* A thread costs as much as some hundred lines. */
-enum { PIECES = 8, PIECE_BYTES_LEAST = 32 * 1024 };
-
-/* Some of the lines, and where their rows go. */
-struct piece {
-    const struct plain_layout *layout;
-    const char *at, *end;
-    double *value;
-    size_t rows;
-};
+enum { PIECE_BYTES_LEAST = 32 * 1024 };
 
 const char *ht_plain_row(const struct plain_layout *layout, const char *line,
                          double *value)
@@ -35,7 +28,7 @@ const char *ht_plain_row(const struct plain_layout *layout, const char *line,
     return *at == '\n' ? at + 1 : NULL;
 }
 
-size_t ht_plain_count_lines(const char *from, const char *end)
+HT_WIDE static size_t count_lines(const char *from, const char *end)
 {
     size_t lines = 0;
     for (const char *at = from; at < end; at++)
@@ -43,51 +36,61 @@ size_t ht_plain_count_lines(const char *from, const char *end)
     return lines;
 }
 
+/* Behind the line that reaches into the share of the next one. */
+void ht_plain_cut(struct plain_lines *cut, const char *from, const char *end)
+{
+    size_t share = (size_t)(end - from) / PLAIN_PIECES;
+    share = share > PIECE_BYTES_LEAST ? share : PIECE_BYTES_LEAST;
+    *cut = (struct plain_lines){ .pieces = 0 };
+    while (from < end) {
+        const char *to = end;
+        size_t left = (size_t)(end - from);
+        if (cut->pieces + 1 < PLAIN_PIECES && left > share)
+            to = (const char *)memchr(from + share, '\n', left - share) + 1;
+        size_t lines = count_lines(from, to);
+        cut->piece[cut->pieces++] =
+            (struct plain_piece){ .at = from, .end = to, .lines = lines };
+        cut->lines += lines;
+        from = to;
+    }
+}
+
+struct reading {
+    struct plain_lines *cut;
+    const struct plain_layout *layout;
+    double *value;
+};
+
 static void read_piece(void *context, size_t index)
 {
-    struct piece *piece = (struct piece *)context + index;
-    const struct plain_layout layout = *piece->layout;
+    const struct reading *reading = context;
+    const struct plain_layout layout = *reading->layout;
+    struct plain_piece *piece = &reading->cut->piece[index];
     const char *at = piece->at, *next = at;
+    double *value = reading->value;
     size_t rows = 0;
+    for (size_t i = 0; i < index; i++)
+        value += reading->cut->piece[i].lines * layout.columns;
     for (; next && at < piece->end; rows += next != NULL) {
-        next = ht_plain_row(&layout, at,
-                            piece->value + rows * layout.columns);
+        next = ht_plain_row(&layout, at, value + rows * layout.columns);
         at = next ? next : at;
     }
     piece->at = at;
     piece->rows = rows;
 }
 
-/* Cut behind the line that reaches into the share of the next one. */
-static size_t cut(struct piece piece[PIECES],
-                  const struct plain_layout *layout, const char *from,
-                  const char *end, double *value)
+size_t ht_plain_rows(struct plain_lines *cut,
+                     const struct plain_layout *layout, double *value,
+                     const char **behind)
 {
-    size_t bytes = (size_t)(end - from), share = bytes / PIECES, count = 0;
-    share = share > PIECE_BYTES_LEAST ? share : PIECE_BYTES_LEAST;
-    while (from < end) {
-        const char *to = end;
-        if (count + 1 < PIECES && (size_t)(end - from) > share)
-            to = (const char *)memchr(from + share, '\n',
-                                      (size_t)(end - from) - share) + 1;
-        piece[count++] = (struct piece){ layout, from, to, value, 0 };
-        if (to < end)
-            value += ht_plain_count_lines(from, to) * layout->columns;
-        from = to;
-    }
-    return count;
-}
-
-size_t ht_plain_rows(const struct plain_layout *layout, const char **at,
-                     const char *end, double *value)
-{
-    struct piece piece[PIECES];
-    size_t count = cut(piece, layout, *at, end, value), rows = 0;
-    ht_parallel(count, read_piece, piece);
-    for (size_t i = 0; i < count; i++) {
-        rows += piece[i].rows;
-        *at = piece[i].at;
-        if (piece[i].at < piece[i].end)
+    struct reading reading = { cut, layout, value };
+    size_t rows = 0;
+    ht_parallel(cut->pieces, read_piece, &reading);
+    for (size_t i = 0; i < cut->pieces; i++) {
+        const struct plain_piece *piece = &cut->piece[i];
+        rows += piece->rows;
+        *behind = piece->at;
+        if (piece->at < piece->end)
             break;
     }
     return rows;

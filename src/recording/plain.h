@@ -16,13 +16,22 @@ struct plain_layout {
 const char *ht_plain_row(const struct plain_layout *layout, const char *line,
                          double *value);
 
-/* The rows of whole lines from *at to `end`, read side by side, up to the
- * first line that is not plain: *at stands there then, else at `end`. Returns
- * their count; value[] has room for a row of every line, and those behind the
- * rows returned are spoilt. */
-size_t ht_plain_rows(const struct plain_layout *layout, const char **at,
-                     const char *end, double *value);
+/* Whole lines, cut into pieces that are read side by side. */
+enum { PLAIN_PIECES = 8 };
+struct plain_lines {
+    struct plain_piece {
+        const char *at, *end;
+        size_t lines, rows;
+    } piece[PLAIN_PIECES];
+    size_t pieces, lines;
+};
+void ht_plain_cut(struct plain_lines *cut, const char *from, const char *end);
 
-size_t ht_plain_count_lines(const char *from, const char *end);
+/* Reads the rows up to the first line that is not plain: *behind stands there
+ * then, else at the end. Returns their count; value[] has room for a row of
+ * every line, and what lies behind the rows returned is spoilt. */
+size_t ht_plain_rows(struct plain_lines *cut,
+                     const struct plain_layout *layout, double *value,
+                     const char **behind);
 
 #endif

@@ -292,16 +292,18 @@ static enum ht_status read_block(struct reader *reader)
 {
     struct ht_table *table = reader->table;
     struct lines *lines = &reader->lines;
-    size_t most = table->rows + ht_plain_count_lines(lines->at, lines->end);
+    struct plain_lines cut;
+    ht_plain_cut(&cut, lines->at, lines->end);
     if (!ht_grow((void **)&table->value, &reader->value_room,
-                 most * table->columns, sizeof *table->value))
+                 (table->rows + cut.lines) * table->columns,
+                 sizeof *table->value))
         return no_memory(reader);
-    const char *at = lines->at;
+    const char *behind = lines->at;
     size_t plain = reader->may_be_plain
-                       ? ht_plain_rows(&reader->layout, &at, lines->end,
-                                       next_row(reader))
+                       ? ht_plain_rows(&cut, &reader->layout,
+                                       next_row(reader), &behind)
                        : 0;
-    enum ht_status status = take_rows(reader, at, plain);
+    enum ht_status status = take_rows(reader, behind, plain);
     while (status == HT_OK && lines->at < lines->end)
         status = read_row(reader);
     return status;
