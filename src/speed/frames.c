@@ -174,14 +174,19 @@ static void make_frames(void *context, size_t index)
 
 static bool reserve(struct ht_frames *f, size_t most)
 {
-    size_t cells = most * f->channels * f->bins;
-    size_t bytes = most * sizeof(double) + 2 * cells * sizeof(float);
+    f->step = ht_whiten_step(f);
+    f->knots = f->bins / f->step + 2;
+    size_t rows = most * f->channels, cells = rows * f->bins;
+    size_t floats = cells + rows + f->channels * f->bins + rows * f->knots;
+    size_t bytes = most * sizeof(double) + floats * sizeof(float);
     f->memory = ht_reserve(bytes, 1);
     if (!f->memory)
         return false;
     f->time_s = f->memory;
     f->z = (float *)(void *)(f->time_s + most);
-    f->floor = f->z + cells;
+    f->level = f->z + cells;
+    f->record = f->level + rows;
+    f->local = f->record + f->channels * f->bins;
     return true;
 }
 
@@ -286,4 +291,13 @@ const float *ht_frames_z(const struct ht_frames *frames, size_t frame,
                          size_t channel)
 {
     return frames->z + (frame * frames->channels + channel) * frames->bins;
+}
+
+float ht_frames_floor(const struct ht_frames *f, size_t frame, size_t channel,
+                      size_t bin)
+{
+    size_t row = frame * f->channels + channel;
+    struct ht_floor_part part = ht_whiten_part(f, row, bin / f->step);
+    return ht_whiten_floor(&part, f->record[channel * f->bins + bin],
+                           bin % f->step);
 }

@@ -16,7 +16,11 @@ struct ht_frames {
     size_t frames, channels, bins;
     double *time_s; /* middle of each frame, recording clock */
     float *z;       /* [frame][channel][bin] */
-    float *floor;   /* power density: unit^2 / Hz, same shape */
+    /* what makes the floor up, see ht_frames_floor: */
+    float *level;   /* [frame][channel] */
+    float *record;  /* [channel][bin] */
+    float *local;   /* [frame][channel][knot]: `step` bins apart */
+    size_t step, knots;
     void *memory;
 };
 
@@ -30,6 +34,10 @@ enum ht_status ht_frames_create(struct ht_frames *frames,
                                 const struct ht_frames_plan *plan,
                                 struct ht_error *err);
 void ht_frames_free(struct ht_frames *frames);
+
+/* Power density that a bin was divided by: unit^2 / Hz. */
+float ht_frames_floor(const struct ht_frames *frames, size_t frame,
+                      size_t channel, size_t bin);
 
 const float *ht_frames_z(const struct ht_frames *frames, size_t frame,
                          size_t channel);

@@ -113,8 +113,7 @@ static void find_strength(const struct voter *v, size_t channel, double order)
         if (!frame_at(f, (double)i / r->wheel->rate_hz, &near) ||
             bin >= f->bins || hz < 2)
             continue;
-        double density =
-            (double)f->floor[(near * f->channels + channel) * f->bins + bin];
+        double density = (double)ht_frames_floor(f, near, channel, bin);
         v->noise[k] = 0.5 * density * sigma_hz * sqrt(HT_PI);
         v->ratio[k] =
             (double)(v->re[k] * v->re[k] + v->im[k] * v->im[k]) / v->noise[k];

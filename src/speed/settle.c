@@ -178,9 +178,9 @@ static double level_follows(const struct ht_finder *f)
     double low = INFINITY, high = 0;
     for (size_t k = 0; k < fr->frames; k++) {
         double v = ht_path_speed(&f->path, fr->time_s[k]), power = 0;
-        const float *level = fr->floor + k * fr->channels * fr->bins;
-        for (size_t b = 0; b < fr->channels * fr->bins; b++)
-            power += (double)level[b];
+        for (size_t i = 0; i < fr->channels * fr->bins; i++)
+            power += (double)ht_frames_floor(fr, k, i / fr->bins,
+                                             i % fr->bins);
         if (!(v > 3) || !(power > 0))
             continue;
         double x = log(v), y = log(power);

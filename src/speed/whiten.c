@@ -13,22 +13,19 @@ static const float median_over_mean = 0.693147181F;
 /* Frames are padded to twice their length and more: neighbouring bins say
  * nearly the same, so medians read every other one. */
 enum { SKIP = 2 };
-/* Of a frame's level; and what no power density is below: see frames.c. */
-static const float silent = 1e-20F, nothing = 1e-30F;
+/* Of a frame's level. */
+static const float silent = 1e-20F;
 static const double knots_apart_hz = 4, local_hz = 5, record_hz = 6;
 
 struct whitener {
     struct ht_frames *f;
-    float *level;   /* [frame] of one channel */
     float *record;  /* [bin] of one channel */
     float *raw;     /* [bin] */
     float *ratio;   /* [bin / SKIP][column]: eight frames side by side */
     float *tile;    /* [frame][column]: eight bins side by side */
-    float *local;   /* [frame * knots + knot] of one channel */
-    float *smooth;  /* [knot] */
+    float *local;   /* [frame * knots + knot] of one channel, not smoothed */
     size_t *sorted; /* frames by group of speed */
     size_t first_of[GROUPS + 1];
-    size_t step, knots; /* bins between knots */
     size_t channel;
     bool sweeps;
 };
@@ -36,6 +33,11 @@ struct whitener {
 static float *row(const struct whitener *w, size_t frame, size_t channel)
 {
     return w->f->z + (frame * w->f->channels + channel) * w->f->bins;
+}
+
+static float *level(const struct whitener *w, size_t frame)
+{
+    return w->f->level + frame * w->f->channels + w->channel;
 }
 
 static size_t least(size_t a, size_t b)
@@ -53,7 +55,7 @@ static void find_levels(struct whitener *w, size_t c)
         size_t n = 0;
         for (size_t b = from; b < w->f->bins; b += SKIP)
             w->ratio[n++] = p[b];
-        w->level[k] = ht_median_f(w->ratio, n);
+        *level(w, k) = ht_median_f(w->ratio, n);
     }
 }
 
@@ -93,7 +95,7 @@ static void fill_tile(struct whitener *w, size_t c, size_t first)
     for (size_t i = 0; i < w->f->frames; i++) {
         size_t k = w->sorted[i];
         const float *p = row(w, k, c);
-        float over = 1 / w->level[k];
+        float over = 1 / *level(w, k);
         for (size_t t = 0; t < HT_COLUMNS; t++) {
             size_t b = least(first + t * SKIP, w->f->bins - 1);
             w->tile[i * HT_COLUMNS + t] = p[b] * over;
@@ -176,7 +178,7 @@ static void fill_ratio(struct whitener *w, size_t c, size_t first)
     for (size_t t = 0; t < HT_COLUMNS; t++) {
         size_t k = least(first + t, w->f->frames - 1);
         const float *p = row(w, k, c);
-        float over = 1 / w->level[k];
+        float over = 1 / *level(w, k);
         for (size_t b = 0, i = 0; b < w->f->bins; b += SKIP, i++)
             w->ratio[i * HT_COLUMNS + t] = p[b] * over * w->raw[b];
     }
@@ -185,79 +187,73 @@ static void fill_ratio(struct whitener *w, size_t c, size_t first)
 static void find_local(struct whitener *w, size_t c)
 {
     size_t reach = (size_t)(local_hz / w->f->bin_hz) / SKIP;
-    size_t every = w->step / SKIP, n = (w->f->bins + SKIP - 1) / SKIP;
+    size_t knots = w->f->knots, every = w->f->step / SKIP;
+    size_t n = (w->f->bins + SKIP - 1) / SKIP;
     for (size_t b = 0; b < w->f->bins; b++)
         w->raw[b] = 1 / w->record[b];
     for (size_t k = 0; k < w->f->frames; k += HT_COLUMNS) {
         fill_ratio(w, c, k);
-        for (size_t j = 0; j < w->knots; j++) {
+        for (size_t j = 0; j < knots; j++) {
             size_t middle = least(j * every, n - 1);
             size_t from = middle > reach ? middle - reach : 0;
             size_t to = least(middle + reach + 1, n);
             float out[HT_COLUMNS];
             ht_medians_f(w->ratio + from * HT_COLUMNS, to - from, out);
             for (size_t t = 0; t < HT_COLUMNS && k + t < w->f->frames; t++)
-                w->local[(k + t) * w->knots + j] = out[t] / median_over_mean;
+                w->local[(k + t) * knots + j] = out[t] / median_over_mean;
         }
     }
 }
 
 static void over_frames(const struct whitener *w, size_t k)
 {
+    const size_t knots = w->f->knots;
+    float *smooth = w->f->local + (k * w->f->channels + w->channel) * knots;
     size_t from = k > 2 ? k - 2 : 0, to = least(k + 3, w->f->frames);
-    for (size_t j = 0; j < w->knots; j++) {
+    for (size_t j = 0; j < knots; j++) {
         float sum = 0;
         for (size_t i = from; i < to; i++)
-            sum += w->local[i * w->knots + j];
-        w->smooth[j] = sum / (float)(to - from);
-    }
-}
-
-static void divide_between(const struct whitener *w, float *p, float *floor,
-                           float level, size_t j)
-{
-    size_t from = j * w->step, n = least(w->step, w->f->bins - from);
-    float slope = (w->smooth[j + 1] - w->smooth[j]) / (float)w->step;
-    for (size_t i = 0; i < n; i++) {
-        float local = w->smooth[j] + (float)(int)i * slope;
-        float noise = level * w->record[from + i] * local;
-        floor[from + i] = noise > nothing ? noise : nothing;
-        p[from + i] /= floor[from + i];
+            sum += w->local[i * knots + j];
+        smooth[j] = sum / (float)(to - from);
     }
 }
 
 static void divide(struct whitener *w, size_t c)
 {
-    for (size_t k = 0; k < w->f->frames; k++) {
+    const struct ht_frames *f = w->f;
+    for (size_t k = 0; k < f->frames; k++) {
         float *p = row(w, k, c);
         over_frames(w, k);
-        for (size_t j = 0; j * w->step < w->f->bins; j++)
-            divide_between(w, p, w->f->floor + (p - w->f->z), w->level[k], j);
+        for (size_t j = 0; j * f->step < f->bins; j++) {
+            size_t from = j * f->step, n = least(f->step, f->bins - from);
+            const struct ht_floor_part part =
+                ht_whiten_part(f, k * f->channels + c, j);
+            for (size_t i = 0; i < n; i++)
+                p[from + i] /= ht_whiten_floor(&part, w->record[from + i], i);
+        }
     }
 }
 
-/* Room of one channel. */
+/* Room for one channel at a time. */
 static bool reserve(struct whitener *w)
 {
-    size_t frames = w->f->frames, bins = w->f->bins, knots = w->knots;
+    size_t frames = w->f->frames, bins = w->f->bins;
     size_t padded = frames + HT_COLUMNS;
-    size_t floats = frames + 2 * bins + (bins / SKIP + 1) * HT_COLUMNS +
-                    padded * HT_COLUMNS + padded * knots + knots;
-    w->level = ht_allocate(floats, sizeof *w->level);
-    if (!w->level)
+    size_t floats = bins + (bins / SKIP + 1) * HT_COLUMNS +
+                    padded * HT_COLUMNS + padded * w->f->knots;
+    w->raw = ht_allocate(floats, sizeof *w->raw);
+    if (!w->raw)
         return false;
-    w->record = w->level + frames;
-    w->raw = w->record + bins;
     w->ratio = w->raw + bins;
     w->tile = w->ratio + (bins / SKIP + 1) * HT_COLUMNS;
     w->local = w->tile + padded * HT_COLUMNS;
-    w->smooth = w->local + padded * knots;
     return true;
 }
 
 static void whiten_channel(void *context, size_t index)
 {
     struct whitener *w = (struct whitener *)context + index;
+    w->record = w->f->record + w->channel * w->f->bins;
     find_levels(w, w->channel);
     find_record(w, w->channel, w->sweeps);
     find_local(w, w->channel);
@@ -283,16 +279,19 @@ static bool whiten_all(const struct whitener *model)
         ht_parallel(count, whiten_channel, each);
     }
     while (ready > 0)
-        ht_release(each[--ready].level);
+        ht_release(each[--ready].raw);
     return fine;
+}
+
+size_t ht_whiten_step(const struct ht_frames *f)
+{
+    return ((size_t)(knots_apart_hz / f->bin_hz) / SKIP + 1) * SKIP;
 }
 
 bool ht_whiten(struct ht_frames *f, const struct ht_speed_path *path,
                const struct ht_frames_plan *plan)
 {
     struct whitener w = { .f = f, .sweeps = plan->sweeps };
-    w.step = ((size_t)(knots_apart_hz / f->bin_hz) / SKIP + 1) * SKIP;
-    w.knots = f->bins / w.step + 2;
     if (!f->frames)
         return true;
     w.sorted = ht_allocate(f->frames, sizeof *w.sorted);
