@@ -3,6 +3,8 @@
 #include "causes/ranking.h"
 #include "causes/texts.h"
 
+#include "common/parallel.h"
+
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -79,13 +81,18 @@ static size_t first_of(const struct ranking_work *work,
     return first;
 }
 
-/* joint[f][k][c]: chance of answer k and cause c first. Sets that do not
- * touch a finding show the leak's answers; the others differ from that. */
-static void fill_joint(struct ranking_work *work)
+/* joint[f][k][c]: chance of answer k and cause c first, of every SHARESth
+ * set. Sets that do not touch a finding show the leak's answers; here stands
+ * how the others differ from that. */
+enum { SHARES = RANKING_SHARES };
+
+static void add_sets(void *context, size_t share)
 {
+    struct ranking_work *work = context;
     const struct ht_network *network = &work->network;
-    double first_chance[HT_CAUSES_MAX + 1] = { 0 };
-    for (size_t s = 0; s < network->sets; s++) {
+    ht_joint_chances *joint = work->joint + share * network->findings;
+    double *first_chance = work->first_chance[share];
+    for (size_t s = share; s < network->sets; s += SHARES) {
         const struct ht_net_set *set = &network->set[s];
         struct ht_touched touched[HT_TOUCHED_MAX];
         size_t first = first_of(work, set);
@@ -94,12 +101,34 @@ static void fill_joint(struct ranking_work *work)
         for (size_t i = 0; i < count; i++) {
             size_t f = touched[i].finding;
             for (size_t k = 0; k < network->finding[f].answers; k++)
-                work->joint[f][k][first] +=
+                joint[f][k][first] +=
                     set->weight *
                     (ht_net_share(touched[i].below, k) -
                      ht_net_share(network->finding[f].below, k));
         }
     }
+}
+
+/* Into the first share. */
+static void join_shares(struct ranking_work *work)
+{
+    size_t values = work->network.findings * sizeof(ht_joint_chances) /
+                    sizeof(double);
+    double *all = &work->joint[0][0][0];
+    for (size_t share = 1; share < SHARES; share++) {
+        for (size_t i = 0; i < values; i++)
+            all[i] += all[share * values + i];
+        for (size_t c = 0; c <= HT_CAUSES_MAX; c++)
+            work->first_chance[0][c] += work->first_chance[share][c];
+    }
+}
+
+static void fill_joint(struct ranking_work *work)
+{
+    const struct ht_network *network = &work->network;
+    const double *first_chance = work->first_chance[0];
+    ht_parallel(SHARES, add_sets, work);
+    join_shares(work);
     for (size_t f = 0; f < network->findings; f++) {
         const struct ht_net_finding *finding = &network->finding[f];
         double healthy[HT_ANSWERS_MAX];

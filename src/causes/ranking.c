@@ -169,7 +169,8 @@ static enum ht_status rank(struct ht_ranking *ranking,
         return status;
     size_t findings = work->network.findings;
     work->without = ht_allocate(findings * HT_CAUSES_MAX, sizeof(double));
-    work->joint = ht_allocate(findings, sizeof *work->joint);
+    work->joint =
+        ht_allocate(RANKING_SHARES * findings, sizeof *work->joint);
     if (!work->without || !work->joint)
         return ht_fail(err, CAUSES_NO_MEMORY);
     ht_net_weigh(&work->network);

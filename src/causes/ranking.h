@@ -4,6 +4,10 @@
 
 #include "causes/catalogue.h"
 
+/* Sets are gone through side by side, each share with sums of its own. */
+enum { RANKING_SHARES = 2 };
+typedef double ht_joint_chances[HT_ANSWERS_MAX][HT_CAUSES_MAX + 1];
+
 struct ranking_work {
     const struct ht_ranking_request *request;
     const struct ht_finding_kind *kinds;
@@ -12,8 +16,10 @@ struct ranking_work {
     double *without;            /* [finding * HT_CAUSES_MAX + cause] */
     double nothing_without[HT_FINDINGS_MAX];
     double probability[HT_CAUSES_MAX]; /* as ranked */
-    /* for the next check: chance of answer k and cause c first, */
-    double (*joint)[HT_ANSWERS_MAX][HT_CAUSES_MAX + 1];
+    /* for the next check: chances that a cause is repaired first, and of each
+     * answer with it, [share * findings + finding] */
+    double first_chance[RANKING_SHARES][HT_CAUSES_MAX + 1];
+    ht_joint_chances *joint;
 };
 
 /* Exponents from the tempering and the groups: findings of one group share
