@@ -95,9 +95,11 @@ static bool count_slots(struct clock_fit *fit, const double *stamp_s, size_t n,
             fit->loss[fit->losses++] = (struct clock_loss){ i, fit->lost };
         }
         double error = stamp_s[i] - expected;
-        error = clamp(error, -2 * base, 2 * base);
+        if (fabs(error) > 2 * base) /* so rare that nothing waits for it */
+            error = copysign(2 * base, error);
         step_s += drift_gain * error;
-        step_s = clamp(step_s, 0.9 * base, 1.1 * base);
+        if (!(step_s >= 0.9 * base && step_s <= 1.1 * base))
+            step_s = clamp(step_s, 0.9 * base, 1.1 * base);
         expected += step_s + gain * error;
     }
     fit->slots = n + fit->lost;

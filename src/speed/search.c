@@ -184,20 +184,6 @@ enum ht_status ht_fit_search(struct ht_fit *fit, const struct ht_comb *comb,
                 : ht_fail(err, SPEED_NO_MEMORY);
 }
 
-/* The frames from `first` up to a moment. */
-static struct ht_frames frames_until(const struct ht_frames *all, size_t first,
-                                     double end_s)
-{
-    struct ht_frames some = *all;
-    some.time_s += first;
-    some.z += first * all->channels * all->bins;
-    some.frames = 0;
-    while (first + some.frames < all->frames &&
-           some.time_s[some.frames] < end_s)
-        some.frames++;
-    return some;
-}
-
 static double over_neighbours(const struct ht_comb *comb, const double *speed,
                               double turns_per_m)
 {
@@ -208,33 +194,71 @@ static double over_neighbours(const struct ht_comb *comb, const double *speed,
     return ht_comb_score(comb, speed, turns_per_m, NULL) - usual;
 }
 
+/* Stretches of the drive, one after the other. */
+struct pieces {
+    const struct ht_fit *fit;
+    const struct ht_comb *comb;
+    double *speed;        /* [frame] */
+    unsigned char *group; /* [frame]: all one, a stretch has few frames */
+    size_t *first;        /* [count + 1]: frame with which it begins */
+    signed char *higher;  /* [count]: 1, 0, or -1 for too few frames */
+    size_t count;
+};
+
+static void judge_piece(void *context, size_t index)
+{
+    struct pieces *p = context;
+    size_t first = p->first[index], frames = p->first[index + 1] - first;
+    struct ht_frames some = *p->comb->frames;
+    struct ht_comb comb = *p->comb;
+    some.z += first * some.channels * some.bins;
+    some.frames = frames;
+    comb.frames = &some;
+    comb.group = p->group;
+    p->higher[index] = -1;
+    if (frames >= 4)
+        p->higher[index] = over_neighbours(&comb, p->speed + first,
+                                           p->fit->turns_per_m) > 0;
+}
+
+static bool cut_pieces(struct pieces *p, const struct ht_speed_path *path)
+{
+    static const double stretch_s = 15;
+    const struct ht_frames *f = p->comb->frames;
+    double end_s = 0;
+    p->speed = ht_allocate(f->frames + 1, sizeof *p->speed);
+    p->first = ht_allocate(f->frames + 1, sizeof *p->first);
+    p->group = ht_allocate(2 * (f->frames + 1), 1);
+    if (!p->speed || !p->first || !p->group)
+        return false;
+    p->higher = (signed char *)p->group + f->frames + 1;
+    for (size_t k = 0; k < f->frames; k++) {
+        p->speed[k] = ht_path_speed(path, f->time_s[k] + p->fit->lag_s);
+        if (k > 0 && f->time_s[k] < end_s)
+            continue;
+        end_s = (floor(f->time_s[k] / stretch_s) + 1) * stretch_s;
+        p->first[p->count++] = k;
+    }
+    p->first[p->count] = f->frames;
+    return true;
+}
+
 double ht_fit_share(const struct ht_fit *fit, const struct ht_comb *comb,
                     const struct ht_speed_path *path)
 {
-    static const double stretch_s = 15;
-    const struct ht_frames *f = comb->frames;
-    double *speed = ht_allocate(f->frames + 1, sizeof *speed);
-    /* One group: a stretch has few frames. */
-    unsigned char *group = ht_allocate(f->frames + 1, 1);
-    double stretches = 0, higher = 0;
-    struct ht_frames some = { 0 };
-    for (size_t k = 0; speed && group && k < f->frames; k += some.frames) {
-        double from_s = floor(f->time_s[k] / stretch_s) * stretch_s;
-        some = frames_until(f, k, from_s + stretch_s);
-        struct ht_comb single = *comb;
-        single.frames = &some;
-        single.group = group;
-        for (size_t i = 0; i < some.frames; i++)
-            speed[i] = ht_path_speed(path, some.time_s[i] + fit->lag_s);
-        if (some.frames < 4)
-            continue;
-        stretches += 1;
-        higher += over_neighbours(&single, speed, fit->turns_per_m) > 0;
+    struct pieces p = { .fit = fit, .comb = comb };
+    bool fine = cut_pieces(&p, path);
+    double judged = 0, higher = 0;
+    if (fine)
+        ht_parallel(p.count, judge_piece, &p);
+    for (size_t i = 0; i < p.count; i++) {
+        judged += p.higher[i] >= 0;
+        higher += p.higher[i] > 0;
     }
-    bool fine = speed && group;
-    ht_release(group);
-    ht_release(speed);
+    ht_release(p.speed);
+    ht_release(p.first);
+    ht_release(p.group);
     if (!fine)
         return NAN;
-    return stretches > 0 ? higher / stretches : 0;
+    return judged > 0 ? higher / judged : 0;
 }
