@@ -1,7 +1,9 @@
-/* report.h - a finished workup as text, as JSON and as one page of HTML.
+/* report.h - a finished workup as text, as JSON and as one page of HTML; and
+ * the sheet of paper that is filled in beside the vehicle.
  *
- * Pure: writes into the caller's text, no files, no clock (the page carries
- * the case's own date). Words after docs/json.md and the project's own list.
+ * Pure: writes into the caller's text, no files but the fonts of the sheet of
+ * paper, no clock (pages carry the case's own date). Words after docs/json.md
+ * and the project's own list.
  */
 #ifndef HALFTURN_REPORT_H
 #define HALFTURN_REPORT_H
@@ -60,6 +62,23 @@ enum ht_status ht_report_parts_text(struct ht_text *out,
 enum ht_status ht_report_parts_json(struct ht_text *out,
                                     const struct ht_parts_request *request,
                                     struct ht_error *err);
+
+/* The measuring sheet of a case, as PDF: what to read on which joint in which
+ * order, cells to write in, cautions. A page for each driveline, more where
+ * one does not hold it. docs/measuring.md. */
+enum ht_paper { HT_PAPER_A4, HT_PAPER_LETTER /* inches beside mm */ };
+struct ht_blank_request {
+    const struct ht_sheet *sheet; /* NULL: a form for three joints */
+    const char *case_name;        /* file name of the sheet; NULL: none */
+    enum ht_paper paper;
+};
+/* HT_CANNOT_READ when no font is installed; HT_BAD_FILE when the vehicle's
+ * tyre or ratios make no sense, and then `out` is as it was; after any other
+ * failure it is a failed text. The memory of the drawing libraries is their
+ * own: where there is none they may end the program. */
+enum ht_status ht_report_blank_pdf(struct ht_text *out,
+                                   const struct ht_blank_request *request,
+                                   struct ht_error *err);
 
 #pragma GCC visibility pop
 

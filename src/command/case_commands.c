@@ -144,6 +144,8 @@ enum ht_status command_angles(const struct options *options,
 {
     static const struct job job = { CASE_ANGLES, ht_report_angles_text,
                                     HT_BLOCK_ANGLES };
+    if (options->blank)
+        return command_blank(options, out, err);
     return are_readings(options) ? work_pairs(options, out, err)
                                  : work_case(options, &job, out, err);
 }

@@ -60,7 +60,8 @@ static const struct command commands[] = {
     { .name = "angles",
       .summary = "working angles (operating angles), what they do, verdicts",
       .use = { "CASE",
-               "[options] -- READING READING [/ READING READING]..." },
+               "[options] -- READING READING [/ READING READING]...",
+               "--blank [CASE] -o sheet.pdf" },
       .about = {
           "Turns gauge readings of the universal joints into working angles "
           "(also called operating angles), the leftover angle of the whole "
@@ -73,6 +74,9 @@ static const struct command commands[] = {
           "Without --suspension (or `suspension` in the sheet) there are "
           "numbers and no verdict: angles count only with the axle carrying "
           "the vehicle's weight.",
+          "--blank writes the measuring sheet: which cap to read when, how "
+          "far to roll the vehicle between them, and cells for everything "
+          "else that a verdict wants. Print it at full size.",
       },
       .example = {
           { "The readings of a case sheet:", "halfturn angles case.yaml" },
@@ -85,6 +89,8 @@ static const struct command commands[] = {
             "    --limits light_truck -- 2.1 4.3 / 4.3 2.4" },
           { "With an edited copy of the limits, as JSON:",
             "halfturn angles case.yaml --limits-file limits.yaml --json" },
+          { "The measuring sheet of a case, to print:",
+            "halfturn angles --blank case.yaml -o sheet.pdf" },
       },
       .bit = FOR_ANGLES, .cautions = CAUTION_STANDING, .run = command_angles },
     { .name = "orders",

@@ -18,6 +18,12 @@ static const struct option_word ends[] = {
     { NULL, 0 }
 };
 
+static const struct option_word papers[] = {
+    { "a4", HT_PAPER_A4 },
+    { "letter", HT_PAPER_LETTER },
+    { NULL, 0 }
+};
+
 #define AT(field) offsetof(struct options, field)
 
 const struct option_row option_rows[] = {
@@ -53,6 +59,11 @@ const struct option_row option_rows[] = {
       "which end the torque enters: front or rear" },
     { "rpm", 0, NUMBER, FOR_ANGLES, AT(shaft_rpm), 1, 20000, NULL, "N",
       "shaft speed at which the accelerations are worked out" },
+    { "blank", 0, FLAG, FOR_ANGLES, AT(blank), 0, 0, NULL, NULL,
+      "write the measuring sheet to fill in beside the vehicle, as PDF; on a "
+      "terminal without -o into CASE-sheet.pdf in this folder" },
+    { "paper", 0, WORD, FOR_ANGLES, AT(paper), 0, 0, papers, "SIZE",
+      "with --blank: a4, or letter (inches beside millimetres)" },
     { "limits", 0, SET, FOR_ALL & ~FOR_PARTS, AT(limits), 0, 0, NULL, "SET",
       "judge by this limit set: car, light_truck, ..." },
     { "limits-file", 0, PATH, FOR_ALL & ~FOR_PARTS, AT(limits_file), 0, 0,

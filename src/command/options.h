@@ -6,6 +6,7 @@
 #ifndef HALFTURN_COMMAND_OPTIONS_H
 #define HALFTURN_COMMAND_OPTIONS_H
 
+#include "halfturn/report.h"
 #include "halfturn/sheet.h"
 #include "halfturn/status.h"
 #include "halfturn/text.h"
@@ -22,6 +23,8 @@ enum command_bit { /* which commands know an option */
 
 struct options {
     bool json, quiet, help;
+    bool blank;         /* angles: the measuring sheet */
+    enum ht_paper paper;
     const char *from;   /* new: what it starts from */
     const char *output, *limits, *limits_file, *catalogue_file, *shop;
     double speed_m_s, hz, gear, shaft_rpm;  /* NAN: not given */

@@ -71,6 +71,17 @@
     HT_CANNOT_READ, "%.300s is a link to a file that is not there. Name the "  \
                     "file itself, or mend the link."
 
+/* ---- the measuring sheet ----------------------------------------------- */
+#define BLANK_NO_JSON                                                          \
+    HT_BAD_USE, "--blank writes a sheet of paper, and --json asks for data. "  \
+                "Give one of them."
+#define BLANK_TO_TERMINAL                                                      \
+    HT_BAD_USE, "A PDF is not for reading on a terminal. Name a file: "        \
+                "-o sheet.pdf"
+#define BLANK_WRITTEN                                                          \
+    "%s is written. Print it at full size (100 %%).\n"
+#define BLANK_NO_CASE "measuring"
+
 /* ---- parts and readings ------------------------------------------------ */
 #define PARTS_NO_SPEED                                                         \
     HT_BAD_USE,                                                                \

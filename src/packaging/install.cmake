@@ -85,5 +85,8 @@ set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PACKAGE_SUGGESTS
-    "libfftw3-dev, libyaml-dev, libjansson-dev, liblapacke-dev, libpng-dev")
+    "libfftw3-dev, libyaml-dev, libjansson-dev, liblapacke-dev, libpng-dev, \
+libpango1.0-dev, libcairo2-dev")
+# The measuring sheet is laid out for this font; without any there is none.
+set(CPACK_DEBIAN_PACKAGE_DEPENDS "fonts-dejavu-core")
 include(CPack)

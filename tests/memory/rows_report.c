@@ -62,6 +62,17 @@ static enum ht_status write_json(struct ht_error *err)
     return wrote(status, &out);
 }
 
+static enum ht_status write_blank(struct ht_error *err)
+{
+    struct ht_text out = { 0 };
+    const struct ht_blank_request request = { &given.sheet, "case.yaml",
+                                              HT_PAPER_A4 };
+    watch_begin();
+    enum ht_status status = ht_report_blank_pdf(&out, &request, err);
+    watch_end();
+    return wrote(status, &out);
+}
+
 static struct ht_parts_request parts_request(void)
 {
     return (struct ht_parts_request){ &given.workup.rotation, 20, 25, 42, 1 };
@@ -186,6 +197,7 @@ const struct row rows_report[] = {
     { "ht_report_orders_text", ALLOCATES, write_orders },
     { "ht_report_rank_text", ALLOCATES, write_rank },
     { "ht_report_json", ALLOCATES, write_json },
+    { "ht_report_blank_pdf", ALLOCATES, write_blank },
     { "ht_report_parts_text", ALLOCATES, write_parts },
     { "ht_report_parts_json", ALLOCATES, write_parts_json },
     { "ht_workup_run", ALLOCATES, run_workup },
