@@ -26,6 +26,7 @@ static void begin(size_t members)
     memset(kinds, 0, sizeof kinds);
     memset(yokes, 0, sizeof yokes);
     sheet.drivelines = lines;
+    lines[0].turns_per_wheel_turn = NAN;
     sheet.driveline_count = 1;
     lines[0].members = (struct ht_words){ names, members };
     lines[0].joints = kinds;
@@ -254,6 +255,9 @@ static void a_shaft_before_the_transfer_case_turns_with_its_ratio(void **state)
     lines[0].to = "rear axle";
     blank_line_from(&line, &sheet, 0, &rotation);
     assert_close(line.quarter_m, 0.125, 1e-12);
+    lines[0].turns_per_wheel_turn = 10;
+    blank_line_from(&line, &sheet, 0, &rotation);
+    assert_close(line.quarter_m, 0.05, 1e-12);
 }
 
 static void nothing_is_made_up_for_a_roll_nobody_can_know(void **state)

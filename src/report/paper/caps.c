@@ -3,8 +3,6 @@
 #include "common/constants.h"
 
 #include <math.h>
-#include <string.h>
-#include <strings.h>
 
 /* A cap counts as facing down this near to it: the crosswise zero of the
  * sheet allows 1 degree, and half the last figure of a clocking is added. */
@@ -20,36 +18,19 @@ static size_t count_members(const struct ht_sheet *sheet, size_t index)
         return line->members.count;
     if (line && line->joint_count > 0)
         return line->joint_count + 1;
-    if (index == 0 && sheet->angles_count > 0) {
-        if (sheet->angles[0].slope_count > 1)
-            return sheet->angles[0].slope_count;
-        if (sheet->angles[0].joints_rad.count > 0)
-            return sheet->angles[0].joints_rad.count + 1;
+    for (size_t i = 0; i < sheet->angles_count; i++) {
+        const struct ht_sheet_angles *set = &sheet->angles[i];
+        if (ht_sheet_driveline_of(sheet, i) != index)
+            continue;
+        if (set->slope_count > 1)
+            return set->slope_count;
+        if (set->joints_rad.count > 0)
+            return set->joints_rad.count + 1;
     }
     return 0;
 }
 
-static bool says_transfer(const char *text)
-{
-    static const char word[] = "transfer";
-    for (; text && *text; text++)
-        if (strncasecmp(text, word, sizeof word - 1) == 0)
-            return true;
-    return false;
-}
-
-/* A shaft in front of a transfer case turns faster than those behind it. */
-static double turns_before(const struct ht_sheet *sheet,
-                           const struct ht_sheet_driveline *line)
-{
-    const struct ht_words *members = &line->members;
-    const char *last = members->count ? members->text[members->count - 1] : "";
-    if (!says_transfer(line->to) && !says_transfer(last))
-        return 1;
-    return sheet->vehicle.transfer_high; /* NAN: not known */
-}
-
-static void take_line(struct blank_line *line, const struct ht_sheet *sheet,
+static void take_line(struct blank_line *line,
                       const struct ht_sheet_driveline *from)
 {
     line->name = from->name;
@@ -63,7 +44,6 @@ static void take_line(struct blank_line *line, const struct ht_sheet *sheet,
             line->yoke_rad[i + 1] = from->yokes_rad.value[i];
     for (size_t i = 1; i + 1 < line->members && i <= from->tube_count; i++)
         line->length_m[i] = from->tubes[i - 1].joint_to_joint_m;
-    line->quarter_m /= turns_before(sheet, from);
 }
 
 void blank_line_from(struct blank_line *line, const struct ht_sheet *sheet,
@@ -72,15 +52,18 @@ void blank_line_from(struct blank_line *line, const struct ht_sheet *sheet,
     *line = (struct blank_line){ .quarter_m = NAN };
     for (size_t i = 0; i < HT_MEMBERS_MAX; i++)
         line->yoke_rad[i] = line->length_m[i] = NAN;
-    if (rotation && rotation->shaft_turns > 0)
+    bool given = sheet && index < sheet->driveline_count;
+    if (rotation)
         line->quarter_m =
-            rotation->circumference_m / (4 * rotation->shaft_turns);
+            rotation->circumference_m /
+            (4 * ht_rotation_line_turns(
+                     rotation, given ? &sheet->drivelines[index] : NULL));
     line->members = sheet ? count_members(sheet, index) : 0;
     line->made_up = line->members < 2 || line->members > HT_MEMBERS_MAX;
     if (line->made_up)
         line->members = 4;
-    if (sheet && index < sheet->driveline_count)
-        take_line(line, sheet, &sheet->drivelines[index]);
+    if (given)
+        take_line(line, &sheet->drivelines[index]);
 }
 
 /* ---- how the yokes stand ------------------------------------------------ */
