@@ -24,7 +24,6 @@
 /* Head and foot of a page. */
 
 #define PAPER_SHEET "Measuring sheet"
-#define PAPER_TAB "%s - measuring sheet"
 #define PAPER_LINE_OF "driveline %zu of %zu: %s"
 #define PAPER_LINE_NUMBER "driveline %zu of %zu"
 #define PAPER_UNIT_MARK "unit %s"
@@ -43,7 +42,7 @@
 #define PAPER_NOT_SAFE                                                         \
     "This looks for vibration causes. It does not show that the vehicle is "   \
     "safe to drive."
-#define PAPER_PAGE_OF "Halfturn " HALFTURN_VERSION ", page %zu of %zu"
+#define PAPER_PAGE_OF "Halfturn %s, page %zu of %zu"
 
 /* Cautions. */
 

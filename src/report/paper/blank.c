@@ -145,7 +145,7 @@ static void draw_foot(struct form *form)
     double y = p->height - PAPER_EDGE - 6.4;
     right.align = PAPER_RIGHT;
     put_foot(&foot, form);
-    ht_text_addf(&page, PAPER_PAGE_OF, p->pages, form->pages);
+    ht_text_addf(&page, PAPER_PAGE_OF, HALFTURN_VERSION, p->pages, form->pages);
     paper_line(p, form->left, y - 0.6, form->right, y - 0.6, 0.18);
     paper_tag(p, "P");
     (void)paper_put(p, form->left, y, width - 42, small_style, &foot);

@@ -8,6 +8,8 @@
 
 #define POINTS_PER_MM (72.0 / 25.4)
 
+static const char maker[] = "Halfturn " HALFTURN_VERSION;
+
 static const struct {
     double width, height; /* mm */
 } sizes[] = {
@@ -39,7 +41,7 @@ static void put_about(cairo_surface_t *surface,
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE,
                                    about->title);
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR,
-                                   "Halfturn " HALFTURN_VERSION);
+                                   maker);
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE,
                                    date);
 }
