@@ -32,6 +32,13 @@ enum ht_status ht_report_html(struct ht_text *out,
 enum ht_status ht_report_angles_text(struct ht_text *out,
                                      const struct ht_workup *workup,
                                      struct ht_error *err);
+/* The calculation with the case's own numbers, a line a step, for a student
+ * with a calculator. `driveline` NULL: every set of readings of the workup's
+ * sheet; else the one that its angles were worked out from. */
+enum ht_status ht_report_explain_text(struct ht_text *out,
+                                      const struct ht_workup *workup,
+                                      const struct ht_driveline *driveline,
+                                      struct ht_error *err);
 enum ht_status ht_report_orders_text(struct ht_text *out,
                                      const struct ht_workup *workup,
                                      struct ht_error *err);

@@ -122,7 +122,9 @@ static enum ht_status work_pairs(const struct options *options,
     workup->sheet = &sheet;
     if (status == HT_OK)
         status = judge_pairs(workup, &pairs, options, err);
-    if (status == HT_OK)
+    if (status == HT_OK && options->explain)
+        status = ht_report_explain_text(out, workup, &pairs.driveline, err);
+    else if (status == HT_OK)
         status = write_result(options, out, workup, ht_report_angles_text,
                               HT_BLOCK_ANGLES, err);
     ht_release(workup);
@@ -139,13 +141,24 @@ static bool are_readings(const struct options *options)
            access(options->words[0], F_OK) != 0;
 }
 
+static enum ht_status explain_sheet(struct ht_text *out,
+                                    const struct ht_workup *workup,
+                                    struct ht_error *err)
+{
+    return ht_report_explain_text(out, workup, NULL, err);
+}
+
 enum ht_status command_angles(const struct options *options,
                               struct ht_text *out, struct ht_error *err)
 {
-    static const struct job job = { CASE_ANGLES, ht_report_angles_text,
-                                    HT_BLOCK_ANGLES };
+    const struct job job = { CASE_ANGLES,
+                             options->explain ? explain_sheet
+                                              : ht_report_angles_text,
+                             HT_BLOCK_ANGLES };
     if (options->blank)
         return command_blank(options, out, err);
+    if (options->explain && options->json)
+        return ht_fail(err, EXPLAIN_NO_JSON);
     return are_readings(options) ? work_pairs(options, out, err)
                                  : work_case(options, &job, out, err);
 }

@@ -74,21 +74,22 @@ static const struct command commands[] = {
           "Without --suspension (or `suspension` in the sheet) there are "
           "numbers and no verdict: angles count only with the axle carrying "
           "the vehicle's weight.",
-          "--blank writes the measuring sheet: which cap to read when, how "
-          "far to roll the vehicle between them, and cells for everything "
+          "--explain shows how the figures come about with the case's own "
+          "numbers. --blank writes the measuring sheet: which cap to read, "
+          "how far to roll the vehicle to the next, and cells for everything "
           "else that a verdict wants. Print it at full size.",
       },
       .example = {
           { "The readings of a case sheet:", "halfturn angles case.yaml" },
-          { "Two joints, read on the bearing caps with a gauge of 0.1 degree:",
-            "halfturn angles --suspension wheels_on_ground --gauge 0.1 \\\n"
-            "    --read-on cap -- 2.1 4.3 / 4.3 2.4" },
-          { "The same, with the yoke set crosswise, judged by one limit set:",
+          { "Without a sheet: two joints, read on the caps, the yoke set "
+            "crosswise, judged by one limit set:",
             "halfturn angles --suspension wheels_on_ground --gauge 0.1 \\\n"
             "    --read-on cap --set-up 0.15 --headings 0,0,0 \\\n"
             "    --limits light_truck -- 2.1 4.3 / 4.3 2.4" },
           { "With an edited copy of the limits, as JSON:",
             "halfturn angles case.yaml --limits-file limits.yaml --json" },
+          { "The calculation, step by step, for a student:",
+            "halfturn angles --explain case.yaml" },
           { "The measuring sheet of a case, to print:",
             "halfturn angles --blank case.yaml -o sheet.pdf" },
       },

@@ -62,6 +62,8 @@ const struct option_row option_rows[] = {
     { "blank", 0, FLAG, FOR_ANGLES, AT(blank), 0, 0, NULL, NULL,
       "write the measuring sheet to fill in beside the vehicle, as PDF; on a "
       "terminal without -o into CASE-sheet.pdf in this folder" },
+    { "explain", 0, FLAG, FOR_ANGLES, AT(explain), 0, 0, NULL, NULL,
+      "show the calculation instead, step by step, for a calculator" },
     { "paper", 0, WORD, FOR_ANGLES, AT(paper), 0, 0, papers, "SIZE",
       "with --blank: a4, or letter (inches beside millimetres)" },
     { "limits", 0, SET, FOR_ALL & ~FOR_PARTS, AT(limits), 0, 0, NULL, "SET",

@@ -24,6 +24,7 @@ enum command_bit { /* which commands know an option */
 struct options {
     bool json, quiet, help;
     bool blank;         /* angles: the measuring sheet */
+    bool explain;       /* angles: the calculation, step by step */
     enum ht_paper paper;
     const char *from;   /* new: what it starts from */
     const char *output, *limits, *limits_file, *catalogue_file, *shop;

@@ -75,6 +75,9 @@
 #define BLANK_NO_JSON                                                          \
     HT_BAD_USE, "--blank writes a sheet of paper, and --json asks for data. "  \
                 "Give one of them."
+#define EXPLAIN_NO_JSON                                                        \
+    HT_BAD_USE, "--explain shows a calculation to people, and --json asks "    \
+                "for data. Give one of them."
 #define BLANK_TO_TERMINAL                                                      \
     HT_BAD_USE, "A PDF is not for reading on a terminal. Name a file: "        \
                 "-o sheet.pdf"

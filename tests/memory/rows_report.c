@@ -62,6 +62,16 @@ static enum ht_status write_json(struct ht_error *err)
     return wrote(status, &out);
 }
 
+static enum ht_status write_explained(struct ht_error *err)
+{
+    struct ht_text out = { 0 };
+    watch_begin();
+    enum ht_status status =
+        ht_report_explain_text(&out, &given.workup, NULL, err);
+    watch_end();
+    return wrote(status, &out);
+}
+
 static enum ht_status write_blank(struct ht_error *err)
 {
     struct ht_text out = { 0 };
@@ -197,6 +207,7 @@ const struct row rows_report[] = {
     { "ht_report_orders_text", ALLOCATES, write_orders },
     { "ht_report_rank_text", ALLOCATES, write_rank },
     { "ht_report_json", ALLOCATES, write_json },
+    { "ht_report_explain_text", ALLOCATES, write_explained },
     { "ht_report_blank_pdf", ALLOCATES, write_blank },
     { "ht_report_parts_text", ALLOCATES, write_parts },
     { "ht_report_parts_json", ALLOCATES, write_parts_json },

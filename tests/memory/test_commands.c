@@ -34,6 +34,7 @@ static const struct run {
     { "angles", { "angles", "CASE", "--json", "-o", "OUT" } },
     { "angles", { "angles", "--gauge", "0.1", "--", "2.1", "4.3" } },
     { "angles", { "angles", "--blank", "CASE", "-o", "OUT" } },
+    { "angles", { "angles", "--explain", "CASE" } },
     { "orders", { "orders", "CASE" } },
     { "orders", { "orders", "CASE", "--json", "-o", "OUT" } },
     { "rank", { "rank", "CASE" } },
