@@ -4,6 +4,7 @@
 #include "output.h"
 #include "texts.h"
 
+#include "common/printable.h"
 #include "halfturn/report.h"
 
 #include <stdio.h>
@@ -15,7 +16,7 @@ static enum ht_status name_file(char *name, size_t size,
                                 const struct case_file *file,
                                 struct ht_error *err)
 {
-    const char *of = file->name ? file->name : BLANK_NO_CASE;
+    const char *of = file->place.name ? file->place.name : BLANK_NO_CASE;
     const char *dot = strrchr(of, '.');
     size_t stem = dot && dot > of ? (size_t)(dot - of) : strlen(of);
     int length = snprintf(name, size, "%.*s-sheet.pdf", (int)stem, of);
@@ -30,12 +31,14 @@ static enum ht_status to_own_file(const struct ht_text *pdf,
                                   const struct case_file *file,
                                   struct ht_text *out, struct ht_error *err)
 {
-    char name[300];
+    char name[300], shown[300];
     enum ht_status status = name_file(name, sizeof name, file, err);
     if (status != HT_OK)
         return status;
+    (void)snprintf(shown, sizeof shown, "%s", name);
+    ht_make_printable(shown);
     /* first, as nothing may fail once the sheet is there */
-    ht_text_addf(out, BLANK_WRITTEN, name);
+    ht_text_addf(out, BLANK_WRITTEN, shown);
     if (!ht_text_ok(out))
         return ht_fail(err, COMMAND_NO_MEMORY);
     return output_new(pdf, name, err);
@@ -46,8 +49,8 @@ static enum ht_status write_blank(const struct options *options,
                                   struct ht_text *out, struct ht_error *err)
 {
     const struct ht_blank_request request = {
-        .sheet = file->name ? &file->sheet : NULL,
-        .case_name = file->name,
+        .sheet = file->place.name ? &file->sheet : NULL,
+        .case_name = file->place.name,
         .paper = options->paper,
     };
     struct ht_text pdf = { 0 };
