@@ -59,7 +59,7 @@ struct ht_pair_layout {         /* two Cardan joints and the section between */
     size_t section;
     enum ht_layout layout;
     double planes_rad;          /* between the planes, 0 .. pi/2; NAN:
-                                   straight */
+                                   straight, or headings not known */
     double front_rad, rear_rad; /* the bends */
 };
 struct ht_pair_layout ht_layout_of(const struct ht_chain *chain,

@@ -11,6 +11,7 @@
 
 #include "halfturn/angles.h"
 #include "halfturn/causes.h"
+#include "halfturn/effects.h"
 #include "halfturn/findings.h"
 #include "halfturn/orders.h"
 #include "halfturn/recording.h"
@@ -42,6 +43,7 @@ enum ht_stage {
     HT_STAGE_PARTS,             /* what turns how fast */
     HT_STAGE_LIMITS,            /* the limits file */
     HT_STAGE_ANGLES,
+    HT_STAGE_EFFECTS,           /* what the angles do */
     HT_STAGE_RECORDING,         /* decoded and decimated */
     HT_STAGE_PLACE,             /* with the place of its sensor */
     HT_STAGE_SPEED_LOG,
@@ -126,6 +128,7 @@ struct ht_workup {
     struct ht_angles angles;     /* of lines[0] */
     size_t line_count;           /* sets with readings, in the sheet's order */
     const struct ht_line_angles *lines;
+    const struct ht_effects *effects; /* of lines[0], lines[1], ..; or NULL */
     struct ht_rotation rotation;
     struct ht_recording recording;
     struct ht_turns turns;

@@ -111,13 +111,19 @@ static void fill_doubles(struct ht_effects *effects,
     effects->leftover_most_rad = ht_joint_bend_of_harmonic(second);
 }
 
+/* From the side alone every plane looks upright: the angle between two of
+ * them is not known. */
 static void fill_pairs(struct ht_effects *effects, const struct ht_model *model)
 {
-    for (size_t j = 0; j + 1 < model->joints; j++)
-        if (ht_joint_is_cardan(model->chain.kind[j]) &&
-            ht_joint_is_cardan(model->chain.kind[j + 1]))
-            effects->pair[effects->pairs++] =
-                ht_layout_of(&model->chain, j + 1);
+    for (size_t j = 0; j + 1 < model->joints; j++) {
+        if (!ht_joint_is_cardan(model->chain.kind[j]) ||
+            !ht_joint_is_cardan(model->chain.kind[j + 1]))
+            continue;
+        struct ht_pair_layout *pair = &effects->pair[effects->pairs++];
+        *pair = ht_layout_of(&model->chain, j + 1);
+        if (!effects->planes_known)
+            pair->planes_rad = NAN;
+    }
 }
 
 static void fill_clocking(struct ht_effects *effects,

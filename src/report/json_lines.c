@@ -1,6 +1,7 @@
 /* Several drivelines and several sets of readings, and their tables. */
 #include "json_lines.h"
 
+#include "json_effects.h"
 #include "json_view.h"
 #include "sets.h"
 
@@ -116,9 +117,10 @@ static bool put_driveline(struct ht_json *json, const struct ht_workup *workup,
     return fine;
 }
 
-static bool put_set(struct ht_json *json, const struct ht_line_angles *line,
-                    struct ht_arena *arena)
+static bool put_set(struct ht_json *json, const struct ht_workup *workup,
+                    size_t index, bool effects, struct ht_arena *arena)
 {
+    const struct ht_line_angles *line = &workup->lines[index];
     const struct json_set view = {
         .driveline = json_text_of(arena, line->driveline),
         .name = json_text_of(arena, line->set),
@@ -130,12 +132,14 @@ static bool put_set(struct ht_json *json, const struct ht_line_angles *line,
     ht_json_open_map(json, NULL);
     ht_json_rows(json, &json_set_schema, &view);
     bool fine = put_angle_keys(json, &line->angles, arena);
+    if (effects)
+        fine = fine && json_put_effects(json, workup, index, arena);
     ht_json_close(json);
     return fine;
 }
 
 bool json_put_lines(struct ht_json *json, const struct ht_workup *workup,
-                    struct ht_arena *arena)
+                    bool effects, struct ht_arena *arena)
 {
     bool fine = true;
     if (several_drivelines(workup)) {
@@ -147,7 +151,7 @@ bool json_put_lines(struct ht_json *json, const struct ht_workup *workup,
     if (fine && several_sets(workup)) {
         ht_json_open_list(json, "angle_sets");
         for (size_t i = 0; fine && i < workup->line_count; i++)
-            fine = put_set(json, &workup->lines[i], arena);
+            fine = put_set(json, workup, i, effects, arena);
         ht_json_close(json);
     }
     return fine;

@@ -9,8 +9,9 @@
 
 extern const struct ht_schema json_driveline_schema, json_set_schema;
 
-/* Nothing for one set of one driveline. False when out of memory. */
+/* With `effects`, what the angles of each set do. Nothing for one set of one
+ * driveline. False when out of memory. */
 bool json_put_lines(struct ht_json *json, const struct ht_workup *workup,
-                    struct ht_arena *arena);
+                    bool effects, struct ht_arena *arena);
 
 #endif

@@ -1,6 +1,7 @@
 /* A workup as one JSON object, by the tables of json_tables.c. */
 #include "halfturn/report.h"
 
+#include "json_effects.h"
 #include "json_lines.h"
 #include "json_view.h"
 #include "parts.h"
@@ -42,8 +43,9 @@ static bool put_rest(struct ht_json *json, const struct ht_workup *workup,
     return true;
 }
 
+/* `effects`: also what the angles do, which is long. */
 static bool put_angles(struct ht_json *json, const struct ht_workup *workup,
-                       struct ht_arena *arena)
+                       bool effects, struct ht_arena *arena)
 {
     struct json_angles angles;
     if (!workup->has_angles)
@@ -51,7 +53,9 @@ static bool put_angles(struct ht_json *json, const struct ht_workup *workup,
     if (!json_angles_from(&angles, &workup->angles, arena))
         return false;
     ht_json_rows(json, &json_angles_schema, &angles);
-    return json_put_lines(json, workup, arena);
+    if (effects && !json_put_effects(json, workup, 0, arena))
+        return false;
+    return json_put_lines(json, workup, effects, arena);
 }
 
 static bool put_orders(struct ht_json *json, const struct ht_workup *workup,
@@ -121,8 +125,9 @@ enum ht_status ht_report_json(struct ht_text *out,
     bool fine = put_rest(json, workup, &arena);
     if (wanted & HT_BLOCK_RANK)
         fine = fine && put_parts(json, workup, &arena);
+    bool long_form = !(wanted & HT_BLOCK_RANK);
     if (wanted & HT_BLOCK_ANGLES)
-        fine = fine && put_angles(json, workup, &arena);
+        fine = fine && put_angles(json, workup, long_form, &arena);
     if (wanted & HT_BLOCK_ORDERS)
         fine = fine && put_orders(json, workup, &arena);
     if (wanted & HT_BLOCK_RANK)

@@ -1,6 +1,7 @@
 /* The keys of the JSON output: these tables write it and docs/json.md. */
 #include "json_view.h"
 
+#include "json_effects.h"
 #include "json_lines.h"
 
 #define KEY(type, name, what, field, text)                                     \
@@ -304,6 +305,7 @@ static const struct ht_row stage_rows[] = {
     STAGE("parts", PARTS, "What turns how fast"),
     STAGE("limits", LIMITS, "The limits file"),
     STAGE("angles", ANGLES, "Joint angles and verdicts"),
+    STAGE("effects", EFFECTS, "What the angles do"),
     STAGE("recording", RECORDING, "The recording, decoded"),
     STAGE("place", PLACE, "The recording with the place of its sensor"),
     STAGE("speed_log", SPEED_LOG, "The speed log"),
@@ -353,9 +355,9 @@ static const char before_tables[] =
 void json_page(struct ht_text *out)
 {
     static const struct ht_schema *const schemas[] = {
-        &json_rest_schema,  &json_angles_schema, &json_driveline_schema,
-        &json_set_schema,   &json_speed_schema,  &json_orders_schema,
-        &json_rank_schema,
+        &json_rest_schema,      &json_angles_schema, &json_effects_schema,
+        &json_driveline_schema, &json_set_schema,    &json_speed_schema,
+        &json_orders_schema,    &json_rank_schema,
     };
     ht_text_add(out, before_tables);
     for (size_t i = 0; i < sizeof schemas / sizeof *schemas; i++)

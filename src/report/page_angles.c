@@ -1,6 +1,7 @@
 /* Joint angles: side view, a strip for each joint, what is left over. */
 #include "page.h"
 
+#include "effects_said.h"
 #include "figure.h"
 #include "markup.h"
 #include "shown.h"
@@ -125,6 +126,21 @@ static void put_source(struct ht_text *out, const struct ht_angles *angles)
     ht_text_end(out, &source);
 }
 
+/* Of the first set, or of every one to go by. */
+static void put_effects(struct ht_text *out, const struct ht_workup *workup)
+{
+    struct ht_text lines = { 0 };
+    for (size_t i = 0; i < workup->line_count; i++)
+        if (workup->line_count == 1 || workup->lines[i].decides)
+            say_effects(&lines, workup, i);
+    if (lines.length) {
+        markup(out, "<section><h2>%t</h2>\n", REPORT_DOES);
+        page_list(out, ht_text_get(&lines), "list");
+        ht_text_add(out, "</section>\n");
+    }
+    ht_text_end(out, &lines);
+}
+
 void page_angles(struct ht_text *out, const struct ht_workup *workup)
 {
     if (!workup->has_angles || workup->angles.joints == 0)
@@ -135,4 +151,5 @@ void page_angles(struct ht_text *out, const struct ht_workup *workup)
     put_source(out, &workup->angles);
     put_leftover(out, &workup->angles);
     ht_text_add(out, "</section>\n");
+    put_effects(out, workup);
 }

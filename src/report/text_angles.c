@@ -1,5 +1,6 @@
 #include "text_parts.h"
 
+#include "effects_said.h"
 #include "judged.h"
 #include "lines.h"
 #include "markup.h"
@@ -180,6 +181,15 @@ static void put_set(struct ht_text *out, const struct ht_angles *angles)
     put_others(out, angles);
 }
 
+static void put_effects(struct ht_text *out, const struct ht_workup *workup,
+                        size_t line)
+{
+    struct ht_text lines = { 0 };
+    say_effects(&lines, workup, line);
+    put_list(out, REPORT_DOES, ht_text_get(&lines));
+    ht_text_end(out, &lines);
+}
+
 static void put_named_set(struct ht_text *out, const struct ht_workup *workup,
                           const struct ht_line_angles *line)
 {
@@ -193,13 +203,16 @@ static void put_named_set(struct ht_text *out, const struct ht_workup *workup,
     ht_text_end(out, &text);
     ht_text_end(out, &name);
     put_set(out, &line->angles);
+    if (line->decides)
+        put_effects(out, workup, (size_t)(line - workup->lines));
 }
 
 void text_angles(struct ht_text *out, const struct ht_workup *workup)
 {
-    if (!several_sets(workup))
+    if (!several_sets(workup)) {
         put_set(out, &workup->angles);
-    else
+        put_effects(out, workup, 0);
+    } else
         for (size_t i = 0; i < workup->line_count; i++)
             put_named_set(out, workup, set_in_order(workup, i));
     put_sources(out, workup);

@@ -243,6 +243,59 @@
 #define REPORT_SHAKE_AXLE "Shake passed to the axle: %s."
 #define REPORT_SHAKE_PULLED "The shaft's own shake, pulled from the front: %s."
 #define REPORT_SHAKE_HELD "The shaft's own shake, held from the rear: %s."
+#define REPORT_DOES "What the angles do"
+#define REPORT_DOES_LIMIT                                                      \
+    "First limit met at %s (%s to %s): %s, %s" NBSP "rad/s\302\262 (%s)."
+#define REPORT_DOES_LIMIT_FROM                                                 \
+    "First limit met at %s (from %s): %s, %s" NBSP "rad/s\302\262 (%s)."
+#define REPORT_DOES_NO_LIMIT                                                   \
+    "No limit on shake is met up to %s. The first, %s, %s" NBSP                \
+    "rad/s\302\262 (%s), would be at %s."
+#define REPORT_DOES_COUPLE                                                     \
+    "%s" NBSP "N" NBSP "m bend joint %zu most: %s" NBSP "N" NBSP "m steady "   \
+    "and %s" NBSP "N" NBSP "m twice a turn, were all of it to go this way."
+#define REPORT_DOES_CENTRE                                                     \
+    "Centre bearing of %s: %s" NBSP "N steady, %s" NBSP "N twice a turn, "     \
+    "never above %s" NBSP "N."
+#define REPORT_DOES_CENTRE_TAKEN "Taken as standing at the shaft's rear joint."
+#define REPORT_DOES_BEARING                                                    \
+    "Hardest bearing, of %s: %s" NBSP "N steady, %s" NBSP "N twice a turn."
+#define REPORT_DOES_STRAIGHT "Joints %zu and %zu: one is straight."
+#define REPORT_DOES_PARALLEL "Joints %zu and %zu: parallel."
+#define REPORT_DOES_INTERSECTING "Joints %zu and %zu: intersecting."
+#define REPORT_DOES_PARALLEL_SIDE                                              \
+    "Joints %zu and %zu: parallel as seen from the side."
+#define REPORT_DOES_INTERSECTING_SIDE                                          \
+    "Joints %zu and %zu: intersecting as seen from the side."
+#define REPORT_DOES_SKEW                                                       \
+    "Joints %zu and %zu: skew, their planes %s apart."
+#define REPORT_DOES_CLOCK                                                      \
+    "%s: with its yokes %s out of line the joints would leave %s, not %s."
+#define REPORT_DOES_CLOCK_TEETH                                                \
+    "%s: moved by %ld of %u teeth (+ counter-clockwise from behind) the "      \
+    "joints would leave %s, not %s."
+#define REPORT_DOES_CLOCK_CARE                                                 \
+    "The maker's marks come first, and its balance changes."
+#define REPORT_DOES_DOUBLE                                                     \
+    "Double joint %zu, %s" NBSP "mm off centre, can leave %s, the whole line " \
+    "then up to %s (derived)."
+#define REPORT_DOES_CROSSES                                                    \
+    "Its crosses are taken as %s" NBSP "mm apart (common practice, no source)."
+#define REPORT_DOES_CRITICAL                                                   \
+    "%s: critical speed %s" NBSP "rev/min, at %s; half of it at %s."
+#define REPORT_DOES_CRITICAL_RPM                                               \
+    "%s: critical speed %s" NBSP "rev/min, half of it %s."
+#define REPORT_DOES_NEAR                                                       \
+    "Too near: the top speed takes it to %s" NBSP "in" NBSP "100 of that, "    \
+    "over the 75 of common practice."
+#define REPORT_DOES_HALF                                                       \
+    "Half of it is reached, within 8" NBSP "in" NBSP "100: the couples can "   \
+    "shake it there (common practice)."
+#define REPORT_DOES_BARE                                                       \
+    "These are bare tubes. Dents, liners, splines, yokes and soft supports "   \
+    "lower them; short stiff shafts are flattered (common practice, no "       \
+    "source)."
+#define REPORT_DOES_STEEL "Steel taken where no material is named."
 #define REPORT_HELD_MOST                                                       \
     "%s: %s, at most %s (%s): %s, %d" NBSP "in" NBSP "100 that it is over."
 #define REPORT_HELD_LEAST                                                      \

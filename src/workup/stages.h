@@ -21,6 +21,7 @@ enum ht_status ht_stage_rotation(const struct stage *stage);
 enum ht_status ht_stage_gear(const struct stage *stage, unsigned gear);
 enum ht_status ht_stage_limits(const struct stage *stage);
 enum ht_status ht_stage_angles(const struct stage *stage);
+enum ht_status ht_stage_effects(const struct stage *stage);
 enum ht_status ht_stage_drive(const struct stage *stage);
 enum ht_status ht_stage_causes(const struct stage *stage);
 

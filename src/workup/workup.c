@@ -67,6 +67,13 @@ void ht_stage_progress(const struct stage *stage, const char *name,
         stage->options->progress(stage->options->context, name, share);
 }
 
+/* Angles, and what they do: announced as one. */
+static enum ht_status run_angles(const struct stage *stage)
+{
+    enum ht_status status = ht_stage_angles(stage);
+    return status == HT_OK ? ht_stage_effects(stage) : status;
+}
+
 enum ht_status ht_workup_run(struct ht_workup *workup,
                              const struct ht_sheet *sheet,
                              const struct ht_workup_options *options,
@@ -77,7 +84,7 @@ enum ht_status ht_workup_run(struct ht_workup *workup,
         enum ht_status (*run)(const struct stage *stage);
         double share; /* of the work that is done when it starts */
     } stages[] = { { "turning parts", ht_stage_rotation, 0 },
-                   { "joint angles", ht_stage_angles, 0.02 },
+                   { "joint angles", run_angles, 0.02 },
                    { "recording", ht_stage_drive, 0.05 },
                    { "causes", ht_stage_causes, 0.95 } };
     *workup = (struct ht_workup){ .sheet = sheet };

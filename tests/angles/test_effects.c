@@ -131,7 +131,7 @@ static void neighbouring_joints_are_parallel_intersecting_or_skew(void **state)
 /* ---- clocking ------------------------------------------------------------ */
 
 /* Equal bends cancel when the shaft is clocked by the angle between their
- * planes (derived; the golden section stops at 1e-11 rad of 0.2). What is left
+ * planes (derived; third order in q). What is left
  * is of third order in q. */
 static void a_shaft_clocked_to_its_planes_cancels(void **state)
 {

@@ -43,6 +43,7 @@ void edited_run_kept(struct edited *run, const struct edits *edits,
 /* Stages as bits; FROM_x: x and all that comes of it. */
 #define BIT(stage) (1u << HT_STAGE_##stage)
 enum {
+    FROM_ANGLES = BIT(ANGLES) | BIT(EFFECTS),
     FROM_FINDINGS = BIT(FINDINGS) | BIT(RANKING),
     FROM_ORDERS = FROM_FINDINGS | BIT(ORDERS),
     FROM_SPEED = FROM_ORDERS | BIT(SPEED),

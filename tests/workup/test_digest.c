@@ -152,7 +152,7 @@ static const char full_sheet[] =
     "tubes: [{joint_to_joint_mm: 1000, outer_mm: 70, wall_mm: "
     "2, material: steel}], spline_teeth: 31, bearing_spacings_mm: {a: [200, "
     "150]}, mount_spacing_mm: 900, mount_to_joint_mm: 400, "
-    "centring_error_mm: 0.1}\n"
+    "centring_error_mm: 0.1, cross_to_cross_mm: 80}\n"
     "angles: {name: n, driveline: n, height_mm: 90, "
     "normal_height: no, when: w, date: 2026-11-20, suspension: hanging, "
     "gauge: {accuracy_deg: 0.1, step_deg: 0.05, set_up_deg: 0.15}, "
