@@ -144,6 +144,28 @@ enum ht_status ht_limits_find(const struct ht_limit_set **found,
                               const struct ht_limits *limits, const char *id,
                               struct ht_error *err);
 
+/* One figure of a limit set, held against one thing about a driveline. */
+enum ht_rule_about {
+    HT_RULE_JOINT, HT_RULE_PAIR, HT_RULE_LEFTOVER, HT_RULE_AXLE,
+    HT_RULE_PULLED, HT_RULE_HELD, HT_RULE_SECTION
+};
+enum { HT_RULES_MAX = 48 };
+struct ht_rule {
+    char what[96];                  /* as in a verdict */
+    enum ht_rule_about about;
+    size_t index;                   /* of the joint or pair, from 0 */
+    size_t first, second;           /* joints, from 0; a pair has both */
+    bool is_minimum;
+    double limit;                   /* as the set gives it: rad or rad/s2 */
+    double held_to;                 /* the same in the terms of
+                                       ht_rules_values */
+    const struct ht_limit_set *set; /* whose figure it is */
+};
+struct ht_rules {
+    struct ht_rule rule[HT_RULES_MAX];
+    size_t rules;
+};
+
 struct ht_angles_options {
     const struct ht_limits *limits;
     const char *limit_set;          /* NULL: all sets are judged */

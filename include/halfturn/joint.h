@@ -85,6 +85,39 @@ struct ht_phasor ht_chain_closed_form(const struct ht_chain *chain);
 double ht_chain_worst_section(const struct ht_chain *chain);
 double ht_phasor_size(struct ht_phasor phasor);
 
+/* What each rule is about, of a line that is known exactly: a working angle or
+ * a difference of two in rad; of the leftover angle, of the shake passed to the
+ * axle and of the worst section the amplitude in rad at 2x. `value` holds one
+ * for each rule. */
+void ht_rules_values(const struct ht_rules *rules,
+                     const struct ht_chain *chain, double *value);
+
+/* The same with the closed form in the place of the exact chain: several times
+ * quicker, for sorting many lines. */
+void ht_rules_values_closed_form(const struct ht_rules *rules,
+                                 const struct ht_chain *chain, double *value);
+
+/* The rules of options->limit_set, under the figures of options->own; with
+ * neither there are none. They point into options->limits, which may not be
+ * NULL, and to options->own. Fails like ht_angles_compute, and for a set that
+ * does not exist. */
+enum ht_status ht_rules_list(struct ht_rules *rules,
+                             const struct ht_driveline *driveline,
+                             const struct ht_angles_options *options,
+                             struct ht_error *err);
+
+/* The line as it was read. Fails like ht_angles_compute. */
+enum ht_status ht_chain_read(struct ht_chain *line,
+                             const struct ht_driveline *driveline,
+                             struct ht_error *err);
+
+/* `count` lines as likely as one another, each known exactly, that the
+ * readings of the driveline leave possible; the same ones every time. Without
+ * headings all run straight ahead. Fails like ht_angles_compute. */
+enum ht_status ht_chain_draw(struct ht_chain *line, size_t count,
+                             const struct ht_driveline *driveline,
+                             struct ht_error *err);
+
 /* First bending critical speed of a plain tube held at its joint centres.
  * wall = outer/2 is a solid bar. NAN when a size makes no tube. */
 double ht_critical_speed_rad_s(double length_m, double outer_m, double wall_m,

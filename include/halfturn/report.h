@@ -39,6 +39,9 @@ enum ht_status ht_report_explain_text(struct ht_text *out,
                                       const struct ht_workup *workup,
                                       const struct ht_driveline *driveline,
                                       struct ht_error *err);
+enum ht_status ht_report_shims_text(struct ht_text *out,
+                                    const struct ht_workup *workup,
+                                    struct ht_error *err);
 enum ht_status ht_report_orders_text(struct ht_text *out,
                                      const struct ht_workup *workup,
                                      struct ht_error *err);
@@ -48,7 +51,8 @@ enum ht_status ht_report_rank_text(struct ht_text *out,
 
 /* One JSON object, "schema": 1; which blocks it holds: */
 enum ht_report_block {
-    HT_BLOCK_ANGLES = 1, HT_BLOCK_ORDERS = 2, HT_BLOCK_RANK = 4
+    HT_BLOCK_ANGLES = 1, HT_BLOCK_ORDERS = 2, HT_BLOCK_RANK = 4,
+    HT_BLOCK_SHIMS = 8
 };
 enum ht_status ht_report_json(struct ht_text *out,
                               const struct ht_workup *workup, unsigned blocks,

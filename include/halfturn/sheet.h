@@ -138,6 +138,7 @@ struct ht_sheet_driveline {
     size_t tube_count;
     double spline_teeth, mount_spacing_m, mount_to_joint_m, centring_error_m;
     double cross_to_cross_m;       /* of a double Cardan joint */
+    double support_to_joint_m;
     struct ht_named_numbers *bearing_spacings_m; /* member: distances */
     size_t bearing_spacing_count;
 };
@@ -229,6 +230,13 @@ struct ht_sheet_shim {
     struct ht_numbers steps_rad, steps_m;
 };
 
+/* What was put in; one of turn, lift and teeth. */
+struct ht_sheet_fitted {
+    const char *at;
+    double support;                 /* 1..; NAN: the first */
+    double turn_rad, lift_m, teeth;
+};
+
 struct ht_sheet {
     double version;                 /* the value of `halfturn` */
     const char *title, *like;
@@ -248,6 +256,8 @@ struct ht_sheet {
     struct ht_sheet_next next;
     struct ht_sheet_shim *shims;
     size_t shim_count;
+    struct ht_sheet_fitted *fitted;
+    size_t fitted_count;
     void *memory;                   /* owns everything above */
 };
 

@@ -15,6 +15,7 @@
 #include "halfturn/findings.h"
 #include "halfturn/orders.h"
 #include "halfturn/recording.h"
+#include "halfturn/repair.h"
 #include "halfturn/rotation.h"
 #include "halfturn/sheet.h"
 #include "halfturn/speed.h"
@@ -44,6 +45,7 @@ enum ht_stage {
     HT_STAGE_LIMITS,            /* the limits file */
     HT_STAGE_ANGLES,
     HT_STAGE_EFFECTS,           /* what the angles do */
+    HT_STAGE_SHIMS,             /* what would put the angles right */
     HT_STAGE_RECORDING,         /* decoded and decimated */
     HT_STAGE_PLACE,             /* with the place of its sensor */
     HT_STAGE_SPEED_LOG,
@@ -97,6 +99,7 @@ struct ht_workup_options {
                                     it; NULL: the working directory */
     const char *limits_path, *catalogue_path; /* NULL: built in */
     bool drive, causes;          /* how far to go; angles and parts always */
+    bool shims;                  /* plan them too */
     void (*progress)(void *context, const char *stage, double share);
     void *context;
     struct ht_keeper *keeper;    /* NULL: nothing is kept */
@@ -118,6 +121,14 @@ struct ht_line_angles {
     struct ht_angles angles;
 };
 
+/* Shims for one driveline, and its readings after those that were fitted. */
+struct ht_line_shims {
+    size_t driveline_index;
+    struct ht_shims shims;
+    bool has_after;
+    struct ht_shims_after after;
+};
+
 /* The results are views: what they point to belongs to values that the workup
  * holds until it is freed, and others may hold too. Read only. */
 struct ht_workup {
@@ -129,6 +140,8 @@ struct ht_workup {
     size_t line_count;           /* sets with readings, in the sheet's order */
     const struct ht_line_angles *lines;
     const struct ht_effects *effects; /* of lines[0], lines[1], ..; or NULL */
+    size_t shims_count;          /* one for each driveline that was read */
+    const struct ht_line_shims *shims;
     struct ht_rotation rotation;
     struct ht_recording recording;
     struct ht_turns turns;

@@ -2,6 +2,7 @@
 #include "chain.h"
 #include "model.h"
 #include "note.h"
+#include "rules.h"
 #include "spread.h"
 #include "texts.h"
 #include "verdict.h"
@@ -222,6 +223,18 @@ static void report_nominal(struct ht_angles *result,
         shake_of(&result->joint[result->joints - 1], shake->shaft_rad_s);
 }
 
+/* From the readings to a model that makes sense. */
+static enum ht_status build_model(struct ht_model *model,
+                                  const struct ht_driveline *driveline,
+                                  struct ht_error *err)
+{
+    enum ht_status status = check(driveline, err);
+    if (status != HT_OK)
+        return status;
+    ht_model_build(model, driveline);
+    return check_bends(model, err);
+}
+
 static enum ht_status compute(struct ht_angles *result,
                               const struct ht_driveline *driveline,
                               const struct ht_angles_options *options,
@@ -229,8 +242,7 @@ static enum ht_status compute(struct ht_angles *result,
 {
     struct ht_model model;
     struct ht_spread spread;
-    ht_model_build(&model, driveline);
-    enum ht_status status = check_bends(&model, err);
+    enum ht_status status = build_model(&model, driveline, err);
     if (status == HT_OK)
         status = ht_spread_create(&spread, &model, HT_SPREAD_DRAWS, err);
     if (status != HT_OK)
@@ -256,10 +268,46 @@ enum ht_status ht_angles_compute(struct ht_angles *result,
                                  struct ht_error *err)
 {
     *result = (struct ht_angles){ 0 };
-    enum ht_status status = check(driveline, err);
-    if (status == HT_OK)
-        status = compute(result, driveline, options, err);
+    enum ht_status status = compute(result, driveline, options, err);
     if (status != HT_OK)
         *result = (struct ht_angles){ 0 };
     return status;
+}
+
+enum ht_status ht_rules_list(struct ht_rules *rules,
+                             const struct ht_driveline *driveline,
+                             const struct ht_angles_options *options,
+                             struct ht_error *err)
+{
+    struct ht_model model;
+    const struct ht_limit_set *named = NULL;
+    rules->rules = 0;
+    enum ht_status status = build_model(&model, driveline, err);
+    if (status == HT_OK && options->limit_set)
+        status = ht_limits_find(&named, options->limits, options->limit_set,
+                                err);
+    if (status == HT_OK)
+        ht_rules_collect(rules, &model, named, options->own,
+                         options->shaft_rad_s);
+    return status;
+}
+
+enum ht_status ht_chain_read(struct ht_chain *line,
+                             const struct ht_driveline *driveline,
+                             struct ht_error *err)
+{
+    struct ht_model model;
+    enum ht_status status = build_model(&model, driveline, err);
+    if (status == HT_OK)
+        *line = model.chain;
+    return status;
+}
+
+enum ht_status ht_chain_draw(struct ht_chain *line, size_t count,
+                             const struct ht_driveline *driveline,
+                             struct ht_error *err)
+{
+    struct ht_model model;
+    enum ht_status status = build_model(&model, driveline, err);
+    return status == HT_OK ? ht_spread_lines(line, count, &model, err) : status;
 }

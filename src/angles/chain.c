@@ -171,17 +171,37 @@ struct ht_phasor ht_chain_closed_form(const struct ht_chain *chain)
     return sum_of(term, 0, line.members - 1);
 }
 
-double ht_chain_worst_section(const struct ht_chain *chain)
+/* Largest partial sum of the terms, from either end. */
+static double worst_section(const struct ht_phasor *term, size_t joints)
 {
-    struct ht_line line = { 0 };
-    struct ht_phasor term[HT_JOINTS_MAX] = { { 0 } };
     double worst = 0;
-    ht_line_from(chain, &line);
-    joint_terms(&line, term);
-    size_t joints = line.members - 1;
     for (size_t m = 1; m < joints; m++) {
         worst = fmax(worst, ht_phasor_size(sum_of(term, 0, m)));
         worst = fmax(worst, ht_phasor_size(sum_of(term, m, joints)));
     }
     return worst;
+}
+
+double ht_chain_worst_section(const struct ht_chain *chain)
+{
+    struct ht_line line = { 0 };
+    struct ht_phasor term[HT_JOINTS_MAX] = { { 0 } };
+    ht_line_from(chain, &line);
+    joint_terms(&line, term);
+    return worst_section(term, line.members - 1);
+}
+
+void ht_chain_figures(const struct ht_chain *chain,
+                      struct ht_chain_figures *figures)
+{
+    struct ht_line line = { 0 };
+    struct ht_phasor term[HT_JOINTS_MAX] = { { 0 } };
+    ht_line_from(chain, &line);
+    size_t joints = line.members - 1;
+    for (size_t j = 0; j < joints; j++)
+        figures->bend_rad[chain->from_rear ? joints - 1 - j : j] =
+            ht_angle_between(line.direction[j], line.direction[j + 1]);
+    joint_terms(&line, term);
+    figures->h2_rad = ht_phasor_size(sum_of(term, 0, joints));
+    figures->section_rad = worst_section(term, joints);
 }

@@ -16,6 +16,14 @@ enum { HT_CHAIN_POINTS = 8 };
  * order of tan^14(bend/2). */
 struct ht_phasor ht_chain_second(const struct ht_chain *chain);
 
+/* Working angles, and by the closed form the second harmonic of the whole line
+ * and of its worst section, in one go. */
+struct ht_chain_figures {
+    double bend_rad[HT_JOINTS_MAX], h2_rad, section_rad;
+};
+void ht_chain_figures(const struct ht_chain *chain,
+                      struct ht_chain_figures *figures);
+
 bool ht_joint_is_cardan(enum ht_joint_kind kind);
 
 #endif

@@ -165,16 +165,36 @@ static bool zero_fits(const struct cloud *cloud, double draws)
     return along * along / large + across * across / small < 5.991;
 }
 
+static size_t sources_of(const struct ht_model *model)
+{
+    return 2 + model->readings + model->joints + 1;
+}
+
+enum ht_status ht_spread_lines(struct ht_chain *line, size_t draws,
+                               const struct ht_model *model,
+                               struct ht_error *err)
+{
+    double *work = ht_allocate(draws * sources_of(model), sizeof *work);
+    if (!work)
+        return ht_fail(err, ANGLES_NO_MEMORY);
+    draw_sources(model, work, draws);
+    for (size_t i = 0; i < draws; i++) {
+        line[i] = model->chain;
+        drawn_chain(model, work, draws, i, &line[i]);
+    }
+    ht_release(work);
+    return HT_OK;
+}
+
 enum ht_status ht_spread_create(struct ht_spread *spread,
                                 const struct ht_model *model, size_t draws,
                                 struct ht_error *err)
 {
-    size_t sources = 2 + model->readings + model->joints + 1;
     size_t results = model->joints + model->pairs + 2;
     struct cloud cloud = { 0 };
     *spread = (struct ht_spread){ .draws = draws };
     spread->memory = ht_allocate(draws * results, sizeof(double));
-    double *work = ht_allocate(draws * sources, sizeof(double));
+    double *work = ht_allocate(draws * sources_of(model), sizeof(double));
     if (!spread->memory || !work) {
         ht_release(work);
         ht_spread_free(spread);

@@ -23,6 +23,11 @@ enum ht_status ht_spread_create(struct ht_spread *spread,
                                 struct ht_error *err);
 void ht_spread_free(struct ht_spread *spread);
 
+/* The lines themselves that ht_spread_create follows. */
+enum ht_status ht_spread_lines(struct ht_chain *line, size_t draws,
+                               const struct ht_model *model,
+                               struct ht_error *err);
+
 /* Share of the draws above a limit. */
 double ht_share_above(const double *value, size_t draws, double limit);
 /* Sorts a copy and gives the values at `count` shares, rising order. False:

@@ -28,7 +28,7 @@ enum ht_status limits_known(const struct options *options,
                             struct ht_error *err);
 
 /* How far to work the case up. */
-enum case_depth { CASE_ANGLES, CASE_DRIVE, CASE_CAUSES };
+enum case_depth { CASE_ANGLES, CASE_SHIMS, CASE_DRIVE, CASE_CAUSES };
 enum ht_status case_work_up(struct ht_workup *workup, struct case_file *file,
                             enum case_depth depth,
                             const struct options *options,

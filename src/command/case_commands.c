@@ -69,6 +69,14 @@ enum ht_status command_orders(const struct options *options,
     return work_case(options, &job, out, err);
 }
 
+enum ht_status command_shims(const struct options *options,
+                             struct ht_text *out, struct ht_error *err)
+{
+    static const struct job job = { CASE_SHIMS, ht_report_shims_text,
+                                    HT_BLOCK_SHIMS };
+    return work_case(options, &job, out, err);
+}
+
 enum ht_status command_rank(const struct options *options,
                             struct ht_text *out, struct ht_error *err)
 {

@@ -94,6 +94,31 @@ static const struct command commands[] = {
             "halfturn angles --blank case.yaml -o sheet.pdf" },
       },
       .bit = FOR_ANGLES, .cautions = CAUTION_STANDING, .run = command_angles },
+    { .name = "shims",
+      .summary = "which wedges and plates put the joint angles right",
+      .use = { "CASE" },
+      .about = {
+          "Tries every combination of the wedges and plates that the sheet "
+          "lists under `shims` (and one tooth of the slip spline either way "
+          "where spline_teeth is given) on the joint centres of the "
+          "driveline: a wedge moves the pinion's joint and so turns the shaft "
+          "too. Prints the few that are worth their work, the readings to "
+          "expect, and how likely every limit is then kept.",
+          "First the ride height must be within 10 mm of the maker's figure, "
+          "and springs, bushes and mounts be looked at and found sound: a "
+          "shim over a sagging spring is the wrong repair. Lengths that the "
+          "sheet does not give widen the answer.",
+          "After the repair, add the new readings as a second set with "
+          "`when: after` and what was put in under `fitted`: the readings are "
+          "held against the prediction.",
+      },
+      .example = {
+          { "Shims for a case:", "halfturn shims case.yaml" },
+          { "Kept to another limit set:",
+            "halfturn shims case.yaml --limits car" },
+          { "For another program:", "halfturn shims case.yaml --json" },
+      },
+      .bit = FOR_SHIMS, .cautions = CAUTION_STANDING, .run = command_shims },
     { .name = "orders",
       .summary = "what the road test holds: which turns, how strong",
       .use = { "CASE" },

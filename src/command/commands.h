@@ -47,6 +47,8 @@ enum ht_status command_angles(const struct options *options,
 /* What `angles` does with --blank. */
 enum ht_status command_blank(const struct options *options,
                              struct ht_text *out, struct ht_error *err);
+enum ht_status command_shims(const struct options *options,
+                             struct ht_text *out, struct ht_error *err);
 enum ht_status command_orders(const struct options *options,
                               struct ht_text *out, struct ht_error *err);
 enum ht_status command_rank(const struct options *options,

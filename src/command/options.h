@@ -16,9 +16,9 @@
 
 enum command_bit { /* which commands know an option */
     FOR_PARTS = 1, FOR_ANGLES = 2, FOR_ORDERS = 4, FOR_RANK = 8,
-    FOR_REPORT = 16, FOR_NEW = 32,
+    FOR_REPORT = 16, FOR_NEW = 32, FOR_SHIMS = 64,
     FOR_DRIVES = FOR_ORDERS | FOR_RANK | FOR_REPORT,
-    FOR_ALL = FOR_PARTS | FOR_ANGLES | FOR_DRIVES
+    FOR_ALL = FOR_PARTS | FOR_ANGLES | FOR_SHIMS | FOR_DRIVES
 };
 
 struct options {

@@ -59,6 +59,9 @@ static const struct ht_row sheet_rows[] = {
     { "shims", HT_IS_MAPS, .at = AT(shims), .count_at = AT(shim_count),
       .most = 20, .child = &ht_sheet_shim_schema, .flags = HT_OR_ONE,
       .help = "Shims on the shelf" },
+    { "fitted", HT_IS_MAPS, .at = AT(fitted), .count_at = AT(fitted_count),
+      .most = 6, .child = &ht_sheet_fitted_schema, .flags = HT_OR_ONE,
+      .help = "Shims that were put in between two sets of angles" },
 };
 const struct ht_schema ht_sheet_top_schema = {
     HT_SCHEMA("sheet",

@@ -116,6 +116,10 @@ static const struct ht_row driveline_rows[] = {
     { "mount_to_joint_mm", HT_IS_NUMBER, HT_QUANTITY_LENGTH,
       .at = AT(mount_to_joint_m), .low = 0, .high = 3000,
       .help = "Gearbox mount to first joint centre" },
+    { "support_to_joint_mm", HT_IS_NUMBER, HT_QUANTITY_LENGTH,
+      .at = AT(support_to_joint_m), .low = 0, .high = 1000,
+      .help = "Centre support to the joint centre next to it, on the axle's "
+              "side" },
     { "centring_error_mm", HT_IS_NUMBER, HT_QUANTITY_LENGTH,
       .at = AT(centring_error_m), .low = 0, .high = 10,
       .help = "Of a double Cardan joint: how far its centring ball stands "

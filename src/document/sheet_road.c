@@ -328,3 +328,34 @@ const struct ht_schema ht_sheet_shim_schema = {
     HT_SCHEMA("shims", "What is on the shelf.", shim_rows,
               struct ht_sheet_shim),
 };
+
+#undef AT
+#define AT(field) offsetof(struct ht_sheet_fitted, field)
+enum { FITTED_GROUP = 1 };
+static const struct ht_word fitted_words[] = {
+    { "axle", 1, 0 },
+    { "centre_support", 2, 0 },
+    { "gearbox_mount", 3, 0 },
+    { "slip_spline", 4, 0 },
+    { 0 },
+};
+static const struct ht_row fitted_rows[] = {
+    { "at", HT_IS_TEXT, .at = AT(at), .words = fitted_words,
+      .help = "Where" },
+    { "support", HT_IS_NUMBER, .at = AT(support), .low = 1, .high = 7,
+      .flags = HT_WHOLE, .help = "Which centre support, from the front" },
+    { "turn_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE, .at = AT(turn_rad),
+      .low = -15, .high = 15, .group = FITTED_GROUP,
+      .help = "A wedge at the axle: + turns the pinion's front end up" },
+    { "lift_mm", HT_IS_NUMBER, HT_QUANTITY_LENGTH, .at = AT(lift_m),
+      .low = -150, .high = 150, .group = FITTED_GROUP,
+      .help = "Plates: + lifts, - lowers" },
+    { "teeth", HT_IS_NUMBER, .at = AT(teeth), .low = -60, .high = 60,
+      .flags = HT_WHOLE, .group = FITTED_GROUP,
+      .help = "Slip spline: + turns the rear part right-handed about the "
+              "rearward axis" },
+};
+const struct ht_schema ht_sheet_fitted_schema = {
+    HT_SCHEMA("fitted", "What was put in, as it moves the member.",
+              fitted_rows, struct ht_sheet_fitted),
+};

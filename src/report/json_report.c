@@ -3,6 +3,7 @@
 
 #include "json_effects.h"
 #include "json_lines.h"
+#include "json_shims.h"
 #include "json_view.h"
 #include "parts.h"
 #include "texts.h"
@@ -128,6 +129,8 @@ enum ht_status ht_report_json(struct ht_text *out,
     bool long_form = !(wanted & HT_BLOCK_RANK);
     if (wanted & HT_BLOCK_ANGLES)
         fine = fine && put_angles(json, workup, long_form, &arena);
+    if (wanted & HT_BLOCK_SHIMS)
+        fine = fine && json_put_shims(json, workup, &arena);
     if (wanted & HT_BLOCK_ORDERS)
         fine = fine && put_orders(json, workup, &arena);
     if (wanted & HT_BLOCK_RANK)

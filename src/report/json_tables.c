@@ -3,6 +3,7 @@
 
 #include "json_effects.h"
 #include "json_lines.h"
+#include "json_shims.h"
 
 #define KEY(type, name, what, field, text)                                     \
     { .key = name, .kind = HT_IS_##what, .at = offsetof(struct type, field),   \
@@ -306,6 +307,7 @@ static const struct ht_row stage_rows[] = {
     STAGE("limits", LIMITS, "The limits file"),
     STAGE("angles", ANGLES, "Joint angles and verdicts"),
     STAGE("effects", EFFECTS, "What the angles do"),
+    STAGE("shims", SHIMS, "What would put the angles right"),
     STAGE("recording", RECORDING, "The recording, decoded"),
     STAGE("place", PLACE, "The recording with the place of its sensor"),
     STAGE("speed_log", SPEED_LOG, "The speed log"),
@@ -357,7 +359,7 @@ void json_page(struct ht_text *out)
     static const struct ht_schema *const schemas[] = {
         &json_rest_schema,      &json_angles_schema, &json_effects_schema,
         &json_driveline_schema, &json_set_schema,    &json_speed_schema,
-        &json_orders_schema,    &json_rank_schema,
+        &json_orders_schema,    &json_rank_schema,   &json_shims_schema,
     };
     ht_text_add(out, before_tables);
     for (size_t i = 0; i < sizeof schemas / sizeof *schemas; i++)

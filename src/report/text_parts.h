@@ -7,6 +7,9 @@
 
 void text_angles(struct ht_text *out, const struct ht_workup *workup);
 void text_orders(struct ht_text *out, const struct ht_workup *workup);
+void text_shims(struct ht_text *out, const struct ht_workup *workup);
+struct told;
+void say_shim_cautions(struct ht_text *out, const struct told *told);
 void text_causes(struct ht_text *out, const struct ht_workup *workup);
 
 #endif

@@ -66,6 +66,22 @@ enum ht_status ht_report_angles_text(struct ht_text *out,
     return finish(out, err);
 }
 
+enum ht_status ht_report_shims_text(struct ht_text *out,
+                                    const struct ht_workup *workup,
+                                    struct ht_error *err)
+{
+    const struct told told = told_of(workup, HT_BLOCK_ANGLES);
+    if (workup->sheet->title)
+        put_said(out, "", say_title, &told);
+    text_shims(out, workup);
+    if (workup->shims_count == 0)
+        put_said_list(out, REPORT_UNTOLD, say_untold, &told);
+    put_said_list(out, REPORT_CAUTION, say_shim_cautions, &told);
+    ht_text_add(out, "\n");
+    put_paragraph(out, "", REPORT_NOT_SAFE);
+    return finish(out, err);
+}
+
 enum ht_status ht_report_orders_text(struct ht_text *out,
                                      const struct ht_workup *workup,
                                      struct ht_error *err)

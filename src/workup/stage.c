@@ -11,6 +11,7 @@ const char *ht_stage_name(enum ht_stage stage)
         [HT_STAGE_LIMITS] = "limits",
         [HT_STAGE_ANGLES] = "angles",
         [HT_STAGE_EFFECTS] = "effects",
+        [HT_STAGE_SHIMS] = "shims",
         [HT_STAGE_RECORDING] = "recording",
         [HT_STAGE_PLACE] = "place",
         [HT_STAGE_SPEED_LOG] = "speed_log",

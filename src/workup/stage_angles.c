@@ -16,9 +16,8 @@ struct angles_request {
                                    one at least */
 };
 
-/* Figures written in the sheet itself: the vehicle maker's own. */
-static bool own_limits(const struct ht_sheet_limits *given,
-                       struct ht_limit_set *own)
+bool ht_stage_own_limits(const struct ht_sheet_limits *given,
+                         struct ht_limit_set *own)
 {
     *own = (struct ht_limit_set){
         .id = "sheet",
@@ -79,7 +78,8 @@ static enum ht_status make_line(struct ht_line_angles *line,
     struct ht_angles_options options = {
         .limits = request->limits,
         .limit_set = request->sheet.limits.name,
-        .own = own_limits(&request->sheet.limits, &own) ? &own : NULL,
+        .own = ht_stage_own_limits(&request->sheet.limits, &own) ? &own
+                                                                  : NULL,
         .speed_m_s = request->speed_m_s,
         .shaft_rad_s = shaft_speed_rad_s(request, line->driveline_index),
     };
@@ -148,7 +148,7 @@ static void say_assumed_limits(const struct stage *stage)
 {
     struct ht_limit_set own;
     const struct ht_sheet_limits *limits = &stage->sheet->limits;
-    if (!limits->name && !own_limits(limits, &own))
+    if (!limits->name && !ht_stage_own_limits(limits, &own))
         ht_stage_assumed(stage->workup, WORKUP_ALL_SETS_SHOWN);
 }
 

@@ -22,6 +22,12 @@ enum ht_status ht_stage_gear(const struct stage *stage, unsigned gear);
 enum ht_status ht_stage_limits(const struct stage *stage);
 enum ht_status ht_stage_angles(const struct stage *stage);
 enum ht_status ht_stage_effects(const struct stage *stage);
+enum ht_status ht_stage_shims(const struct stage *stage);
+
+/* Figures written in the sheet itself: the vehicle maker's own. False: there
+ * are none. */
+bool ht_stage_own_limits(const struct ht_sheet_limits *given,
+                         struct ht_limit_set *own);
 enum ht_status ht_stage_drive(const struct stage *stage);
 enum ht_status ht_stage_causes(const struct stage *stage);
 

@@ -67,11 +67,13 @@ void ht_stage_progress(const struct stage *stage, const char *name,
         stage->options->progress(stage->options->context, name, share);
 }
 
-/* Angles, and what they do: announced as one. */
+/* Angles, what they do, and what would put them right: announced as one. */
 static enum ht_status run_angles(const struct stage *stage)
 {
     enum ht_status status = ht_stage_angles(stage);
-    return status == HT_OK ? ht_stage_effects(stage) : status;
+    if (status == HT_OK)
+        status = ht_stage_effects(stage);
+    return status == HT_OK ? ht_stage_shims(stage) : status;
 }
 
 enum ht_status ht_workup_run(struct ht_workup *workup,

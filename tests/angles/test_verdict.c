@@ -229,11 +229,52 @@ a_side_view_is_sent_to_the_headings_not_to_a_finer_gauge(void **state)
     assert_non_null(strstr(verdict->way_out, "Measure the headings too"));
 }
 
+/* Shares of drawn lines that break a rule, one by one and followed through
+ * the exact chain, are the probabilities of the verdicts: the same draws. */
+static void lines_that_are_drawn_break_rules_as_often_as_the_verdict_says(
+    void **state)
+{
+    (void)state;
+    enum { DRAWS = 4096 };
+    static struct ht_chain drawn[DRAWS];
+    static struct ht_limits limits;
+    struct ht_rules rules;
+    struct ht_error err;
+    size_t broken[HT_RULES_MAX] = { 0 };
+    struct ht_driveline line = driveline_of(4, (double[]){ 2, 2.6, 6, 3.1 },
+                                            (double[]){ 0, 1, -1, 0 });
+    line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
+    struct ht_angles result = judged(&line, "light_truck");
+    assert_int_equal(ht_limits_read(&limits, NULL, &err), HT_OK);
+    struct ht_angles_options options = { .limits = &limits,
+                                         .limit_set = "light_truck",
+                                         .shaft_rad_s = NAN,
+                                         .speed_m_s = NAN };
+    assert_int_equal(ht_rules_list(&rules, &line, &options, &err), HT_OK);
+    assert_int_equal(rules.rules, result.verdicts);
+    assert_int_equal(ht_chain_draw(drawn, DRAWS, &line, &err), HT_OK);
+    for (size_t i = 0; i < DRAWS; i++) {
+        double value[HT_RULES_MAX];
+        ht_rules_values(&rules, &drawn[i], value);
+        for (size_t r = 0; r < rules.rules; r++)
+            broken[r] += rules.rule[r].is_minimum
+                             ? value[r] <= rules.rule[r].held_to
+                             : value[r] > rules.rule[r].held_to;
+    }
+    for (size_t r = 0; r < rules.rules; r++) {
+        assert_string_equal(rules.rule[r].what, result.verdict[r].what);
+        assert_close((double)broken[r] / DRAWS,
+                     result.verdict[r].probability_over, 1e-12);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_double_joint_closes_the_chain),
         cmocka_unit_test(trade_arithmetic_comes_out),
+        cmocka_unit_test(
+            lines_that_are_drawn_break_rules_as_often_as_the_verdict_says),
         cmocka_unit_test(without_a_known_suspension_there_is_no_verdict),
         cmocka_unit_test(
             a_side_view_is_over_or_open_but_never_within_a_maximum),

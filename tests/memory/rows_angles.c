@@ -143,6 +143,46 @@ static enum ht_status compute_effects(struct ht_error *err)
     return HT_OK;
 }
 
+static enum ht_status list_rules(struct ht_error *err)
+{
+    static struct ht_rules rules;
+    struct ht_angles_options options = {
+        .limits = &given.workup.limits,
+        .limit_set = "light_truck",
+        .shaft_rad_s = 300,
+        .speed_m_s = 20,
+    };
+    struct ht_chain line = { .members = 2 };
+    double value[HT_RULES_MAX];
+    watch_begin();
+    enum ht_status status =
+        ht_rules_list(&rules, &given.driveline, &options, err);
+    watch_end();
+    ROW_DEMAND(status == HT_OK && rules.rules > 0);
+    rules.rules = 1;
+    ht_rules_values(&rules, &line, value);
+    ht_rules_values_closed_form(&rules, &line, value);
+    return status;
+}
+
+static enum ht_status read_chain(struct ht_error *err)
+{
+    struct ht_chain line;
+    watch_begin();
+    enum ht_status status = ht_chain_read(&line, &given.driveline, err);
+    watch_end();
+    return status;
+}
+
+static enum ht_status draw_lines(struct ht_error *err)
+{
+    struct ht_chain line[8];
+    watch_begin();
+    enum ht_status status = ht_chain_draw(line, 8, &given.driveline, err);
+    watch_end();
+    return status;
+}
+
 static enum ht_status turn_parts(struct ht_error *err)
 {
     static struct ht_rotation rotation;
@@ -207,6 +247,11 @@ const struct row rows_angles[] = {
     { "ht_effects_from_sheet", NO_MEMORY_NEEDED, compute_effects },
     { "ht_effects_compute", NO_MEMORY_NEEDED, compute_effects },
     { "ht_road_fill", NO_MEMORY_NEEDED, compute_effects },
+    { "ht_rules_list", NO_MEMORY_NEEDED, list_rules },
+    { "ht_rules_values", NO_MEMORY_NEEDED, list_rules },
+    { "ht_rules_values_closed_form", NO_MEMORY_NEEDED, list_rules },
+    { "ht_chain_read", NO_MEMORY_NEEDED, read_chain },
+    { "ht_chain_draw", ALLOCATES, draw_lines },
     { "ht_tyre_read", NO_MEMORY_NEEDED, turn_parts },
     { "ht_rotation_from_vehicle", NO_MEMORY_NEEDED, turn_parts },
     { "ht_rotation_coincide", NO_MEMORY_NEEDED, turn_parts },

@@ -35,6 +35,8 @@ static const struct run {
     { "angles", { "angles", "--gauge", "0.1", "--", "2.1", "4.3" } },
     { "angles", { "angles", "--blank", "CASE", "-o", "OUT" } },
     { "angles", { "angles", "--explain", "CASE" } },
+    { "shims", { "shims", "CASE" } },
+    { "shims", { "shims", "CASE", "--json", "-o", "OUT" } },
     { "orders", { "orders", "CASE" } },
     { "orders", { "orders", "CASE", "--json", "-o", "OUT" } },
     { "rank", { "rank", "CASE" } },

@@ -126,6 +126,12 @@ static void causes_end_in_no_memory(void **state)
     try_rows(rows_causes);
 }
 
+static void repairs_end_in_no_memory(void **state)
+{
+    (void)state;
+    try_rows(rows_repair);
+}
+
 static void reports_end_in_no_memory(void **state)
 {
     (void)state;
@@ -168,6 +174,7 @@ int main(void)
         cmocka_unit_test(angles_end_in_no_memory),
         cmocka_unit_test(drives_end_in_no_memory),
         cmocka_unit_test(causes_end_in_no_memory),
+        cmocka_unit_test(repairs_end_in_no_memory),
         cmocka_unit_test(reports_end_in_no_memory),
     };
     return cmocka_run_group_tests(tests, given_make, given_remove);

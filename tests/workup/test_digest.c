@@ -152,7 +152,7 @@ static const char full_sheet[] =
     "tubes: [{joint_to_joint_mm: 1000, outer_mm: 70, wall_mm: "
     "2, material: steel}], spline_teeth: 31, bearing_spacings_mm: {a: [200, "
     "150]}, mount_spacing_mm: 900, mount_to_joint_mm: 400, "
-    "centring_error_mm: 0.1, cross_to_cross_mm: 80}\n"
+    "support_to_joint_mm: 80, centring_error_mm: 0.1, cross_to_cross_mm: 80}\n"
     "angles: {name: n, driveline: n, height_mm: 90, "
     "normal_height: no, when: w, date: 2026-11-20, suspension: hanging, "
     "gauge: {accuracy_deg: 0.1, step_deg: 0.05, set_up_deg: 0.15}, "
@@ -174,7 +174,9 @@ static const char full_sheet[] =
     "double_joint_max_deg: 1, leftover_max_deg: 1, "
     "axle_rad_s2: 400, shaft_rad_s2: 1000}\n"
     "next: {tools: [lamp], lawful_km_h: 100}\n"
-    "shims: [{at: axle, kind: wedge, steps_deg: [1], steps_mm: [2]}]\n";
+    "shims: [{at: axle, kind: wedge, steps_deg: [1], steps_mm: [2]}]\n"
+    "fitted: [{at: axle, turn_deg: 2}, {at: centre_support, support: 1, "
+    "lift_mm: 3}, {at: slip_spline, teeth: 1}]\n";
 
 struct whole {
     const void *record;

@@ -1,0 +1,345 @@
+/* Plans: from the sheet to the few works that are worth their while. */
+#include "centres.h"
+#include "note.h"
+#include "possible.h"
+#include "ready.h"
+#include "take.h"
+#include "texts.h"
+
+#include "common/memory.h"
+#include "common/parallel.h"
+#include "halfturn/text.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* A plan is enough from here on; more work must be likelier by this much. */
+static const double enough = 0.95, worth = 0.02;
+
+/* ---- lengths ----------------------------------------------------------- */
+
+static void name_length(char *text, size_t size, size_t length)
+{
+    static const char *const other[] = {
+        REPAIR_LENGTH_AXLE, REPAIR_LENGTH_SPACING, REPAIR_LENGTH_MOUNT,
+        REPAIR_LENGTH_SUPPORT
+    };
+    if (length < HT_MEMBERS_MAX)
+        snprintf(text, size, REPAIR_LENGTH_SHAFT, length);
+    else
+        snprintf(text, size, "%s", other[length - HT_MEMBERS_MAX]);
+}
+
+/* Whether a length plays a part with what is on the shelf. */
+static bool length_matters(const struct shelf *shelf,
+                           const struct ht_joint_centres *centres,
+                           size_t length)
+{
+    bool axle = false, support = false, gearbox = false;
+    for (size_t i = 0; i < shelf->places; i++) {
+        axle = axle || shelf->place[i].place == HT_SHIM_AXLE;
+        support = support || shelf->place[i].place == HT_SHIM_SUPPORT;
+        gearbox = gearbox || shelf->place[i].place == HT_SHIM_GEARBOX;
+    }
+    switch (length) {
+    case HT_LENGTH_JOINT_TO_AXLE:
+        return axle;
+    case HT_LENGTH_MOUNT_SPACING:
+    case HT_LENGTH_MOUNT_TO_JOINT:
+        return gearbox;
+    case HT_LENGTH_SUPPORT_TO_JOINT:
+        return support || (gearbox && centres->line.members > 3);
+    default:
+        return length >= 1 && length + 1 < centres->line.members &&
+               (axle || support || gearbox);
+    }
+}
+
+static void say_lengths(struct ht_shims *shims, const struct shelf *shelf,
+                        const struct ht_joint_centres *centres)
+{
+    for (size_t i = 0; i < HT_LENGTHS; i++) {
+        char name[64], low[32], high[32];
+        struct length_range range = ht_length_range(i);
+        if (!isnan(centres->length_m[i]) || !length_matters(shelf, centres, i))
+            continue;
+        name_length(name, sizeof name, i);
+        ht_format_number(low, sizeof low, 1000 * range.low_m, 0);
+        ht_format_number(high, sizeof high, 1000 * range.high_m, 0);
+        ht_repair_note(shims, REPAIR_LENGTHS_TAKEN, low, high, name);
+    }
+}
+
+/* ---- candidates -------------------------------------------------------- */
+
+struct candidate {
+    size_t works;
+    struct ht_shim_work work[HT_SHIM_PLACES_MAX];
+    unsigned mask;
+    double minutes, merit;
+    struct kept kept;
+};
+
+struct planner {
+    struct ht_shims *shims;
+    struct shelf shelf;
+    struct ht_joint_centres centres;
+    struct ht_rules rules;
+    struct possible possible;
+    struct search_best *best;
+    struct candidate *candidate;
+    size_t candidates;
+};
+
+/* The spread of each rule's value as it stands, for the rough search. */
+static void aim_at(struct search_aim *aim, const struct planner *planner)
+{
+    double sum[HT_RULES_MAX] = { 0 }, squares[HT_RULES_MAX] = { 0 };
+    const struct ht_rules *rules = &planner->rules;
+    aim->rules = rules;
+    for (size_t i = 0; i < POSSIBLE_DRAWS; i++) {
+        double value[HT_RULES_MAX];
+        ht_rules_values(rules, &planner->possible.line[i], value);
+        for (size_t r = 0; r < rules->rules; r++) {
+            sum[r] += value[r];
+            squares[r] += value[r] * value[r];
+        }
+    }
+    for (size_t r = 0; r < rules->rules; r++) {
+        double mean = sum[r] / POSSIBLE_DRAWS;
+        double variance = squares[r] / POSSIBLE_DRAWS - mean * mean;
+        aim->u[r] = sqrt(fmax(variance, 0)) + 1e-9;
+    }
+}
+
+static double minutes_of(const struct shelf *shelf, unsigned mask)
+{
+    double minutes = 0;
+    for (size_t i = 0; i < shelf->places; i++)
+        minutes += mask >> i & 1 ? shelf->place[i].minutes : 0;
+    return minutes;
+}
+
+static void take_candidates(struct planner *planner)
+{
+    for (unsigned mask = 0; mask < MASKS; mask++)
+        for (size_t k = 0; k < planner->best[mask].count; k++) {
+            const struct search_found *found = &planner->best[mask].found[k];
+            struct candidate *candidate =
+                &planner->candidate[planner->candidates++];
+            candidate->works =
+                ht_shelf_works(&planner->shelf, found->combination,
+                               candidate->work, &candidate->mask);
+            candidate->minutes = minutes_of(&planner->shelf, mask);
+            candidate->merit = found->merit;
+        }
+}
+
+static void follow(void *context, size_t index)
+{
+    struct planner *planner = context;
+    struct candidate *candidate = &planner->candidate[index];
+    ht_possible_kept(&candidate->kept, &planner->possible, &planner->rules,
+                     candidate->work, candidate->works);
+}
+
+/* Least work first; then the likelier, then the one with more room. */
+static int by_work(const void *a, const void *b)
+{
+    const struct candidate *x = a, *y = b;
+    if (x->minutes != y->minutes)
+        return x->minutes < y->minutes ? -1 : 1;
+    if (x->kept.all != y->kept.all)
+        return x->kept.all > y->kept.all ? -1 : 1;
+    if (x->merit != y->merit)
+        return x->merit > y->merit ? -1 : 1;
+    return 0;
+}
+
+/* ---- plans ------------------------------------------------------------- */
+
+static enum ht_status plan_from(struct ht_shim_plan *plan,
+                                const struct planner *planner,
+                                const struct candidate *candidate,
+                                struct ht_error *err)
+{
+    plan->works = candidate->works;
+    memcpy(plan->work, candidate->work, sizeof plan->work);
+    plan->members = planner->centres.line.members;
+    plan->minutes = candidate->minutes;
+    plan->probability = candidate->kept.all;
+    plan->weakest_probability = 1;
+    for (size_t r = 0; r < planner->rules.rules; r++)
+        if (candidate->kept.each[r] < plan->weakest_probability) {
+            plan->weakest_probability = candidate->kept.each[r];
+            snprintf(plan->weakest, sizeof plan->weakest, "%s",
+                     planner->rules.rule[r].what);
+        }
+    return ht_possible_describe(plan, &planner->possible, err);
+}
+
+/* How good: the chance that all holds; where there is next to none, what comes
+ * nearest. */
+static bool is_better(const struct candidate *candidate,
+                      const struct candidate *than)
+{
+    if (candidate->kept.all >= worth || than->kept.all >= worth)
+        return candidate->kept.all > than->kept.all + worth;
+    return candidate->merit > than->merit + 1;
+}
+
+/* Where something is likely, what hardly is needs no place. */
+static double least_likely(const struct planner *planner)
+{
+    double most = 0;
+    for (size_t i = 0; i < planner->candidates; i++)
+        most = fmax(most, planner->candidate[i].kept.all);
+    return most >= 0.5 ? 0.1 : 0;
+}
+
+static enum ht_status choose(struct planner *planner, struct ht_error *err)
+{
+    struct ht_shims *shims = planner->shims;
+    const struct candidate *last = &planner->candidate[0]; /* as it stands */
+    double least = least_likely(planner);
+    enum ht_status status =
+        plan_from(&shims->as_it_stands, planner, last, err);
+    for (size_t i = 1; status == HT_OK && i < planner->candidates &&
+                       shims->plans < HT_SHIM_PLANS_MAX;
+         i++) {
+        const struct candidate *next = &planner->candidate[i];
+        if (next->kept.all < least || !is_better(next, last))
+            continue;
+        status = plan_from(&shims->plan[shims->plans++], planner, next, err);
+        last = next;
+    }
+    for (size_t i = shims->plans; i-- > 0;)
+        if (i + 1 == shims->plans || shims->plan[i].probability >= enough)
+            shims->advised = i;
+    shims->enough = shims->plans > 0 &&
+                    shims->plan[shims->advised].probability >= enough;
+    return status;
+}
+
+static enum ht_status search_and_follow(struct planner *planner,
+                                        struct ht_error *err)
+{
+    struct search_aim aim;
+    aim_at(&aim, planner);
+    enum ht_status status = ht_search(planner->best, &planner->shelf,
+                                      &planner->centres, &aim, err);
+    if (status != HT_OK)
+        return status;
+    planner->shims->combinations = planner->shelf.combinations;
+    take_candidates(planner);
+    ht_parallel(planner->candidates, follow, planner);
+    qsort(planner->candidate, planner->candidates, sizeof *planner->candidate,
+          by_work);
+    return choose(planner, err);
+}
+
+static enum ht_status plan_line(struct planner *planner,
+                                const struct ht_shims_input *input,
+                                const struct ht_driveline *driveline,
+                                struct ht_error *err)
+{
+    planner->best = ht_allocate(MASKS, sizeof *planner->best);
+    planner->candidate =
+        ht_allocate(MASKS * BEST_KEPT, sizeof *planner->candidate);
+    if (!planner->best || !planner->candidate)
+        return ht_fail(err, REPAIR_NO_MEMORY);
+    enum ht_status status = ht_shelf_create(
+        &planner->shelf, planner->shims, input, &planner->centres, err);
+    if (status != HT_OK)
+        return status;
+    if (planner->shelf.places == 0) {
+        ht_repair_refuse(planner->shims, REPAIR_FIRST_NO_PLACE);
+        return HT_OK;
+    }
+    say_lengths(planner->shims, &planner->shelf, &planner->centres);
+    status = ht_possible_create(&planner->possible, &planner->centres,
+                                driveline, err);
+    return status == HT_OK ? search_and_follow(planner, err) : status;
+}
+
+static void say_taken(struct ht_shims *shims,
+                      const struct ht_shims_input *input,
+                      const struct ht_driveline *driveline)
+{
+    bool headings = true;
+    for (size_t m = 0; m < driveline->members; m++)
+        headings = headings && !isnan(driveline->heading_rad[m]);
+    if (!headings)
+        ht_repair_note(shims, REPAIR_SIDE_VIEW);
+    if (!isfinite(input->shaft_rad_s))
+        ht_repair_note(shims, REPAIR_NO_SPEED);
+    if (input->driveline_index < input->sheet->driveline_count &&
+        !isnan(input->sheet->drivelines[input->driveline_index].spline_teeth))
+        ht_repair_note(shims, REPAIR_SPLINE_WHERE);
+}
+
+static void copy_name(char *to, size_t size, const char *name)
+{
+    snprintf(to, size, "%s", name ? name : "");
+}
+
+/* Which rules there are, and the plans. */
+static enum ht_status plan_all(struct ht_shims *shims,
+                               const struct ht_shims_input *input,
+                               const struct ht_driveline *driveline,
+                               const struct ht_joint_centres *centres,
+                               struct ht_error *err)
+{
+    struct planner *planner = ht_allocate(1, sizeof *planner);
+    if (!planner)
+        return ht_fail(err, REPAIR_NO_MEMORY);
+    planner->shims = shims;
+    planner->centres = *centres;
+    say_taken(shims, input, driveline);
+    struct ht_angles_options options = {
+        .limits = input->limits,
+        .limit_set = input->sheet->limits.name,
+        .own = input->own,
+        .shaft_rad_s = input->shaft_rad_s,
+        .speed_m_s = NAN,
+    };
+    enum ht_status status =
+        ht_rules_list(&planner->rules, driveline, &options, err);
+    if (status == HT_OK)
+        status = plan_line(planner, input, driveline, err);
+    ht_possible_free(&planner->possible);
+    ht_shelf_free(&planner->shelf);
+    ht_release(planner->best);
+    ht_release(planner->candidate);
+    ht_release(planner);
+    return status;
+}
+
+enum ht_status ht_shims_plan(struct ht_shims *shims,
+                             const struct ht_shims_input *input,
+                             struct ht_error *err)
+{
+    struct ht_driveline driveline;
+    struct ht_joint_centres centres;
+    const struct ht_sheet *sheet = input->sheet;
+    *shims = (struct ht_shims){ 0 };
+    enum ht_status status = ht_take_line(&driveline, &centres, input, err);
+    if (status != HT_OK)
+        return status;
+    if (input->driveline_index < sheet->driveline_count)
+        copy_name(shims->driveline, sizeof shims->driveline,
+                  sheet->drivelines[input->driveline_index].name);
+    copy_name(shims->limits, sizeof shims->limits, sheet->limits.name);
+    shims->members = driveline.members;
+    for (size_t m = 0; m < driveline.members; m++)
+        copy_name(shims->member[m], sizeof shims->member[m],
+                  driveline.member[m]);
+    ht_ready_check(shims, input, &driveline);
+    if (shims->refusals == 0)
+        status = plan_all(shims, input, &driveline, &centres, err);
+    if (status != HT_OK)
+        *shims = (struct ht_shims){ 0 };
+    return status;
+}

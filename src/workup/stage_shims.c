@@ -1,0 +1,177 @@
+/* Shims: for each driveline that was read, from the set that decides. */
+#include "slice.h"
+#include "stages.h"
+#include "texts.h"
+
+#include "common/memory.h"
+
+#include <stdint.h>
+#include <string.h>
+
+struct shims_line {
+    size_t driveline, set;
+    size_t before;              /* the set before the repair; SIZE_MAX: none */
+    double shaft_rad_s;
+};
+struct shims_request {
+    struct ht_sheet sheet;
+    const struct ht_limits *limits;
+    size_t count;
+    struct shims_line *line;
+};
+struct shims_result {
+    size_t count;
+    struct ht_line_shims *line;
+};
+
+/* ---- the value ---------------------------------------------------------- */
+
+static bool hash_shims(struct ht_digest *digest, const void *from)
+{
+    const struct shims_request *request = from;
+    ht_slice_hash(digest, &request->sheet, ht_sheet_schema());
+    for (size_t i = 0; i < request->count; i++) {
+        const struct shims_line *line = &request->line[i];
+        ht_digest_count(digest, line->driveline);
+        ht_digest_count(digest, line->set);
+        ht_digest_count(digest, line->before);
+        ht_digest_number(digest, line->shaft_rad_s);
+    }
+    return true;
+}
+
+static enum ht_status make_line(struct ht_line_shims *result,
+                                const struct shims_request *request,
+                                const struct shims_line *line,
+                                struct ht_error *err)
+{
+    struct ht_limit_set own;
+    struct ht_shims_input input = {
+        .sheet = &request->sheet,
+        .driveline_index = line->driveline,
+        .set_index = line->set,
+        .limits = request->limits,
+        .own = ht_stage_own_limits(&request->sheet.limits, &own) ? &own : NULL,
+        .shaft_rad_s = line->shaft_rad_s,
+    };
+    result->driveline_index = line->driveline;
+    enum ht_status status = ht_shims_plan(&result->shims, &input, err);
+    if (status != HT_OK || line->before == SIZE_MAX)
+        return status;
+    input.set_index = line->before;
+    result->has_after = true;
+    return ht_shims_compare(&result->after, &input, line->set, err);
+}
+
+static void clear_shims(void *of)
+{
+    struct shims_result *result = of;
+    ht_release(result->line);
+    *result = (struct shims_result){ 0 };
+}
+
+static enum ht_status make_shims(void *into, const void *from,
+                                 struct ht_error *err)
+{
+    const struct shims_request *request = from;
+    struct shims_result *result = into;
+    enum ht_status status = HT_OK;
+    result->line = ht_allocate(request->count, sizeof *result->line);
+    result->count = request->count;
+    if (!result->line)
+        return ht_fail(err, WORKUP_NO_MEMORY, ht_stage_name(HT_STAGE_SHIMS));
+    for (size_t i = 0; i < request->count && status == HT_OK; i++)
+        status = make_line(&result->line[i], request, &request->line[i], err);
+    if (status != HT_OK)
+        clear_shims(result);
+    return status;
+}
+
+static size_t behind_shims(const void *of)
+{
+    const struct shims_result *result = of;
+    return result->count * sizeof *result->line;
+}
+
+/* ---- the stage ---------------------------------------------------------- */
+
+/* The set that was read before what was fitted: the last one of the same
+ * driveline that is said to be so, else its first. */
+static size_t set_before(const struct ht_workup *workup,
+                         const struct ht_line_angles *after)
+{
+    size_t before = SIZE_MAX;
+    bool said = false;
+    for (size_t i = 0; i < workup->line_count; i++) {
+        const struct ht_line_angles *line = &workup->lines[i];
+        if (line->driveline_index != after->driveline_index ||
+            line->set_index == after->set_index)
+            continue;
+        bool is_before = line->when && strcmp(line->when, "before") == 0;
+        if (is_before || before == SIZE_MAX)
+            before = line->set_index;
+        said = said || is_before;
+    }
+    bool is_after = after->when && strcmp(after->when, "after") == 0;
+    return said || is_after ? before : SIZE_MAX;
+}
+
+static enum ht_status get_shims(const struct stage *stage,
+                                const struct shims_request *request)
+{
+    static const struct stage_kind kind = {
+        .stage = HT_STAGE_SHIMS,
+        .uses = USES(LIMITS),
+        .size = sizeof(struct shims_result),
+        .hash = hash_shims,
+        .make = make_shims,
+        .clear = clear_shims,
+        .bytes_behind = behind_shims,
+    };
+    const void *result;
+    enum ht_status status = ht_stage_get(stage, &kind, request, &result);
+    if (status != HT_OK)
+        return status;
+    stage->workup->shims = ((const struct shims_result *)result)->line;
+    stage->workup->shims_count = ((const struct shims_result *)result)->count;
+    return HT_OK;
+}
+
+static void list_lines(struct shims_request *request,
+                       const struct ht_workup *workup)
+{
+    for (size_t i = 0; i < workup->line_count; i++) {
+        const struct ht_line_angles *line = &workup->lines[i];
+        if (!line->decides)
+            continue;
+        request->line[request->count++] = (struct shims_line){
+            .driveline = line->driveline_index,
+            .set = line->set_index,
+            .before = workup->sheet->fitted_count > 0
+                          ? set_before(workup, line)
+                          : SIZE_MAX,
+            .shaft_rad_s = line->angles.accelerations.shaft_rad_s,
+        };
+    }
+}
+
+enum ht_status ht_stage_shims(const struct stage *stage)
+{
+    static const char *const read[] = { "vehicle", "driveline", "angles",
+                                        "checks",  "limits",    "shims",
+                                        "fitted",  NULL };
+    struct shims_request request = { .limits = &stage->workup->limits };
+    if (!stage->options->shims || stage->workup->line_count == 0)
+        return HT_OK;
+    request.line =
+        ht_allocate(stage->workup->line_count, sizeof *request.line);
+    if (!request.line)
+        return ht_fail(stage->err, WORKUP_NO_MEMORY,
+                       ht_stage_name(HT_STAGE_SHIMS));
+    ht_slice(&request.sheet, stage->sheet, ht_sheet_schema(), read);
+    list_lines(&request, stage->workup);
+    enum ht_status status =
+        request.count > 0 ? get_shims(stage, &request) : HT_OK;
+    ht_release(request.line);
+    return status;
+}

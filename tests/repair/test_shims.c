@@ -1,0 +1,157 @@
+/* Plans: what comes first, and what is said. */
+#include "shims_case.h"
+
+/* ---- what comes first -------------------------------------------------- */
+
+static void nothing_is_planned_before_the_vehicle_stands_right(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *yaml, *first;
+    } rows[] = {
+        { READY ANGLES SHELF, "Measure the ride height" },
+        { READY ANGLES SHELF "checks: {sound: [springs, bushes, mounts], "
+                             "ride_height_mm: {measured: [382, 421], maker: "
+                             "[380, 400]}}\n",
+          "21\302\240mm off the maker's figure" },
+        { READY ANGLES SHELF "checks: {sound: [bushes], ride_height_mm: "
+                             "{measured: [382, 401], maker: [380, 400]}}\n",
+          "Missing: springs, mounts." },
+        { READY ANGLES SHELF
+          "checks: {sound: [springs, bushes, mounts], seen: "
+          "[torn_centre_rubber, loose_joint], ride_height_mm: "
+          "{measured: [382, 401], maker: [380, 400]}}\n",
+          "a torn centre support, a loose joint" },
+        { READY SHELF CHECKS "angles: {slopes_deg: [2.1, 2.9, 5, 1.4]}\n",
+          "axle carrying the vehicle's weight" },
+        { READY SHELF CHECKS "angles: {suspension: hanging, slopes_deg: "
+                             "[2.1, 2.9, 5, 1.4]}\n",
+          "The suspension hung" },
+        { READY SHELF CHECKS "angles: {suspension: wheels_on_ground, "
+                             "joints_deg: [0.8, 2.1, -3.6]}\n",
+          "Read every member on its own" },
+        { READY ANGLES CHECKS, "Nothing is on the shelf" },
+        { READY ANGLES CHECKS "shims: {at: gearbox_mount, kind: wedge, "
+                              "steps_deg: [1]}\n",
+          "Nothing on the shelf goes into this driveline" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct fixture f;
+        plan_of(&f, rows[i].yaml);
+        if (!says(&f, rows[i].first))
+            fail_msg("row %zu: \"%s\" is not said but \"%s\"", i, rows[i].first,
+                     f.shims.refusal[0]);
+        assert_int_equal(f.shims.plans, 0);
+        assert_true(f.shims.refusals > 0);
+        done_with(&f);
+    }
+}
+
+static void without_limits_there_is_nothing_to_plan_for(void **state)
+{
+    (void)state;
+    struct fixture f;
+    plan_of(&f, "halfturn: 1\n" ANGLES CHECKS SHELF);
+    assert_true(says(&f, "Say which limits"));
+    done_with(&f);
+}
+
+/* A wedge turns a steered axle's caster one for one (common practice, no
+ * source), and where that is not known it is not risked. */
+static void a_steered_axle_gets_no_wedge(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *axle, *note;
+    } rows[] = { { "{kind: rigid, steered: yes}", "under a steered axle" },
+                 { "{kind: rigid}", "until the sheet says" },
+                 { "{kind: independent, steered: no}", "held by the body" } };
+    for (size_t i = 0; i < 3; i++) {
+        char yaml[2000];
+        struct fixture f;
+        snprintf(yaml, sizeof yaml,
+                 "halfturn: 1\nvehicle: {axle: %s}\nlimits: light_truck\n"
+                 "driveline: {members: [gearbox, front shaft, rear shaft, "
+                 "pinion]}\n" ANGLES CHECKS SHELF,
+                 rows[i].axle);
+        plan_of(&f, yaml);
+        assert_true(says(&f, rows[i].note));
+        for (size_t p = 0; p < f.shims.plans; p++)
+            for (size_t w = 0; w < f.shims.plan[p].works; w++)
+                assert_int_not_equal(f.shims.plan[p].work[w].place,
+                                     HT_SHIM_AXLE);
+        done_with(&f);
+    }
+}
+
+/* ---- what is said ------------------------------------------------------ */
+
+static void more_work_is_shown_only_where_it_is_likelier_to_do(void **state)
+{
+    (void)state;
+    struct fixture f;
+    plan_of(&f, READY ANGLES CHECKS SHELF);
+    assert_int_equal(f.shims.refusals, 0);
+    assert_true(f.shims.plans > 0);
+    double before = f.shims.as_it_stands.probability, minutes = 0;
+    for (size_t p = 0; p < f.shims.plans; p++) {
+        const struct ht_shim_plan *plan = &f.shims.plan[p];
+        assert_true(plan->minutes >= minutes);
+        assert_true(plan->probability > before);
+        assert_true(plan->probability <= plan->weakest_probability + 1e-12);
+        before = plan->probability;
+        minutes = plan->minutes;
+    }
+    done_with(&f);
+}
+
+/* Without lengths the same work tells less about the rear shaft's slope. */
+static void a_length_that_was_not_measured_widens_the_answer(void **state)
+{
+    (void)state;
+    struct fixture known, unknown;
+    plan_of(&known, READY ANGLES CHECKS
+            "shims: {at: axle, kind: wedge, steps_deg: [2]}\n");
+    plan_of(&unknown,
+            "halfturn: 1\nvehicle: {axle: {kind: rigid, steered: no}}\n"
+            "driveline: {members: [gearbox, front shaft, rear shaft, pinion]}\n"
+            "limits: light_truck\n" ANGLES CHECKS
+            "shims: {at: axle, kind: wedge, steps_deg: [2]}\n");
+    assert_true(known.shims.plans > 0 && unknown.shims.plans > 0);
+    assert_false(says(&known, "Not measured"));
+    assert_true(says(&unknown, "pinion joint to wheel axis"));
+    const struct ht_estimate *a = &known.shims.plan[0].slope_rad[2];
+    const struct ht_estimate *b = &unknown.shims.plan[0].slope_rad[2];
+    assert_true(b->high - b->low > a->high - a->low);
+    done_with(&known);
+    done_with(&unknown);
+}
+
+static void a_wedge_is_predicted_where_the_triangles_put_it(void **state)
+{
+    (void)state;
+    struct fixture f;
+    plan_of(&f, READY ANGLES CHECKS
+            "shims: {at: axle, kind: wedge, steps_deg: [2]}\n");
+    const struct ht_shim_plan *plan = &f.shims.plan[0];
+    assert_int_equal(plan->works, 1);
+    assert_close(plan->work[0].turn_rad / DEG, 2, 1e-12);
+    assert_close(plan->slope_rad[3].value / DEG, 1.4 + 2, 0.01);
+    /* 250 mm * (sin 3.4 - sin 1.4) = 8.72 mm over 1310 mm: 0.38 */
+    assert_close(plan->slope_rad[2].value / DEG, 5.0 - 0.38, 0.01);
+    assert_close(plan->slope_rad[1].value / DEG, 2.9, 0.01);
+    done_with(&f);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(nothing_is_planned_before_the_vehicle_stands_right),
+        cmocka_unit_test(without_limits_there_is_nothing_to_plan_for),
+        cmocka_unit_test(a_steered_axle_gets_no_wedge),
+        cmocka_unit_test(more_work_is_shown_only_where_it_is_likelier_to_do),
+        cmocka_unit_test(a_length_that_was_not_measured_widens_the_answer),
+        cmocka_unit_test(a_wedge_is_predicted_where_the_triangles_put_it),
+    };
+    return cmocka_run_group_tests(tests, read_the_limits, NULL);
+}
