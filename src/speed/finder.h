@@ -18,7 +18,8 @@ struct ht_finder {
     double clock_s; /* log time less recording time */
     double times;   /* log speed over true speed, when another unit of the log
                        is tried; else 1 */
-    const char *other_unit; /* a reason to doubt the log's unit, or NULL */
+    const char *other_unit; /* that fits better: what to say; or NULL */
+    bool unit_doubted; /* it fits so much better that this is a doubt */
     double fastest_m_s; /* of the log during the recording */
     bool steady, sweeps, follows, clock_assumed;
     bool use[HT_LINES_MAX];

@@ -156,7 +156,8 @@ void ht_finder_doubt(struct ht_finder *f)
         t->rival[0].margin = margin;
         t->rivals = 1;
     }
-    if (f->other_unit) {
+    if (f->unit_doubted ||
+        (f->other_unit && (margin < least_margin || share < least_share))) {
         t->state = in_doubt;
         ht_say(t->reason, sizeof t->reason, "%s", f->other_unit);
     } else if (margin < least_margin) {
