@@ -36,6 +36,8 @@ struct side_view {
     double slope_rad[HT_MEMBERS_MAX];
     double length[HT_MEMBERS_MAX]; /* of sections, any unit; NAN: alike */
     double angle_rad[HT_JOINTS_MAX];
+    bool from_above;            /* slopes are headings, + = to the left going
+                                   rearward */
 };
 /* False when the slopes of all members are not known. */
 bool side_view_from(struct side_view *view, const struct ht_workup *workup);
@@ -43,6 +45,50 @@ bool side_view_from(struct side_view *view, const struct ht_workup *workup);
 int side_view_times(const struct side_view *view);
 void draw_side_view(struct ht_text *out, const struct side_view *view,
                     double width);
+
+/* The same from above: headings; false when they are not all known or all
+ * straight ahead. */
+bool plan_view_from(struct side_view *view, const struct ht_workup *workup);
+
+/* ---- curves of the angles ------------------------------------------------ */
+
+enum { CURVE_LINES_MAX = 4, CURVE_LIMITS_MAX = 2 };
+struct figure_line_of {         /* one line of a curve; NAN: not drawn there */
+    const char *classes, *name, *name_classes;
+    const double *value;
+    size_t points;
+};
+struct turn_figure {            /* degrees over one turn in degrees */
+    const double *at_deg;
+    size_t lines;               /* the first is the one that matters */
+    struct figure_line_of line[CURVE_LINES_MAX];
+    const char *label;          /* what it says, for who cannot see it */
+};
+void turn_scales(const struct turn_figure *figure, double width,
+                 struct scale *turn, struct scale *error);
+void draw_turn_curve(struct ht_text *out, const struct turn_figure *figure,
+                     double width);
+
+struct shake_figure {           /* rad/s^2 over road speed */
+    size_t points;
+    const double *speed_m_s, *low, *high; /* 95 % of the first line; or NULL */
+    size_t lines;
+    struct figure_line_of line[CURVE_LINES_MAX];
+    size_t limits;
+    struct {
+        double value;
+        const char *name;
+    } limit[CURVE_LIMITS_MAX];
+    double felt_from_m_s, felt_to_m_s; /* NAN: nobody complained */
+    const char *label;
+};
+void shake_scales(const struct shake_figure *figure, double width,
+                  struct scale *speed, struct scale *shake);
+void draw_shake_curve(struct ht_text *out, const struct shake_figure *figure,
+                      double width);
+
+void draw_chance_bar(struct ht_text *out, double probability, double now,
+                     const char *label);
 
 /* ---- limit strips ------------------------------------------------------- */
 

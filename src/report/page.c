@@ -218,9 +218,13 @@ static void put_first_pair(struct ht_text *out, const struct told *told)
         put_untold(out, told);
     if (!causes)
         page_angles(out, workup);
+    else
+        page_shims(out, workup);
     ht_text_add(out, "</div><div>\n");
     if (causes)
         page_angles(out, workup);
+    else
+        page_shims(out, workup);
     if (causes != angles)
         put_untold(out, told);
     ht_text_add(out, "</div></div>\n");

@@ -147,9 +147,12 @@ void page_angles(struct ht_text *out, const struct ht_workup *workup)
         return;
     markup(out, "<section><h2>%t</h2>\n", REPORT_ANGLES);
     put_side_view(out, workup);
+    page_plan_view(out, workup);
     put_strips(out, workup);
     put_source(out, &workup->angles);
     put_leftover(out, &workup->angles);
+    page_turn(out, workup);
+    page_shakes(out, workup);
     ht_text_add(out, "</section>\n");
     put_effects(out, workup);
 }

@@ -32,46 +32,6 @@ struct drawing {
     struct label label[LABELS_MAX];
 };
 
-bool side_view_from(struct side_view *view, const struct ht_workup *workup)
-{
-    const struct ht_sheet *sheet = workup->sheet;
-    const struct ht_sheet_driveline *line =
-        sheet->driveline_count ? &sheet->drivelines[0] : NULL;
-    view->members = workup->angles.joints + 1;
-    if (!workup->has_angles || view->members < 2 || sheet->angles_count == 0)
-        return false;
-    const struct ht_numbers *by_joint = &sheet->angles[0].joints_rad;
-    double sum = 0;
-    for (size_t i = 0; i < view->members; i++) {
-        view->name[i] = member_name(workup, i);
-        view->slope_rad[i] = member_slope_rad(workup, i);
-        if (isnan(view->slope_rad[i]) && by_joint->count + 1 == view->members) {
-            sum += i ? by_joint->value[i - 1] : 0;
-            view->slope_rad[i] = sum;
-        }
-        view->length[i] = line && i >= 1 && i - 1 < line->tube_count
-                              ? line->tubes[i - 1].joint_to_joint_m
-                              : NAN;
-        if (isnan(view->slope_rad[i]))
-            return false;
-    }
-    for (size_t j = 0; j + 1 < view->members; j++)
-        view->angle_rad[j] = workup->angles.joint[j].angle_rad.value;
-    return true;
-}
-
-int side_view_times(const struct side_view *view)
-{
-    static const int choices[] = { 10, 8, 6, 4, 3, 2 };
-    double steepest = 0;
-    for (size_t i = 0; i < view->members; i++)
-        steepest = fmax(steepest, fabs(view->slope_rad[i]));
-    for (size_t i = 0; i < sizeof choices / sizeof *choices; i++)
-        if (choices[i] * steepest < 35 * HT_RAD_PER_DEG)
-            return choices[i];
-    return 1;
-}
-
 /* ---- where things lie --------------------------------------------------- */
 
 static double section_length(const struct side_view *view, size_t member)
@@ -331,7 +291,9 @@ static void draw_chain(struct ht_text *out, const struct drawing *d)
 
 static void say_view(struct ht_text *out, const struct drawing *d)
 {
-    ht_text_addf(out, FIGURE_SIDE_LABEL, (int)d->times);
+    ht_text_addf(out,
+                 d->view->from_above ? FIGURE_PLAN_LABEL : FIGURE_SIDE_LABEL,
+                 (int)d->times);
     for (size_t j = 1; j < d->view->members; j++) {
         next_sentence(out);
         ht_text_addf(out, FIGURE_JOINT_BENDS, j,

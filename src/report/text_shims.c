@@ -3,6 +3,7 @@
 
 #include "lines.h"
 #include "markup.h"
+#include "shims.h"
 #include "shown.h"
 #include "summary.h"
 #include "texts.h"
@@ -12,16 +13,6 @@
 
 #include <math.h>
 
-static const char *member_of(struct ht_text *room, const struct ht_shims *shims,
-                             size_t member)
-{
-    if (shims->member[member][0])
-        return cleaned(room, shims->member[member]);
-    room->length = 0;
-    ht_text_addf(room, REPORT_MEMBER, member + 1);
-    return ht_text_get(room);
-}
-
 static void end_paragraph(struct ht_text *out, const char *lead,
                           struct ht_text *text)
 {
@@ -29,75 +20,13 @@ static void end_paragraph(struct ht_text *out, const char *lead,
     ht_text_end(out, text);
 }
 
-/* ---- what is done -------------------------------------------------------- */
-
-/* "6 mm", or "3 + 6 mm" of two plates. */
-static void say_plates(struct ht_text *text, const struct ht_shim_work *work)
-{
-    if (work->plate_m[1] > 0)
-        ht_text_addf(text, REPORT_TWO_PLATES,
-                     shown_short(1000 * work->plate_m[0]).text,
-                     shown_short(1000 * work->plate_m[1]).text);
-    else
-        ht_text_addf(text, REPORT_ONE_PLATE,
-                     shown_short(1000 * fabs(work->lift_m)).text);
-}
-
-static void say_work(struct ht_text *text, const struct ht_shims *shims,
-                     const struct ht_shim_work *work)
-{
-    struct ht_text plates = { 0 }, member = { 0 };
-    switch (work->place) {
-    case HT_SHIM_AXLE:
-        ht_text_addf(text,
-                     work->turn_rad > 0 ? REPORT_WEDGE_UP : REPORT_WEDGE_DOWN,
-                     shown_degrees(fabs(work->turn_rad), 1).text);
-        break;
-    case HT_SHIM_SUPPORT:
-        say_plates(&plates, work);
-        ht_text_addf(text,
-                     work->lift_m > 0 ? REPORT_SUPPORT_UP : REPORT_SUPPORT_DOWN,
-                     member_of(&member, shims, work->member),
-                     ht_text_get(&plates));
-        break;
-    case HT_SHIM_GEARBOX:
-        say_plates(&plates, work);
-        ht_text_addf(text,
-                     work->lift_m > 0 ? REPORT_GEARBOX_UP : REPORT_GEARBOX_DOWN,
-                     ht_text_get(&plates));
-        break;
-    case HT_SHIM_SPLINE:
-        ht_text_addf(text,
-                     work->turn_rad > 0 ? REPORT_SPLINE_LEFT
-                                        : REPORT_SPLINE_RIGHT,
-                     member_of(&member, shims, work->member));
-        break;
-    case HT_SHIM_NOWHERE:
-        break;
-    }
-    ht_text_end(text, &plates);
-    ht_text_end(text, &member);
-}
-
 /* ---- one plan ------------------------------------------------------------ */
-
-static int in_100(double probability)
-{
-    double hundred = floor(100 * probability + 0.5);
-    return hundred < 1 ? 1 : hundred > 99 ? 99 : (int)hundred;
-}
 
 static void put_chance(struct ht_text *out, const char *lead,
                        const struct ht_shim_plan *plan)
 {
-    struct ht_text text = { 0 }, what = { 0 };
-    ht_text_addf(&text, REPORT_ALL_KEPT, in_100(plan->probability));
-    if (plan->weakest[0]) {
-        next_sentence(&text);
-        ht_text_addf(&text, REPORT_WEAKEST, cleaned(&what, plan->weakest),
-                     in_100(plan->weakest_probability));
-    }
-    ht_text_end(&text, &what);
+    struct ht_text text = { 0 };
+    say_chance(&text, plan);
     end_paragraph(out, lead, &text);
 }
 
@@ -116,7 +45,7 @@ static void put_readings(struct ht_text *out, const struct ht_shims *shims,
         table_cell(&table, heads[i]);
     for (size_t m = 0; m < plan->members; m++) {
         bool joint = m + 1 < plan->members;
-        table_cell(&table, member_of(&text, shims, m));
+        table_cell(&table, shim_member(&text, shims, m));
         table_cell(&table, shown_degrees(now->slope_rad[m].value, 2).text);
         table_cell(&table, shown_angle_range(&plan->slope_rad[m]).text);
         table_cell(&table, joint ? shown_number((double)m + 1, 0).text : "");
@@ -193,7 +122,7 @@ static void put_after(struct ht_text *out, const struct ht_shims *shims,
         table_cell(&table, heads[i]);
     for (size_t m = 0; m < after->members; m++) {
         const struct ht_shim_reading *r = &after->reading[m];
-        table_cell(&table, member_of(&text, shims, m));
+        table_cell(&table, shim_member(&text, shims, m));
         ht_text_end(&table.cells, &text);
         table_cell(&table, shown_degrees(r->predicted_rad, 2).text);
         table_cell(&table, shown_degrees(r->measured_rad, 2).text);

@@ -20,6 +20,29 @@
     NBSP "%% range of this gauge. Hatched: outside the limit."
 #define FIGURE_SIDE_LABEL                                                      \
     "Side view, front at the left, angles drawn %d times too large."
+#define FIGURE_PLAN_CAPTION                                                    \
+    "Plan view, from above; dotted: straight ahead. Angles drawn %d times "    \
+    "too large."
+#define FIGURE_PLAN_LABEL                                                      \
+    "Plan view, front at the left, angles drawn %d times too large."
+#define FIGURE_TURN_CAPTION                                                    \
+    "How far each member hurries (up) and lags (down) while the driving end "  \
+    "turns once, evenly."
+#define FIGURE_TURN_AXIS "degrees ahead of an even turn"
+#define FIGURE_TURN_ROTATION "turn of the driving end, degrees"
+#define FIGURE_TURN_LABEL                                                      \
+    "Over one turn the %s leaves an even turn by at most %s."
+#define FIGURE_SHAKE_CAPTION                                                   \
+    "Shake over road speed. Thick: passed to the axle, with its 95" NBSP       \
+    "% range. It grows with the square of the speed."
+#define FIGURE_SHAKE_AXIS "rad/s² peak, twice per shaft turn"
+#define FIGURE_SHAKE_LABEL "Shake passed to the axle: %s at %s."
+#define FIGURE_TO_AXLE "to the axle"
+#define FIGURE_PULLED "shaft, pulled"
+#define FIGURE_HELD "shaft, held"
+#define FIGURE_SECTION "worst section"
+#define FIGURE_LIMIT_AXLE "limit, axle: %s"
+#define FIGURE_LIMIT_SHAFT "limit, shaft: %s"
 #define FIGURE_JOINT_BENDS "Joint %zu bends %s."
 #define FIGURE_FRONT "front"
 #define FIGURE_JOINT "Joint %zu"

@@ -4,6 +4,7 @@
 
 #include "markup.h"
 
+#define REPORT_SHIMS "Shims"
 #define REPORT_SHIMS_OF "Shims for the driveline %s."
 #define REPORT_FIRST "No shims yet. Put this right first"
 #define REPORT_SHIMS_TAKEN "Taken as given"

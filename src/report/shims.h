@@ -1,0 +1,16 @@
+/* shims.h - sentences about shims, for the text and the page. */
+#ifndef HALFTURN_REPORT_SHIMS_H
+#define HALFTURN_REPORT_SHIMS_H
+
+#include "halfturn/repair.h"
+#include "halfturn/text.h"
+
+/* A member's name, or its number; into `room`, the caller's. */
+const char *shim_member(struct ht_text *room, const struct ht_shims *shims,
+                        size_t member);
+void say_work(struct ht_text *text, const struct ht_shims *shims,
+              const struct ht_shim_work *work);
+/* How likely every limit is kept, and which one least. */
+void say_chance(struct ht_text *text, const struct ht_shim_plan *plan);
+
+#endif
