@@ -17,6 +17,9 @@ add_custom_command(OUTPUT ${closed}/libhalfturn-report.a
   DEPENDS halfturn-report $<TARGET_OBJECTS:halfturn-report>
   COMMAND_EXPAND_LISTS VERBATIM)
 add_custom_target(closed-report ALL DEPENDS ${closed}/libhalfturn-report.a)
+# A file of the same second would count as installed already.
+install(CODE "file(REMOVE \"\$ENV{DESTDIR}\${CMAKE_INSTALL_PREFIX}/\
+${CMAKE_INSTALL_LIBDIR}/libhalfturn-report.a\")")
 install(FILES ${closed}/libhalfturn-report.a
         DESTINATION ${CMAKE_INSTALL_LIBDIR})
 
