@@ -30,6 +30,13 @@ struct ht_driveline {
     struct ht_sheet_slope slope[HT_MEMBERS_MAX]; /* ignored if by_joint */
     double heading_rad[HT_MEMBERS_MAX]; /* NAN: unknown */
     double heading_u_rad;           /* standard uncertainty; NAN: default */
+    bool drawing;                   /* slopes are those of a drawing's side
+                                       view, not inclinations */
+    double offset_m[HT_JOINTS_MAX]; /* joint centres across, + = left; NAN:
+                                       unknown. Known, they give the shafts'
+                                       headings; an end member's heading that
+                                       is NAN is then straight ahead */
+    double joint_to_joint_m[HT_MEMBERS_MAX]; /* length of section m; NAN */
     bool by_joint;                  /* only side-view differences are known */
     double joint_rad[HT_JOINTS_MAX];/* signed, rear minus front */
     enum ht_joint_kind kind[HT_JOINTS_MAX]; /* UNKNOWN: Cardan */
@@ -115,8 +122,10 @@ struct ht_angles {
                                        less than three joints */
     size_t verdicts;
     struct ht_limit_verdict verdict[HT_VERDICTS_MAX];
+    size_t doubts;
+    char doubt[16][240];            /* readings to look at again, and why */
     size_t notes;
-    char note[16][200];             /* assumptions said aloud */
+    char note[20][200];             /* assumptions said aloud */
 };
 
 struct ht_limit_set {

@@ -41,7 +41,10 @@ enum ht_suspension {
 };
 enum ht_surface {
     HT_SURFACE_UNKNOWN, HT_SURFACE_CAP, HT_SURFACE_MACHINED_FLANGE,
-    HT_SURFACE_YOKE
+    HT_SURFACE_YOKE, HT_SURFACE_STRAP /* refused, with the reason */
+};
+enum ht_slopes_are { /* UNKNOWN: inclinations */
+    HT_SLOPES_UNKNOWN, HT_SLOPES_INCLINATION, HT_SLOPES_DRAWING
 };
 enum ht_end { HT_END_UNKNOWN, HT_END_FRONT, HT_END_REAR };
 enum ht_axle_kind { HT_AXLE_UNKNOWN, HT_AXLE_RIGID, HT_AXLE_INDEPENDENT };
@@ -147,6 +150,10 @@ struct ht_sheet_driveline {
 struct ht_sheet_slope {
     struct ht_numbers readings_rad; /* repeats; + = rear end lower */
     double flip_a_rad, flip_b_rad;  /* gauge turned round; NAN: not done */
+    struct ht_numbers opposite_rad; /* one cap and, half a turn on, the one
+                                       opposite; 2 or none */
+    struct ht_numbers crosswise_rad;/* shown by the gauge laid crosswise on
+                                       the cap; none: not done */
     bool is_face;                   /* readings are of a face across the axis,
                                        as read, near 90 degrees */
     enum ht_surface read_on;        /* UNKNOWN: that of the set */
@@ -162,7 +169,12 @@ struct ht_sheet_angles {
     enum ht_surface read_on;
     struct ht_sheet_slope *slopes;  /* one per member, or none */
     size_t slope_count;
+    enum ht_slopes_are slopes_are;
     struct ht_numbers headings_rad; /* + = runs to the left going rearward */
+    struct ht_numbers offsets_m;    /* joint centres across, + = left; instead
+                                       of the headings of the shafts */
+    struct ht_numbers end_headings_rad; /* with offsets: first and last
+                                       member; none: straight ahead */
     struct ht_numbers joints_rad;   /* signed, rear minus front */
 };
 

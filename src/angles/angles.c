@@ -1,5 +1,8 @@
 /* One driveline from readings to results. */
 #include "chain.h"
+#include "check.h"
+#include "doubt.h"
+#include "interval.h"
 #include "model.h"
 #include "note.h"
 #include "rules.h"
@@ -22,59 +25,11 @@ struct ht_driveline ht_driveline_blank(void)
     for (size_t i = 0; i < HT_MEMBERS_MAX; i++) {
         blank.slope[i].flip_a_rad = blank.slope[i].flip_b_rad = NAN;
         blank.slope[i].set_up_rad = NAN;
-        blank.heading_rad[i] = NAN;
+        blank.heading_rad[i] = blank.joint_to_joint_m[i] = NAN;
     }
     for (size_t j = 0; j < HT_JOINTS_MAX; j++)
-        blank.joint_rad[j] = NAN;
+        blank.joint_rad[j] = blank.offset_m[j] = NAN;
     return blank;
-}
-
-static const char *member_name(const struct ht_driveline *driveline, size_t i,
-                               char *room, size_t size)
-{
-    if (driveline->member[i])
-        return driveline->member[i];
-    snprintf(room, size, ANGLES_MEMBER, i + 1);
-    return room;
-}
-
-static bool slope_was_read(const struct ht_sheet_slope *slope)
-{
-    if (!isnan(slope->flip_a_rad) && !isnan(slope->flip_b_rad))
-        return true;
-    for (size_t i = 0; i < slope->readings_rad.count; i++)
-        if (!isfinite(slope->readings_rad.value[i]))
-            return false;
-    return slope->readings_rad.count > 0;
-}
-
-static enum ht_status check_readings(const struct ht_driveline *driveline,
-                                     struct ht_error *err)
-{
-    char room[32];
-    for (size_t i = 0; i < driveline->members; i++)
-        if (!driveline->by_joint && !slope_was_read(&driveline->slope[i]))
-            return ht_fail(err, ANGLES_MEMBER_NOT_READ,
-                           member_name(driveline, i, room, sizeof room),
-                           driveline->members);
-    for (size_t j = 0; j + 1 < driveline->members; j++)
-        if (driveline->by_joint && !isfinite(driveline->joint_rad[j]))
-            return ht_fail(err, ANGLES_JOINT_NOT_READ, j + 1,
-                           driveline->members - 1);
-    return HT_OK;
-}
-
-static enum ht_status check(const struct ht_driveline *driveline,
-                            struct ht_error *err)
-{
-    const struct ht_gauge *gauge = &driveline->gauge;
-    if (driveline->members < 2 || driveline->members > HT_MEMBERS_MAX)
-        return ht_fail(err, ANGLES_MEMBER_COUNT, driveline->members,
-                       HT_MEMBERS_MAX);
-    if (gauge->accuracy_rad < 0 || gauge->step_rad < 0 ||
-        gauge->set_up_rad < 0 || gauge->zero_share < 0 || gauge->zero_share > 1)
-        return ht_fail(err, ANGLES_GAUGE_OFF);
-    return check_readings(driveline, err);
 }
 
 /* Beyond 45 degrees a joint of a propeller shaft does not go: a slip in the
@@ -92,15 +47,18 @@ static enum ht_status check_bends(const struct ht_model *model,
     return HT_OK;
 }
 
-static struct ht_estimate with_interval(double value,
-                                        struct ht_spread_figure figure)
+/* The interval is that of the bend's size; its plane takes the bend's two parts
+ * as square, which the angle itself is not to a ten-thousandth. */
+static struct ht_estimate estimate_of_joint(const struct ht_model *model,
+                                            size_t j)
 {
-    double factor = isfinite(figure.dof)
-                        ? ht_student_quantile(0.975, figure.dof)
-                        : ht_normal_quantile(0.975);
-    return (struct ht_estimate){ value, figure.u_rad,
-                                 fmax(0, value - factor * figure.u_rad),
-                                 value + factor * figure.u_rad };
+    struct ht_plane plane = ht_joint_plane(model, j);
+    struct ht_range range = ht_size_range(&plane);
+    double more = model->joint_rad[j] - hypot(plane.re, plane.im);
+    return (struct ht_estimate){ model->joint_rad[j],
+                                 ht_model_joint_u(model, j).u_rad,
+                                 range.low > 0 ? fmax(0, range.low + more) : 0,
+                                 range.high + more };
 }
 
 static void report_joints(struct ht_angles *result,
@@ -114,8 +72,8 @@ static void report_joints(struct ht_angles *result,
         struct ht_joint_angle *joint = &result->joint[j];
         double from[3], to[3];
         snprintf(joint->between, sizeof joint->between, "%s / %s",
-                 member_name(driveline, j, front, sizeof front),
-                 member_name(driveline, j + 1, rear, sizeof rear));
+                 ht_member_name(driveline, j, front, sizeof front),
+                 ht_member_name(driveline, j + 1, rear, sizeof rear));
         ht_member_direction(chain->slope_rad[j], chain->heading_rad[j], from);
         ht_member_direction(chain->slope_rad[j + 1], chain->heading_rad[j + 1],
                             to);
@@ -123,8 +81,7 @@ static void report_joints(struct ht_angles *result,
         joint->plane_rad = model->side_view_only
                                ? NAN
                                : atan2(from[2] - to[2], to[1] - from[1]);
-        joint->angle_rad =
-            with_interval(model->joint_rad[j], ht_model_joint_u(model, j));
+        joint->angle_rad = estimate_of_joint(model, j);
     }
 }
 
@@ -168,7 +125,28 @@ static struct five as_shake(const struct five *h2, double shaft_rad_s)
                           w2 * h2->above, w2 * h2->high };
 }
 
+/* A single Cardan joint is known better by its own angle: its square has a law
+ * that is far from normal near zero. */
+static struct ht_range sum_range(const struct ht_angles *result,
+                                 const struct ht_model *model)
+{
+    size_t cardan = 0, last = 0;
+    for (size_t j = 0; j < model->joints; j++)
+        if (ht_joint_is_cardan(model->chain.kind[j])) {
+            cardan++;
+            last = j;
+        }
+    if (cardan != 1) {
+        struct ht_plane sum = ht_sum_plane(model);
+        return ht_size_range(&sum);
+    }
+    const struct ht_estimate *joint = &result->joint[last].angle_rad;
+    return (struct ht_range){ pow(tan(joint->low / 2), 2),
+                              pow(tan(fmin(joint->high, HT_PI / 2) / 2), 2) };
+}
+
 static enum ht_status report_drawn(struct ht_angles *result,
+                                   const struct ht_model *model,
                                    const struct ht_spread *spread,
                                    struct ht_error *err)
 {
@@ -177,9 +155,12 @@ static enum ht_status report_drawn(struct ht_angles *result,
     if (!five_of(spread->h2_rad, spread->draws, &h2) ||
         !five_of(spread->section_rad, spread->draws, &section))
         return ht_fail(err, ANGLES_NO_MEMORY);
+    struct ht_range range = sum_range(result, model);
+    h2.low = fmin(range.low, h2.median);
+    h2.high = fmax(range.high, h2.median);
     struct five bend = as_angles(&h2);
     result->leftover_rad = estimate_of(&bend);
-    result->leftover_is_zero = spread->zero_fits;
+    result->leftover_is_zero = !(range.low > 0);
     h2 = as_shake(&h2, shaft_rad_s);
     section = as_shake(&section, shaft_rad_s);
     result->accelerations.axle = estimate_of(&h2);
@@ -228,7 +209,7 @@ static enum ht_status build_model(struct ht_model *model,
                                   const struct ht_driveline *driveline,
                                   struct ht_error *err)
 {
-    enum ht_status status = check(driveline, err);
+    enum ht_status status = ht_driveline_check(driveline, err);
     if (status != HT_OK)
         return status;
     ht_model_build(model, driveline);
@@ -254,7 +235,8 @@ static enum ht_status compute(struct ht_angles *result,
     report_joints(result, &model, driveline);
     report_nominal(result, &model, options);
     ht_note_assumptions(result, driveline, &model);
-    status = report_drawn(result, &spread, err);
+    ht_doubt_readings(result, driveline, &model);
+    status = report_drawn(result, &model, &spread, err);
     if (status == HT_OK && result->verdict_allowed)
         status =
             ht_verdicts_add(result, &model, &spread, driveline, options, err);

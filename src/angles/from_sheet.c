@@ -47,7 +47,29 @@ static enum ht_status check_counts(const struct ht_driveline *driveline,
     if (line->yokes_rad.count > 0 && line->yokes_rad.count != members - 2)
         return ht_fail(err, ANGLES_YOKE_COUNT, line->yokes_rad.count,
                        members - 2);
+    if (angles->offsets_m.count > 0 && angles->offsets_m.count != members - 1)
+        return ht_fail(err, ANGLES_OFFSET_COUNT, angles->offsets_m.count,
+                       members - 1);
     return HT_OK;
+}
+
+/* Headings of the shafts from where the joint centres lie. */
+static void take_offsets(struct ht_driveline *driveline,
+                         const struct ht_sheet_driveline *line,
+                         const struct ht_sheet_angles *angles)
+{
+    const struct ht_numbers *ends = &angles->end_headings_rad;
+    bool fit = line->tube_count + 2 == driveline->members;
+    for (size_t i = 0; fit && i < line->tube_count; i++)
+        driveline->joint_to_joint_m[i + 1] = line->tubes[i].joint_to_joint_m;
+    if (angles->offsets_m.count == 0)
+        return;
+    for (size_t j = 0; j + 1 < driveline->members; j++)
+        driveline->offset_m[j] = angles->offsets_m.value[j];
+    if (ends->count == 2) {
+        driveline->heading_rad[0] = ends->value[0];
+        driveline->heading_rad[driveline->members - 1] = ends->value[1];
+    }
 }
 
 static void take_lists(struct ht_driveline *driveline,
@@ -91,6 +113,8 @@ enum ht_status ht_driveline_from_sheet(struct ht_driveline *driveline,
     if (status != HT_OK)
         return status;
     take_lists(driveline, line, angles);
+    take_offsets(driveline, line, angles);
+    driveline->drawing = angles->slopes_are == HT_SLOPES_DRAWING;
     driveline->suspension = angles->suspension;
     driveline->read_on = angles->read_on;
     driveline->driven_from = line->driven_from;

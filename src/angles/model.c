@@ -1,20 +1,50 @@
 #include "model.h"
 
+#include "interval.h"
+#include "steps.h"
+
 #include "common/constants.h"
 
 #include <math.h>
 
-void ht_model_slopes(const struct ht_model *model, const double *value_rad,
-                     double *slope_rad)
+/* A shaft as long as `length` whose ends lie `across` further left. */
+static double heading_of(const struct ht_model *model, size_t m,
+                         const struct ht_sources *sources, double slope_rad)
+{
+    double across = sources->offset_m[m] - sources->offset_m[m - 1];
+    double share = across / model->length_m[m];
+    if (model->drawing) { /* length over 1, tan h, tan v */
+        double rest = sqrt(fmax(1e-12, 1 - share * share));
+        return atan(share / (rest * cos(slope_rad)));
+    }
+    return asin(fmax(-1, fmin(1, share / cos(slope_rad))));
+}
+
+static void place_slopes(const struct ht_model *model,
+                         const struct ht_sources *sources, double *slope_rad)
 {
     if (!model->by_joint) {
         for (size_t i = 0; i < model->readings; i++)
-            slope_rad[i] = value_rad[i];
+            slope_rad[i] = sources->value_rad[i];
         return;
     }
     slope_rad[0] = 0;
     for (size_t i = 0; i < model->readings; i++)
-        slope_rad[i + 1] = slope_rad[i] + value_rad[i];
+        slope_rad[i + 1] = slope_rad[i] + sources->value_rad[i];
+}
+
+void ht_model_place(const struct ht_model *model,
+                    const struct ht_sources *sources, struct ht_chain *chain)
+{
+    place_slopes(model, sources, chain->slope_rad);
+    for (size_t m = 0; m <= model->joints; m++) {
+        double *slope = &chain->slope_rad[m], *heading = &chain->heading_rad[m];
+        bool by_offset = model->by_offsets && m > 0 && m < model->joints;
+        *heading = by_offset ? heading_of(model, m, sources, *slope)
+                             : sources->heading_rad[m];
+        if (model->drawing) /* d ~ (1, tan h, tan v) */
+            *slope = atan(tan(*slope) * cos(*heading));
+    }
 }
 
 static void take_readings(struct ht_model *model,
@@ -39,22 +69,39 @@ static bool headings_known(const struct ht_driveline *driveline)
     return !driveline->by_joint;
 }
 
+static void take_plan(struct ht_model *model,
+                      const struct ht_driveline *driveline)
+{
+    model->by_offsets = !driveline->by_joint && !isnan(driveline->offset_m[0]);
+    model->side_view_only = !model->by_offsets && !headings_known(driveline);
+    model->drawing = driveline->drawing && !driveline->by_joint;
+    for (size_t i = 0; i < driveline->members && !model->side_view_only; i++)
+        model->read.heading_rad[i] =
+            isnan(driveline->heading_rad[i]) ? 0 : driveline->heading_rad[i];
+    for (size_t i = 0; i < driveline->members; i++)
+        model->length_m[i] = driveline->joint_to_joint_m[i];
+    for (size_t j = 0; model->by_offsets && j < model->joints; j++)
+        model->read.offset_m[j] = driveline->offset_m[j];
+    if (model->by_offsets)
+        model->offset_u_m = HT_OFFSET_U_MM / 1000;
+    if (!model->side_view_only)
+        model->heading_u_rad = isnan(driveline->heading_u_rad)
+                                   ? HT_HEADING_U_DEG * HT_RAD_PER_DEG
+                                   : driveline->heading_u_rad;
+}
+
 static void build_chain(struct ht_model *model,
                         const struct ht_driveline *driveline)
 {
-    double value[HT_MEMBERS_MAX];
     struct ht_chain *chain = &model->chain;
     chain->members = driveline->members;
     chain->from_rear = driveline->driven_from == HT_END_REAR;
     for (size_t i = 0; i < model->readings; i++)
-        value[i] = model->reading[i].value_rad;
-    ht_model_slopes(model, value, chain->slope_rad);
-    for (size_t i = 0; i < chain->members; i++) {
-        chain->heading_rad[i] =
-            model->side_view_only ? 0 : driveline->heading_rad[i];
+        model->read.value_rad[i] = model->reading[i].value_rad;
+    ht_model_place(model, &model->read, chain);
+    for (size_t i = 0; i < chain->members; i++)
         chain->yoke_rad[i] =
             isnan(driveline->yoke_rad[i]) ? 0 : driveline->yoke_rad[i];
-    }
     for (size_t j = 0; j < model->joints; j++) {
         chain->kind[j] = driveline->kind[j];
         model->joint_rad[j] = ht_working_angle_rad(
@@ -97,11 +144,7 @@ void ht_model_build(struct ht_model *model,
 {
     *model = (struct ht_model){ .joints = driveline->members - 1,
                                 .by_joint = driveline->by_joint };
-    model->side_view_only = !headings_known(driveline);
-    if (!model->side_view_only)
-        model->heading_u_rad = isnan(driveline->heading_u_rad)
-                                   ? HT_HEADING_U_DEG * HT_RAD_PER_DEG
-                                   : driveline->heading_u_rad;
+    take_plan(model, driveline);
     take_readings(model, driveline);
     build_chain(model, driveline);
     pair_joints(model);
@@ -126,14 +169,18 @@ static void add_gradient(const struct ht_model *model, size_t joint,
     by_heading[joint] -= sign * along_left * cos(mean);
 }
 
-/* Slope k answers to every joint reading before it. */
-static void slopes_to_readings(const struct ht_model *model,
-                               const double *by_slope, double *by_reading)
+/* How slopes and headings answer to one step, which they do smoothly. */
+static void answer(const struct ht_model *model, const struct ht_sources *step,
+                   double *slope_rad, double *heading_rad)
 {
-    double sum = 0;
-    for (size_t i = model->readings; i-- > 0;) {
-        sum += model->by_joint ? by_slope[i + 1] : 0;
-        by_reading[i] = model->by_joint ? sum : by_slope[i];
+    const double small = 1; /* one standard uncertainty */
+    struct ht_chain low =
+        ht_steps_chain(model, &step, (double[]){ -small }, 1);
+    struct ht_chain high = ht_steps_chain(model, &step, &small, 1);
+    for (size_t m = 0; m <= model->joints; m++) {
+        slope_rad[m] = (high.slope_rad[m] - low.slope_rad[m]) / (2 * small);
+        heading_rad[m] =
+            (high.heading_rad[m] - low.heading_rad[m]) / (2 * small);
     }
 }
 
@@ -141,23 +188,47 @@ static struct ht_spread_figure combine(const struct ht_model *model,
                                        const double *by_slope,
                                        const double *by_heading)
 {
-    double by_reading[HT_MEMBERS_MAX], variance = 0, zero = 0, weak = 0;
-    slopes_to_readings(model, by_slope, by_reading);
-    for (size_t i = 0; i < model->readings; i++) {
-        const struct ht_reading *reading = &model->reading[i];
-        double part = by_reading[i] * ht_reading_u_rad(reading);
+    struct ht_steps steps;
+    double variance = 0, weak = 0;
+    ht_steps_fill(&steps, model);
+    for (size_t k = 0; k < steps.count; k++) {
+        double slope[HT_MEMBERS_MAX], heading[HT_MEMBERS_MAX], part = 0;
+        answer(model, &steps.step[k], slope, heading);
+        for (size_t m = 0; m <= model->joints; m++)
+            part += by_slope[m] * slope[m] + by_heading[m] * heading[m];
         variance += part * part;
-        zero += by_reading[i] * reading->zero * model->zero_u_rad;
-        weak += pow(part, 4) / ht_reading_dof(reading);
+        weak += pow(part, 4) / steps.dof[k];
     }
-    for (size_t i = 0; i <= model->joints; i++) {
-        double part = by_heading[i] * model->heading_u_rad;
-        variance += part * part;
-    }
-    variance += zero * zero;
     return (struct ht_spread_figure){ sqrt(variance),
                                       weak > 0 ? variance * variance / weak
                                                : INFINITY };
+}
+
+struct ht_plane ht_joint_plane(const struct ht_model *model, size_t joint)
+{
+    const struct ht_chain *chain = &model->chain;
+    struct ht_steps steps;
+    double mean = (chain->slope_rad[joint] + chain->slope_rad[joint + 1]) / 2;
+    struct ht_freedom freedom = { 0 };
+    struct ht_plane plane = {
+        .re = chain->slope_rad[joint + 1] - chain->slope_rad[joint],
+        .im = (chain->heading_rad[joint + 1] - chain->heading_rad[joint]) *
+              cos(mean),
+    };
+    ht_steps_fill(&steps, model);
+    for (size_t k = 0; k < steps.count; k++) {
+        double slope[HT_MEMBERS_MAX], heading[HT_MEMBERS_MAX];
+        answer(model, &steps.step[k], slope, heading);
+        double down = slope[joint + 1] - slope[joint];
+        double left = (heading[joint + 1] - heading[joint]) * cos(mean);
+        plane.re_re += down * down;
+        plane.re_im += down * left;
+        plane.im_im += left * left;
+        ht_freedom_add(&freedom, (double[]){ down, left },
+                       (double[]){ plane.re, plane.im }, steps.dof[k]);
+    }
+    plane.dof = ht_freedom_of(&freedom);
+    return plane;
 }
 
 struct ht_spread_figure ht_model_joint_u(const struct ht_model *model,

@@ -13,6 +13,11 @@ void ht_note(struct ht_angles *result, const char *sentence, double first,
 void ht_sentence(char *buffer, size_t size, const char *sentence, double first,
                  int first_decimals, double second, int second_decimals);
 
+/* The same about a member, whose name stands for %0, numbers in degrees. */
+void ht_sentence_about(char *buffer, size_t size, const char *sentence,
+                       const char *name, const double angle_rad[2],
+                       int decimals);
+
 /* Every default and every assumption that this driveline makes use of. */
 void ht_note_assumptions(struct ht_angles *result,
                          const struct ht_driveline *driveline,

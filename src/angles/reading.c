@@ -26,6 +26,7 @@ double ht_surface_u_rad(enum ht_surface surface)
         [HT_SURFACE_CAP] = 0,
         [HT_SURFACE_MACHINED_FLANGE] = 0.05,
         [HT_SURFACE_YOKE] = 0.5,
+        [HT_SURFACE_STRAP] = 0.5,
     };
     return degrees[surface] * HT_RAD_PER_DEG;
 }
@@ -72,18 +73,73 @@ static void mean_and_scatter(struct ht_reading *reading,
         reading->scatter_rad = sqrt(squares / (double)(numbers->count - 1));
 }
 
+bool ht_slope_turned(const struct ht_sheet_slope *slope)
+{
+    return !isnan(slope->flip_a_rad) && !isnan(slope->flip_b_rad);
+}
+
+/* A gauge g off the shaft's line on a face that leans by r reads
+ * asin(cos g sin s + sin g sin r cos s): off by g r - s g^2/2. The gauge laid
+ * crosswise is off its line by as much, and shows r + g s. */
+double ht_crosswise_set_up_rad(double crosswise_rad, double slope_rad,
+                               struct ht_gauge gauge)
+{
+    const double off = HT_ALONG_DEG * HT_RAD_PER_DEG;
+    const double burr = HT_BURR_DEG * HT_RAD_PER_DEG;
+    double shown = accuracy_variance(gauge) +
+                   gauge.step_rad * gauge.step_rad / 12 +
+                   off * off * slope_rad * slope_rad;
+    double lean = crosswise_rad * crosswise_rad + shown;
+    double short_of = 0.75 * pow(off, 4) * slope_rad * slope_rad;
+    return sqrt(off * off * lean + short_of + burr * burr);
+}
+
+double ht_slope_set_up_rad(const struct ht_sheet_slope *slope,
+                           double slope_rad, struct ht_gauge gauge)
+{
+    double worst = 0;
+    for (size_t i = 0; i < slope->crosswise_rad.count; i++)
+        worst = fmax(worst, fabs(slope->crosswise_rad.value[i]));
+    if (!isnan(slope->set_up_rad))
+        return slope->set_up_rad;
+    return slope->crosswise_rad.count > 0
+               ? ht_crosswise_set_up_rad(worst, slope_rad, gauge)
+               : gauge.set_up_rad;
+}
+
+static double look_variance(const struct ht_sheet_slope *slope,
+                            double slope_rad, struct ht_gauge gauge,
+                            enum ht_surface read_on)
+{
+    enum ht_surface surface =
+        slope->read_on == HT_SURFACE_UNKNOWN ? read_on : slope->read_on;
+    return placing_variance(ht_slope_set_up_rad(slope, slope_rad, gauge),
+                            surface);
+}
+
+double ht_look_u_rad(const struct ht_sheet_slope *slope, double slope_rad,
+                     struct ht_gauge gauge, enum ht_surface read_on)
+{
+    return sqrt(display_variance(gauge) +
+                look_variance(slope, slope_rad, gauge, read_on));
+}
+
+/* Turned round: two looks at one placing. Opposite caps: two placings. */
 struct ht_reading ht_reading_of_slope(const struct ht_sheet_slope *slope,
                                       struct ht_gauge gauge,
                                       enum ht_surface read_on)
 {
     struct ht_reading reading = { .zero = 1, .repeats = 1 };
-    enum ht_surface surface =
-        slope->read_on == HT_SURFACE_UNKNOWN ? read_on : slope->read_on;
-    double display = display_variance(gauge);
-    if (!isnan(slope->flip_a_rad) && !isnan(slope->flip_b_rad)) {
+    double display = display_variance(gauge), placings = 1;
+    if (ht_slope_turned(slope)) {
         reading.value_rad = (slope->flip_a_rad - slope->flip_b_rad) / 2;
         reading.zero = 0;
         display /= 2;
+    } else if (slope->opposite_rad.count == 2) {
+        const double *cap = slope->opposite_rad.value;
+        reading.value_rad = (cap[0] + cap[1]) / 2;
+        display /= 2;
+        placings = 2;
     } else {
         mean_and_scatter(&reading, &slope->readings_rad);
     }
@@ -91,8 +147,9 @@ struct ht_reading ht_reading_of_slope(const struct ht_sheet_slope *slope,
         reading.value_rad = HT_PI / 2 - reading.value_rad;
         reading.zero = -reading.zero;
     }
-    double set_up = or_default(slope->set_up_rad, gauge.set_up_rad);
-    reading.own_u_rad = sqrt(display + placing_variance(set_up, surface));
+    reading.own_u_rad = sqrt(
+        display +
+        look_variance(slope, reading.value_rad, gauge, read_on) / placings);
     return reading;
 }
 

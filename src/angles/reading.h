@@ -11,6 +11,11 @@
 #define HT_SET_UP_DEG 0.4
 #define HT_ZERO_SHARE 0.5
 #define HT_HEADING_U_DEG 0.1
+#define HT_OFFSET_U_MM 1.25 /* two of them over a metre: 0.1 degrees */
+/* How far off the shaft's line a gauge is laid by eye, and what dirt and burrs
+ * leave on a cap: common practice, no source. */
+#define HT_ALONG_DEG 5
+#define HT_BURR_DEG 0.05
 
 /* A gauge with every figure filled in. */
 struct ht_gauge ht_gauge_filled(struct ht_gauge gauge);
@@ -28,6 +33,19 @@ struct ht_reading ht_reading_of_slope(const struct ht_sheet_slope *slope,
                                       enum ht_surface read_on);
 struct ht_reading ht_reading_of_joint(double joint_rad, struct ht_gauge gauge,
                                       enum ht_surface read_on);
+
+/* Set-up of a cap whose yoke was set by laying the gauge crosswise: what is
+ * left of the yoke's lean times how far off the shaft's line the gauge lies
+ * (docs/angles.md). */
+double ht_crosswise_set_up_rad(double crosswise_rad, double slope_rad,
+                               struct ht_gauge gauge);
+/* Of one member: its own figure, what crosswise showed, or the gauge's. */
+double ht_slope_set_up_rad(const struct ht_sheet_slope *slope,
+                           double slope_rad, struct ht_gauge gauge);
+/* One look at one placing, without the common zero error. */
+double ht_look_u_rad(const struct ht_sheet_slope *slope, double slope_rad,
+                     struct ht_gauge gauge, enum ht_surface read_on);
+bool ht_slope_turned(const struct ht_sheet_slope *slope);
 
 double ht_surface_u_rad(enum ht_surface surface);
 /* Standard uncertainty of the gauge's common zero error. */

@@ -84,7 +84,8 @@ static void fill_strata(double *strata, size_t draws)
     }
 }
 
-/* Rows of `work`: strata, zero error, one per reading, one per heading. */
+/* Rows of `work`: strata, zero error, one per reading, one per heading, one
+ * per offset if there are any. */
 static void draw_sources(const struct ht_model *model, double *work,
                          size_t draws)
 {
@@ -99,27 +100,28 @@ static void draw_sources(const struct ht_model *model, double *work,
     for (size_t i = 0; i <= model->joints; i++)
         draw_source(row += draws, work, draws, model->heading_u_rad, INFINITY,
                     &state);
+    for (size_t j = 0; j < model->joints && model->by_offsets; j++)
+        draw_source(row += draws, work, draws, model->offset_u_m, INFINITY,
+                    &state);
 }
 
 static void drawn_chain(const struct ht_model *model, const double *work,
                         size_t draws, size_t i, struct ht_chain *chain)
 {
-    double value[HT_MEMBERS_MAX], zero = work[draws + i];
+    struct ht_sources sources = model->read;
+    double zero = work[draws + i];
     const double *row = work + 2 * draws + i;
     for (size_t r = 0; r < model->readings; r++, row += draws)
-        value[r] =
-            model->reading[r].value_rad + *row + model->reading[r].zero * zero;
-    ht_model_slopes(model, value, chain->slope_rad);
+        sources.value_rad[r] += *row + model->reading[r].zero * zero;
     for (size_t m = 0; m <= model->joints; m++, row += draws)
-        chain->heading_rad[m] = model->chain.heading_rad[m] + *row;
+        sources.heading_rad[m] += *row;
+    for (size_t j = 0; j < model->joints && model->by_offsets; j++)
+        sources.offset_m[j] += row[j * draws];
+    ht_model_place(model, &sources, chain);
 }
 
-struct cloud { /* sums over the drawn phasors */
-    double re, im, re_re, re_im, im_im;
-};
-
 static void draw_results(struct ht_spread *spread, const struct ht_model *model,
-                         const double *work, struct cloud *cloud)
+                         const double *work)
 {
     struct ht_chain chain = model->chain;
     for (size_t i = 0; i < spread->draws; i++) {
@@ -132,42 +134,16 @@ static void draw_results(struct ht_spread *spread, const struct ht_model *model,
             spread->pair_rad[p][i] =
                 fabs(spread->joint_rad[model->pair[p].front][i] -
                      spread->joint_rad[model->pair[p].rear][i]);
-        struct ht_phasor c = ht_chain_second(&chain);
-        spread->h2_rad[i] = ht_phasor_size(c);
+        spread->h2_rad[i] = ht_phasor_size(ht_chain_second(&chain));
         if (model->joints > 2)
             spread->section_rad[i] = ht_chain_worst_section(&chain);
-        cloud->re += c.re;
-        cloud->im += c.im;
-        cloud->re_re += c.re * c.re;
-        cloud->re_im += c.re * c.im;
-        cloud->im_im += c.im * c.im;
     }
-}
-
-/* Is the origin inside the cloud's 95 % ellipse? Chi squared at 0.95: 3.841
- * for one dimension (a flat cloud: everything lies in one plane), 5.991 for
- * two. */
-static bool zero_fits(const struct cloud *cloud, double draws)
-{
-    double re = cloud->re / draws, im = cloud->im / draws;
-    double a = cloud->re_re / draws - re * re;
-    double b = cloud->re_im / draws - re * im;
-    double d = cloud->im_im / draws - im * im;
-    double middle = (a + d) / 2, half = hypot((a - d) / 2, b);
-    double large = middle + half, small = middle - half;
-    if (!(large > 0))
-        return hypot(re, im) < 1e-15;
-    double way = atan2(2 * b, a - d) / 2;
-    double along = re * cos(way) + im * sin(way);
-    double across = im * cos(way) - re * sin(way);
-    if (small < 1e-6 * large)
-        return along * along / large < 3.841;
-    return along * along / large + across * across / small < 5.991;
 }
 
 static size_t sources_of(const struct ht_model *model)
 {
-    return 2 + model->readings + model->joints + 1;
+    return 2 + model->readings + model->joints + 1 +
+           (model->by_offsets ? model->joints : 0);
 }
 
 enum ht_status ht_spread_lines(struct ht_chain *line, size_t draws,
@@ -191,7 +167,6 @@ enum ht_status ht_spread_create(struct ht_spread *spread,
                                 struct ht_error *err)
 {
     size_t results = model->joints + model->pairs + 2;
-    struct cloud cloud = { 0 };
     *spread = (struct ht_spread){ .draws = draws };
     spread->memory = ht_allocate(draws * results, sizeof(double));
     double *work = ht_allocate(draws * sources_of(model), sizeof(double));
@@ -208,8 +183,7 @@ enum ht_status ht_spread_create(struct ht_spread *spread,
     spread->h2_rad = next;
     spread->section_rad = next + draws;
     draw_sources(model, work, draws);
-    draw_results(spread, model, work, &cloud);
-    spread->zero_fits = zero_fits(&cloud, (double)draws);
+    draw_results(spread, model, work);
     ht_release(work);
     return HT_OK;
 }

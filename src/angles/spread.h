@@ -14,7 +14,6 @@ struct ht_spread {
     double *pair_rad[HT_PAIRS_MAX];   /* difference, unsigned */
     double *h2_rad;                   /* second harmonic, amplitude */
     double *section_rad; /* of the worst section; 0 unless three joints */
-    bool zero_fits;      /* h2 = 0 lies inside the 95 % region */
     double *memory;
 };
 

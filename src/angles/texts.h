@@ -2,7 +2,7 @@
  *
  * A refusal is a row of a status and a sentence, in the place of both
  * arguments of ht_fail; the rest are rows of a text alone, where %1 and %2
- * stand for numbers (note.h). */
+ * stand for numbers and %0 for a member's name (note.h). */
 #ifndef HALFTURN_ANGLES_TEXTS_H
 #define HALFTURN_ANGLES_TEXTS_H
 
@@ -47,6 +47,33 @@
 #define ANGLES_NO_MEMORY                                                       \
     HT_NO_MEMORY, "There is not enough memory for the angles."
 
+#define ANGLES_STRAP                                                           \
+    HT_BAD_FILE, "A strap bends as its bolts are tightened and lies square "   \
+                 "to nothing. Take it off and read on the cap."
+#define ANGLES_FACE_NOT_ACROSS                                                 \
+    HT_BAD_FILE, "The face of %s reads %s\302\260, and a face across the "     \
+                 "axis reads near 90\302\260. If the gauge lay along the "     \
+                 "shaft, it is a slope."
+#define ANGLES_DRAWING_READ                                                    \
+    HT_BAD_FILE, "The slope of %s was read with a gauge, turned round, on "    \
+                 "opposite caps, crosswise or on a face, and so is no angle "  \
+                 "of a drawing."
+#define ANGLES_OFFSET_COUNT                                                    \
+    HT_BAD_FILE, "Offsets in offsets_mm: %zu. Wanted: %zu, one for each "      \
+                 "joint centre, front to rear."
+#define ANGLES_OFFSET_MISSING                                                  \
+    HT_BAD_FILE, "There is no offset for joint %zu. Give one for each of the " \
+                 "%zu joint centres, or none."
+#define ANGLES_OFFSET_LENGTH                                                   \
+    HT_BAD_FILE, "Offsets make a heading only with the length between joint "  \
+                 "centres. Give joint_to_joint_mm of %s."
+#define ANGLES_OFFSET_FAR                                                      \
+    HT_BAD_FILE, "The offsets at both ends of %s differ by %s mm, too much "   \
+                 "for a shaft of %s mm. Check unit and sign."
+#define ANGLES_OFFSET_HEADING                                                  \
+    HT_BAD_FILE, "The offsets say where %s runs, and a heading is given for "  \
+                 "it too. Keep one."
+
 /* Refusals: limits. */
 
 #define ANGLES_SET_TWICE                                                       \
@@ -71,7 +98,55 @@
 #define ANGLES_SHAKE_SECTION "shake of the worst shaft section"
 #define ANGLES_BUILT_IN "the built-in limits"
 
+/* Readings to look at again: %0 is a member, %1 and %2 degrees. */
+
+#define ANGLES_REPEATS_SCATTER                                                 \
+    "%0: the readings scatter by %1\302\260, gauge and set-up explain "        \
+    "%2\302\260. Read it again."
+#define ANGLES_REPEAT_STANDS_OFF                                               \
+    "%0: %1\302\260 stands off the other readings, which lie near "            \
+    "%2\302\260. Read it again."
+#define ANGLES_FLIP_ZERO                                                       \
+    "%0: the pair turned round shows a zero error of %1\302\260, the gauge "   \
+    "is good to %2\302\260. Was the sign of the second reading kept?"
+#define ANGLES_OPPOSITE_DIFFER                                                 \
+    "%0: opposite caps differ by %1\302\260, gauge and set-up explain "        \
+    "%2\302\260. A cap sits askew or is dirty. Clean both, set the yoke anew."
+#define ANGLES_CROSSWISE_LARGE                                                 \
+    "%0: the yoke stood %1\302\260 off upright, which alone makes "            \
+    "%2\302\260 uncertain. Set it until the gauge reads 0 crosswise."
+#define ANGLES_DECIMAL_SLIP                                                    \
+    "%0 reads %1\302\260. Is a decimal point missing? With %2\302\260 its "    \
+    "joints would bend far less."
+#define ANGLES_SIGN_SLIP                                                       \
+    "%0 reads %1\302\260. With %2\302\260 its joints would bend far less. "    \
+    "Is the sign right? + means rear end lower."
+
 /* Notes: what was taken, what the verdict leaves out. */
+
+#define ANGLES_DIFFERENCES_LOSE                                                \
+    "Only differences between caps: headings, the slope of the floor and "     \
+    "where each member lies are lost. Shims cannot be planned from them."
+#define ANGLES_HEADINGS_UNUSED                                                 \
+    "Headings or offsets stand beside joints_deg and are not used."
+#define ANGLES_FLIP_BRINGS                                                     \
+    "Turning the gauge round cancels its own zero. A working angle is a "      \
+    "difference and hardly feels it."
+#define ANGLES_FLIP_MIXED                                                      \
+    "The gauge was turned round for some members and not for all: its zero "   \
+    "then counts in the joints between. Turn it for all or for none."
+#define ANGLES_OPPOSITE_BRINGS                                                 \
+    "The mean of opposite caps cancels the tilt of cap and spacer disc."
+#define ANGLES_DRAWING                                                         \
+    "Slopes are a drawing's: turned into inclinations with the headings."
+#define ANGLES_DRAWING_SIDE                                                    \
+    "Slopes are a drawing's and stay as they are: there are no headings."
+#define ANGLES_OFFSETS                                                         \
+    "Shaft headings from the offsets of the joint centres, each taken as "     \
+    "known to %1 mm (standard uncertainty)."
+#define ANGLES_ENDS_STRAIGHT                                                   \
+    "First and last member taken as running straight ahead, known to "         \
+    "%1\302\260."
 
 #define ANGLES_SUSPENSION_NOT_SAID "Suspension not stated. Numbers, no verdict."
 #define ANGLES_HANGING "Hanging suspension gives wrong angles. No verdict."

@@ -87,6 +87,11 @@ static bool set_crosswise(struct ht_driveline *driveline, size_t anew)
         slope->read_on = HT_SURFACE_UNKNOWN;
         if (!isnan(slope->set_up_rad))
             helps = lower(&slope->set_up_rad, set_up) || helps;
+        else if (slope->crosswise_rad.count > 0 &&
+                 ht_slope_set_up_rad(slope, 0, driveline->gauge) > set_up) {
+            slope->set_up_rad = set_up;
+            helps = true;
+        }
     }
     return helps;
 }

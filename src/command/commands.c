@@ -86,8 +86,8 @@ static const struct command commands[] = {
             "halfturn angles --suspension wheels_on_ground --gauge 0.1 \\\n"
             "    --read-on cap --set-up 0.15 --headings 0,0,0 \\\n"
             "    --limits light_truck -- 2.1 4.3 / 4.3 2.4" },
-          { "With an edited copy of the limits, as JSON:",
-            "halfturn angles case.yaml --limits-file limits.yaml --json" },
+          { "Gauge zeroed on one cap and read on the next:",
+            "halfturn angles --zeroed --gauge 0.1 -- 0.4 / 1.5 / -1.6" },
           { "The calculation, step by step, for a student:",
             "halfturn angles --explain case.yaml" },
           { "The measuring sheet of a case, to print:",

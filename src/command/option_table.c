@@ -53,6 +53,19 @@ const struct option_row option_rows[] = {
       "what the gauge stood on: cap, machined_flange or yoke" },
     { "headings", 0, TEXT, FOR_ANGLES, AT(headings), 0, 0, NULL, "DEG,...",
       "heading of each member, + to the left going rearward" },
+    { "zeroed", 0, FLAG, FOR_ANGLES, AT(zeroed), 0, 0, NULL, NULL,
+      "the readings are one signed difference for each joint: gauge zeroed on "
+      "one cap, read on the next" },
+    { "drawing", 0, FLAG, FOR_ANGLES, AT(drawing), 0, 0, NULL, NULL,
+      "the slopes are those of a drawing's side view, not inclinations" },
+    { "crosswise", 0, ANGLE, FOR_ANGLES, AT(crosswise_rad), 0, 45, NULL, "DEG",
+      "the most that the gauge showed laid crosswise on the caps when the "
+      "yokes were set; takes the place of --set-up" },
+    { "offsets", 0, TEXT, FOR_ANGLES, AT(offsets), 0, 0, NULL, "MM,...",
+      "how far each joint centre lies to the left (+), instead of --headings; "
+      "wants --lengths" },
+    { "lengths", 0, TEXT, FOR_ANGLES, AT(lengths), 0, 0, NULL, "MM,...",
+      "length of each shaft between its joint centres" },
     { "yokes", 0, TEXT, FOR_ANGLES, AT(yokes), 0, 0, NULL, "DEG,...",
       "clocking of each shaft section, 0 in line" },
     { "driven-from", 0, WORD, FOR_ANGLES, AT(driven_from), 0, 0, ends, "END",

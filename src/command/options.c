@@ -123,6 +123,10 @@ static enum ht_status set_word(const struct option_row *row, const char *text,
             return HT_OK;
         }
     }
+    /* no word of ours, but what people do stand a gauge on */
+    if (row->offset == offsetof(struct options, read_on) &&
+        strcmp(text, "strap") == 0)
+        return ht_fail(err, READING_STRAP);
     const char *near = ht_nearest_name(text, names);
     return near ? ht_fail(err, OPTION_NO_WORD_NEAR, row->name, text, near, list)
                 : ht_fail(err, OPTION_NO_WORD, row->name, text, list);
@@ -203,7 +207,8 @@ enum ht_status options_read(struct options *options, enum command_bit command,
     enum ht_status status = HT_OK;
     *options = (struct options){ .speed_m_s = NAN, .hz = NAN, .gear = NAN,
                                  .shaft_rpm = NAN, .gauge_rad = NAN,
-                                 .step_rad = NAN, .set_up_rad = NAN };
+                                 .step_rad = NAN, .set_up_rad = NAN,
+                                 .crosswise_rad = NAN };
     make_getopt(command, longs, letters);
     opterr = 0;
     optind = 0; /* also forgets where an earlier reading broke off */
@@ -223,19 +228,34 @@ enum ht_status options_read(struct options *options, enum command_bit command,
     return status;
 }
 
-bool options_degrees(const char *list, double *angle_rad, size_t room,
-                     size_t *count)
+typedef enum ht_number_problem (*read_function)(const char *text,
+                                                size_t length, double *value);
+
+static bool read_list(const char *list, read_function read, double factor,
+                      double *value, size_t room, size_t *count)
 {
     *count = 0;
     for (const char *at = list;;) {
         size_t length = strcspn(at, ",");
-        double degrees;
-        if (*count == room || ht_number_read_degrees(at, length, &degrees) !=
-                                  HT_NUMBER_FINE)
+        double number;
+        if (*count == room || read(at, length, &number) != HT_NUMBER_FINE)
             return false;
-        angle_rad[(*count)++] = degrees * HT_RAD_PER_DEG;
+        value[(*count)++] = number * factor;
         if (at[length] == '\0')
             return true;
         at += length + 1;
     }
+}
+
+bool options_degrees(const char *list, double *angle_rad, size_t room,
+                     size_t *count)
+{
+    return read_list(list, ht_number_read_degrees, HT_RAD_PER_DEG, angle_rad,
+                     room, count);
+}
+
+bool options_lengths(const char *list, double *length_m, size_t room,
+                     size_t *count)
+{
+    return read_list(list, ht_number_read, 1e-3, length_m, room, count);
 }

@@ -26,14 +26,17 @@ struct options {
     bool blank;         /* angles: the measuring sheet */
     bool explain;       /* angles: the calculation, step by step */
     enum ht_paper paper;
+    bool zeroed, drawing;                   /* what the readings are */
     const char *from;   /* new: what it starts from */
     const char *output, *limits, *limits_file, *catalogue_file, *shop;
     double speed_m_s, hz, gear, shaft_rpm;  /* NAN: not given */
     double gauge_rad, step_rad, set_up_rad; /* NAN: not given */
+    double crosswise_rad;                   /* NAN: not given */
     enum ht_suspension suspension;
     enum ht_surface read_on;
     enum ht_end driven_from;
     const char *headings, *yokes;           /* comma lists, degrees */
+    const char *offsets, *lengths;          /* comma lists, mm */
     char **words;                           /* what is no option */
     size_t word_count;
 };
@@ -55,6 +58,9 @@ void options_values(struct ht_text *text);
 
 /* A comma list of degrees into radians; false: not such a list. */
 bool options_degrees(const char *list, double *angle_rad, size_t room,
+                     size_t *count);
+/* The same of millimetres into metres. */
+bool options_lengths(const char *list, double *length_m, size_t room,
                      size_t *count);
 
 #endif

@@ -50,6 +50,15 @@
         "--%s %.60s: wanted degrees from %g to %g with commas between them, "  \
         "%zu of them."
 
+#define LENGTHS_WRONG                                                          \
+    HT_BAD_USE, "--%s %.60s: wanted millimetres from %g to %g with commas "    \
+                "between them, %zu of them."
+#define OPTIONS_SAY_THE_SAME                                                   \
+    HT_BAD_USE, "--%s and --%s say the same thing. Keep one."
+#define OPTION_NOT_OF_ZEROED                                                   \
+    HT_BAD_USE, "--zeroed readings are differences from the side and know no " \
+                "--%s. Leave it out, or read every member."
+
 /* ---- which case -------------------------------------------------------- */
 #define CASE_NOT_NAMED                                                         \
     HT_BAD_USE, "Name a case sheet, for instance case.yaml. --help shows how."
@@ -99,6 +108,13 @@
     HT_BAD_USE, "A joint has two readings, the member before it and the "      \
                 "member after it. Readings that stand here: %zu. Put '/' "     \
                 "between joints: -- 2.1 4.3 / 4.3 2.4"
+#define READING_NOT_ONE                                                        \
+    HT_BAD_USE, "With --zeroed a joint has one reading, the signed "           \
+                "difference. Readings that stand here: %zu. Put '/' between "  \
+                "joints: -- 0.4 / 1.5 / -1.6"
+#define READING_STRAP                                                          \
+    HT_BAD_USE, "--read-on strap: a strap bends as its bolts are tightened "   \
+                "and lies square to nothing. Take it off and read on the cap."
 #define READING_TOO_MANY                                                       \
     HT_BAD_USE, "These are readings of more than %d joints. A driveline of "   \
                 "so many is not worked out; read a part of it."

@@ -18,12 +18,19 @@ const struct ht_word ht_sheet_surface_words[] = {
     { "cap", HT_SURFACE_CAP, "bearing cap" },
     { "machined_flange", HT_SURFACE_MACHINED_FLANGE, 0 },
     { "yoke", HT_SURFACE_YOKE, "rough yoke or casting" },
+    { "strap", HT_SURFACE_STRAP, "refused: it does not lie square" },
     { 0 },
 };
 static const struct ht_word suspension_words[] = {
     { "wheels_on_ground", HT_SUSPENSION_WHEELS_ON_GROUND, 0 },
     { "axle_on_stands_at_ride_height", HT_SUSPENSION_STANDS_AT_RIDE_HEIGHT, 0 },
     { "hanging", HT_SUSPENSION_HANGING, "numbers, but no verdict" },
+    { 0 },
+};
+
+static const struct ht_word slopes_are_words[] = {
+    { "inclination", HT_SLOPES_INCLINATION, "as a gauge laid along shows it" },
+    { "drawing", HT_SLOPES_DRAWING, "as the side view of a drawing shows it" },
     { 0 },
 };
 
@@ -153,13 +160,24 @@ const struct ht_schema ht_sheet_driveline_schema = {
       .high = 45,                                                              \
       .group = 1,                                                              \
       .help = "Two readings, the gauge turned round between them" },           \
+        { "opposite",                                                          \
+          HT_IS_NUMBERS,                                                       \
+          HT_QUANTITY_ANGLE,                                                   \
+          .at = SLOPE(opposite_rad),                                           \
+          .least = 2,                                                          \
+          .most = 2,                                                           \
+          .low = -45,                                                          \
+          .high = 45,                                                          \
+          .group = 1,                                                          \
+          .help = "Two readings: a cap and, half a turn on, the one "          \
+                  "opposite" },                                                \
         { "face",                                                              \
           HT_IS_NUMBERS,                                                       \
           HT_QUANTITY_ANGLE,                                                   \
           .at = SLOPE(readings_rad),                                           \
           .least = 1,                                                          \
           .most = 20,                                                          \
-          .low = 45,                                                           \
+          .low = -135,                                                         \
           .high = 135,                                                         \
           .group = 1,                                                          \
           .flags = HT_WHEN_MARKED,                                             \
@@ -169,10 +187,15 @@ const struct ht_schema ht_sheet_driveline_schema = {
               "90 degrees" },                                                  \
         { "read_on", HT_IS_WORD, .at = SLOPE(read_on),                         \
           .words = ht_sheet_surface_words, .help = "Where it differs" },       \
+        { "set_up_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE,                       \
+          .at = SLOPE(set_up_rad), .low = 0, .high = 5, .group = 2,            \
+          .help = "Where it differs" },                                        \
     {                                                                          \
-        "set_up_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE,                         \
-            .at = SLOPE(set_up_rad), .low = 0, .high = 5,                      \
-            .help = "Where it differs"                                         \
+        "crosswise_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE,                     \
+            .at = SLOPE(crosswise_rad), .least = 1, .most = 4, .low = -45,     \
+            .high = 45, .group = 2,                                            \
+            .help = "Shown by the gauge laid crosswise on the cap when the "   \
+                    "yoke was set; takes the place of set_up_deg"              \
     }
 
 static const struct ht_row slope_rows[] = {
@@ -185,9 +208,11 @@ static const struct ht_row slope_rows[] = {
 static const struct ht_schema slope_schema = {
     HT_SCHEMA(
         "slope",
-        "A number, a list of repeats, `{flip: [a, b]}` or `{face: 86.9}`.",
+        "A number, a list of repeats, `{flip: [a, b]}`, `{opposite: [a, b]}` "
+        "or `{face: 86.9}`.",
         slope_rows, struct ht_sheet_slope),
     .bare = "readings_deg",
+    .finish = ht_sheet_slope_finish,
 };
 
 /* The per-member form has the slope's keys beside the member's name. */
@@ -209,6 +234,7 @@ static const struct ht_row read_slope_rows[] = {
 static const struct ht_schema read_schema = {
     HT_SCHEMA("read", "One member's readings.", read_slope_rows,
               struct read_item),
+    .finish = ht_sheet_read_finish,
 };
 
 #undef AT
@@ -227,7 +253,7 @@ static const struct ht_schema gauge_schema = {
     HT_SCHEMA("gauge", NULL, gauge_rows, struct ht_sheet_angles),
 };
 
-enum { SLOPES_GROUP = 1 };
+enum { SLOPES_GROUP = 1, HEADINGS_GROUP };
 static const struct ht_row angles_rows[] = {
     { "name", HT_IS_TEXT, .at = AT(name),
       .help = "Needed where there are several" },
@@ -248,6 +274,9 @@ static const struct ht_row angles_rows[] = {
     { "gauge", HT_IS_MAP, .child = &gauge_schema, .help = "The gauge" },
     { "read_on", HT_IS_WORD, .at = AT(read_on), .words = ht_sheet_surface_words,
       .help = "What the gauge stood on; absent: unknown, 0.5 degrees" },
+    { "slopes_are", HT_IS_WORD, .at = AT(slopes_are),
+      .words = slopes_are_words,
+      .help = "What the slopes are measured against; absent: inclination" },
     { "read", HT_IS_MAPS, .at = offsetof(struct angles_scratch, read),
       .count_at = offsetof(struct angles_scratch, read_count), .least = 2,
       .most = 9, .child = &read_schema, .flags = HT_READ_ONLY,
@@ -260,8 +289,19 @@ static const struct ht_row angles_rows[] = {
               "lower; a list inside holds repeats" },
     { "headings_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE, .at = AT(headings_rad),
       .least = 2, .most = 18, .low = -45, .high = 45,
+      .group = HEADINGS_GROUP,
       .help = "Shorthand: one per member; + = runs to the left going "
               "rearward; absent: side view only" },
+    { "offsets_mm", HT_IS_NUMBERS, HT_QUANTITY_LENGTH, .at = AT(offsets_m),
+      .least = 1, .most = 16, .low = -2000, .high = 2000,
+      .group = HEADINGS_GROUP,
+      .help = "Instead of the shafts' headings: how far each joint centre "
+              "lies to the left (+) of one line along the vehicle; wants "
+              "joint_to_joint_mm of every shaft" },
+    { "end_headings_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE,
+      .at = AT(end_headings_rad), .least = 2, .most = 2, .low = -45, .high = 45,
+      .help = "With offsets_mm: headings of the first and last member; "
+              "absent: straight ahead" },
     { "joints_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE, .at = AT(joints_rad),
       .least = 1, .most = 16, .low = -45, .high = 45, .group = SLOPES_GROUP,
       .help = "Instead: one per joint, signed, rear minus front (gauge "

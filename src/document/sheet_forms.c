@@ -262,7 +262,7 @@ void ht_sheet_driveline_finish(struct ht_finish *finish, void *record)
 /* ---- read ------------------------------------------------------------- */
 
 static bool read_is_sound(struct ht_finish *finish,
-                          const struct angles_scratch *scratch)
+                          struct angles_scratch *scratch)
 {
     size_t headings = 0;
     if (ht_finish_has(finish, "headings_deg"))
@@ -271,12 +271,15 @@ static bool read_is_sound(struct ht_finish *finish,
         const struct read_item *item = &scratch->read[i];
         headings += isnan(item->heading_rad) ? 0 : 1;
         if (item->slope.readings_rad.count == 0 &&
+            item->slope.opposite_rad.count == 0 &&
             isnan(item->slope.flip_a_rad)) {
             ht_finish_problem(finish, "read", DOCUMENT_READ_NOTHING,
                               item->member ? item->member : "");
             return false;
         }
     }
+    if (scratch->angles.offsets_m.count > 0)
+        return ht_sheet_read_ends(finish, scratch);
     if (headings != 0 && headings != scratch->read_count)
         ht_finish_problem(finish, "read", DOCUMENT_READ_SOME_HEADINGS, headings,
                           scratch->read_count);
@@ -288,7 +291,8 @@ static void read_to_lists(struct ht_finish *finish,
 {
     struct ht_sheet_angles *angles = &scratch->angles;
     size_t count = scratch->read_count;
-    bool headings = !isnan(scratch->read[0].heading_rad);
+    bool headings = !isnan(scratch->read[0].heading_rad) &&
+                    angles->offsets_m.count == 0;
     angles->slopes = ht_finish_get(finish, count, sizeof *angles->slopes);
     angles->headings_rad = (struct ht_numbers){ 0 };
     if (headings)
@@ -311,4 +315,5 @@ void ht_sheet_angles_finish(struct ht_finish *finish, void *record)
         read_to_lists(finish, scratch);
     if (scratch->read_count == 0 && angles->slope_count)
         check_headings(finish, angles->headings_rad.count, angles->slope_count);
+    ht_sheet_readings_check(finish, angles);
 }

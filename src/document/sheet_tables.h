@@ -38,6 +38,13 @@ struct angles_scratch {
 };
 
 void ht_sheet_driveline_finish(struct ht_finish *finish, void *record);
+void ht_sheet_slope_finish(struct ht_finish *finish, void *record);
+void ht_sheet_read_finish(struct ht_finish *finish, void *record);
+void ht_sheet_readings_check(struct ht_finish *finish,
+                             const struct ht_sheet_angles *angles);
+/* False, with the problem said: a shaft has a heading too. */
+bool ht_sheet_read_ends(struct ht_finish *finish,
+                        struct angles_scratch *scratch);
 void ht_sheet_angles_finish(struct ht_finish *finish, void *record);
 void ht_sheet_speed_finish(struct ht_finish *finish, void *record);
 void ht_sheet_tube_finish(struct ht_finish *finish, void *record);

@@ -293,10 +293,36 @@
                  "each entry its heading_deg."
 #define DOCUMENT_READ_NOTHING                                                  \
     HT_BAD_FILE,                                                               \
-        "There is no reading for '%.60s'. Give slope_deg, flip or face."
+        "There is no reading for '%.60s'. Give slope_deg, flip, opposite or "  \
+        "face."
 #define DOCUMENT_READ_SOME_HEADINGS                                            \
     HT_BAD_FILE, "heading_deg is given for %zu of %zu members. Give it for "   \
                  "all or for none."
+
+#define DOCUMENT_FACE_NOT_ACROSS                                               \
+    HT_BAD_FILE, "A face across the axis reads near 90 degrees. Found: %s. "   \
+                 "If the gauge lay along the shaft, it is a slope. If it was " \
+                 "zeroed upright, add 90."
+#define DOCUMENT_STRAP                                                         \
+    HT_BAD_FILE, "A strap bends as its bolts are tightened and lies square "   \
+                 "to nothing. Take it off and read on the cap: cap, "          \
+                 "machined_flange or yoke."
+#define DOCUMENT_CROSSWISE_FACE                                                \
+    HT_BAD_FILE, "A face across the axis has no cap to lay the gauge "         \
+                 "crosswise on. Give set_up_deg instead."
+#define DOCUMENT_DRAWING_READ                                                  \
+    HT_BAD_FILE, "Slope %zu was read with a gauge (flip, opposite, face or "   \
+                 "crosswise_deg) and so is an inclination. Leave out "         \
+                 "'slopes_are: drawing'."
+#define DOCUMENT_OFFSETS_AND_HEADING                                           \
+    HT_BAD_FILE, "offsets_mm says where '%.60s' runs, and its heading_deg "    \
+                 "says it too. Keep one."
+#define DOCUMENT_OFFSET_COUNT                                                  \
+    HT_BAD_FILE, "Values given: %zu. Wanted: %zu, one for each joint centre, " \
+                 "front to rear."
+#define DOCUMENT_END_HEADINGS                                                  \
+    HT_BAD_FILE, "end_headings_deg goes with offsets_mm. Without offsets "     \
+                 "give headings_deg, one for each member."
 
 /* Refusals: values of a sheet that do not fit each other. */
 

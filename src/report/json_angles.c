@@ -20,6 +20,16 @@ const char *json_text_of(struct ht_arena *arena, const char *text)
     return copy;
 }
 
+bool json_fill_texts(struct json_texts *view, const char *first, size_t size,
+                       size_t count, struct ht_arena *arena)
+{
+    view->count = count;
+    view->text = ht_arena_get(arena, count + 1, sizeof *view->text);
+    for (size_t i = 0; view->text && i < count; i++)
+        view->text[i] = json_text_of(arena, first + i * size);
+    return view->text != NULL;
+}
+
 static const char *verdict_name(enum ht_verdict verdict)
 {
     static const char *const names[] = {
@@ -86,5 +96,6 @@ bool json_angles_from(struct json_angles *view, const struct ht_angles *angles,
         fill_joint(&view->joints[i], &angles->joint[i], arena);
     for (size_t i = 0; i < angles->verdicts; i++)
         fill_verdict(&view->verdicts[i], &angles->verdict[i], arena);
-    return true;
+    return JSON_TEXTS(&view->doubts, angles->doubt, angles->doubts, arena) &&
+           JSON_TEXTS(&view->notes, angles->note, angles->notes, arena);
 }

@@ -3,19 +3,6 @@
 #include "words.h"
 
 /* A list of texts of a fixed size each. */
-static bool fill_texts(struct json_texts *view, const char *first, size_t size,
-                       size_t count, struct ht_arena *arena)
-{
-    view->count = count;
-    view->text = ht_arena_get(arena, count + 1, sizeof *view->text);
-    for (size_t i = 0; view->text && i < count; i++)
-        view->text[i] = json_text_of(arena, first + i * size);
-    return view->text != NULL;
-}
-
-#define FILL_TEXTS(view, array, count, arena)                                  \
-    fill_texts((view), (array)[0], sizeof (array)[0], (count), (arena))
-
 static struct json_influence *fill_influences(const struct ht_influence *list,
                                               size_t count,
                                               struct ht_arena *arena)
@@ -61,7 +48,7 @@ static bool fill_next(struct json_next *view, const struct ht_next_check *next,
         .minutes = next->minutes,
         .gain = next->gain_nats,
     };
-    return FILL_TEXTS(&view->outcomes, next->outcome, next->outcomes, arena);
+    return JSON_TEXTS(&view->outcomes, next->outcome, next->outcomes, arena);
 }
 
 static struct json_why *fill_safety(size_t *count,
@@ -111,9 +98,9 @@ bool json_rank_from(struct json_rank *view, const struct ht_workup *workup,
     };
     view->safety = fill_safety(&view->safety_count, workup, arena);
     bool fine = view->struck && view->causes && view->next && view->safety &&
-                FILL_TEXTS(&view->unexplained, ranking->unexplained_text,
+                JSON_TEXTS(&view->unexplained, ranking->unexplained_text,
                            ranking->unexplained, arena) &&
-                FILL_TEXTS(&view->alike, ranking->alike_text, ranking->alike,
+                JSON_TEXTS(&view->alike, ranking->alike_text, ranking->alike,
                            arena);
     for (size_t i = 0; fine && i < ranking->causes; i++)
         fine = fill_cause(&view->causes[i], &ranking->cause[i], arena);
@@ -163,9 +150,9 @@ bool json_rest_from(struct json_rest *view, const struct ht_workup *workup,
 {
     view->title = json_text_of(arena, workup->sheet->title);
     fill_stages(&view->stages, workup, arena);
-    return FILL_TEXTS(&view->missing, workup->missing, workup->missing_count,
+    return JSON_TEXTS(&view->missing, workup->missing, workup->missing_count,
                       arena) &&
-           FILL_TEXTS(&view->assumed, workup->assumed, workup->assumed_count,
+           JSON_TEXTS(&view->assumed, workup->assumed, workup->assumed_count,
                       arena) &&
            fill_notes(&view->notes, workup, arena);
 }

@@ -109,6 +109,10 @@ static const struct ht_row angles_rows[] = {
       .help = "At the highest speed" },
     LIST(json_angles, "verdicts", verdicts, verdict_count, verdict_schema,
          "Against every limit that applies"),
+    TEXTS(json_angles, "doubts", doubts,
+          "Readings to look at again, and why"),
+    TEXTS(json_angles, "angle_notes", notes,
+          "What was taken for these angles, and what they leave out"),
 };
 SCHEMA(json_angles_schema, "angles",
        "With `angles`, `rank` and `report`. Absent when no angles are given.",

@@ -34,6 +34,7 @@ struct json_angles {
     double speed_ripple;
     struct json_verdict *verdicts;
     size_t verdict_count;
+    struct json_texts doubts, notes;
 };
 
 struct json_rival {
@@ -111,7 +112,12 @@ struct json_rest {
 extern const struct ht_schema json_angles_schema, json_speed_schema,
     json_orders_schema, json_rank_schema, json_rest_schema;
 
-/* False when out of memory. */
+/* Texts of a fixed size, cleaned. All are false when out of memory. */
+bool json_fill_texts(struct json_texts *view, const char *first, size_t size,
+                       size_t count, struct ht_arena *arena);
+#define JSON_TEXTS(view, array, count, arena)                                  \
+    json_fill_texts((view), (array)[0], sizeof (array)[0], (count), (arena))
+
 bool json_angles_from(struct json_angles *view, const struct ht_angles *angles,
                       struct ht_arena *arena);
 bool json_speed_from(struct json_speed *view, const struct ht_workup *workup,

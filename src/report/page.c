@@ -161,16 +161,25 @@ static void put_answer(struct ht_text *out, const struct told *told)
 
 /* ---- sections that are lists ------------------------------------------- */
 
-static void put_untold(struct ht_text *out, const struct told *told)
+static void put_list_section(struct ht_text *out, const struct told *told,
+                             const char *heading,
+                             void (*say)(struct ht_text *out,
+                                         const struct told *told))
 {
     struct ht_text lines = { 0 };
-    say_untold(&lines, told);
+    say(&lines, told);
     if (lines.length) {
-        markup(out, "<section><h2>%t</h2>\n", REPORT_UNTOLD);
+        markup(out, "<section><h2>%t</h2>\n", heading);
         page_list(out, ht_text_get(&lines), "list");
         ht_text_add(out, "</section>\n");
     }
     ht_text_end(out, &lines);
+}
+
+static void put_untold(struct ht_text *out, const struct told *told)
+{
+    put_list_section(out, told, REPORT_DOUBTS, say_doubts);
+    put_list_section(out, told, REPORT_UNTOLD, say_untold);
 }
 
 static void put_cautions(struct ht_text *out, const struct told *told)

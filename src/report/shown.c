@@ -86,11 +86,13 @@ static struct shown_range without_range(struct shown value)
     return range;
 }
 
-/* Both halves of the range alike within a tenth: one number says them. */
+/* Both halves of the range alike within a tenth: one number says them. A range
+ * that begins at 0 says so. */
 static bool is_even_range(const struct ht_estimate *e)
 {
     double below = e->value - e->low, above = e->high - e->value;
-    return fabs(above - below) <= 0.1 * (above + below);
+    bool from_nothing = !(e->low > 0) && e->high > 0;
+    return !from_nothing && fabs(above - below) <= 0.1 * (above + below);
 }
 
 struct shown_range shown_angle_range(const struct ht_estimate *rad)

@@ -73,3 +73,35 @@ void say_angle_notes(struct ht_text *out, const struct ht_workup *workup)
                 if (!was_said(workup, k, workup->lines[k].angles.note[i]))
                     say_note(out, workup, workup->lines[k].angles.note[i]);
 }
+
+static void say_doubts_of(struct ht_text *out, const struct ht_angles *angles,
+                          const char *set)
+{
+    struct ht_text clean = { 0 };
+    for (size_t i = 0; i < angles->doubts; i++) {
+        put_held(&clean, angles->doubt[i]);
+        if (set)
+            ht_text_addf(out, REPORT_NOTE_OF_SET "\n", set,
+                         ht_text_get(&clean));
+        else
+            ht_text_addf(out, "%s\n", ht_text_get(&clean));
+        clean.length = 0;
+    }
+    ht_text_end(out, &clean);
+}
+
+void say_doubts(struct ht_text *out, const struct told *told)
+{
+    const struct ht_workup *workup = told->workup;
+    struct ht_text name = { 0 };
+    if (!told->angles)
+        return;
+    if (!several_sets(workup))
+        say_doubts_of(out, &workup->angles, NULL);
+    for (size_t k = 0; several_sets(workup) && k < workup->line_count; k++) {
+        name.length = 0;
+        say_doubts_of(out, &workup->lines[k].angles,
+                      set_name(&name, workup, &workup->lines[k]));
+    }
+    ht_text_end(out, &name);
+}

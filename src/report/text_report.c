@@ -41,6 +41,7 @@ static void put_top(struct ht_text *out, const struct told *told,
 
 static void put_end(struct ht_text *out, const struct told *told)
 {
+    put_said_list(out, REPORT_DOUBTS, say_doubts, told);
     put_said_list(out, REPORT_UNTOLD, say_untold, told);
     put_said_list(out, REPORT_ASSUMED, say_assumed, told);
     put_said_list(out, REPORT_CAUTION, say_cautions, told);

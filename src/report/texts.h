@@ -52,6 +52,7 @@
 #define REPORT_REPAIR "Repair: "
 #define REPORT_STRUCK "Left out: this vehicle cannot have it"
 #define REPORT_UNTOLD "What could not be told"
+#define REPORT_DOUBTS "Read these again"
 #define REPORT_ASSUMED "Taken as given"
 #define REPORT_ASSUMED_BOLD BOLD_ON "Taken as given." BOLD_OFF
 #define REPORT_CAUTION "Caution"

@@ -171,6 +171,30 @@ static void a_sheet_hands_over_every_reading_in_its_place(void **state)
     assert_true(isnan(line.gauge.step_rad) && isnan(line.heading_u_rad));
 }
 
+static void offsets_come_with_the_lengths_of_the_shafts(void **state)
+{
+    (void)state;
+    struct case_on_paper paper;
+    struct ht_driveline line;
+    double offsets[] = { 0, 0.01, -0.02 }, ends[] = { 0.01, -0.01 };
+    struct ht_sheet_tube tubes[] = { { .joint_to_joint_m = 1.1 },
+                                     { .joint_to_joint_m = 1.3 } };
+    fill(&paper);
+    paper.angles.headings_rad.count = 0;
+    paper.angles.offsets_m = (struct ht_numbers){ offsets, 3 };
+    paper.angles.end_headings_rad = (struct ht_numbers){ ends, 2 };
+    paper.angles.slopes_are = HT_SLOPES_DRAWING;
+    paper.line.tubes = tubes;
+    paper.line.tube_count = 2;
+    assert_int_equal(ht_driveline_from_sheet(&line, &paper.sheet, 0, 0, NULL),
+                     HT_OK);
+    assert_close(line.offset_m[2], -0.02, 0);
+    assert_close(line.joint_to_joint_m[2], 1.3, 0);
+    assert_close(line.heading_rad[3], -0.01, 0);
+    assert_true(isnan(line.heading_rad[1]));
+    assert_true(line.drawing);
+}
+
 static void differences_stand_in_when_there_are_no_slopes(void **state)
 {
     (void)state;
@@ -212,6 +236,12 @@ static void lists_that_do_not_fit_are_named(void **state)
                      HT_BAD_FILE);
     assert_non_null(strstr(err.text, "headings_deg: 2. Wanted: 4"));
     fill(&paper);
+    paper.angles.headings_rad.count = 0;
+    paper.angles.offsets_m = (struct ht_numbers){ value, 2 };
+    assert_int_equal(ht_driveline_from_sheet(&line, &paper.sheet, 0, 0, &err),
+                     HT_BAD_FILE);
+    assert_non_null(strstr(err.text, "offsets_mm: 2. Wanted: 3"));
+    fill(&paper);
     paper.line.joint_count = 2;
     assert_int_equal(ht_driveline_from_sheet(&line, &paper.sheet, 0, 0, &err),
                      HT_BAD_FILE);
@@ -247,6 +277,7 @@ int main(void)
         cmocka_unit_test(an_edited_copy_replaces_the_sets),
         cmocka_unit_test(a_spoilt_copy_is_refused_with_the_place),
         cmocka_unit_test(a_sheet_hands_over_every_reading_in_its_place),
+        cmocka_unit_test(offsets_come_with_the_lengths_of_the_shafts),
         cmocka_unit_test(differences_stand_in_when_there_are_no_slopes),
         cmocka_unit_test(lists_that_do_not_fit_are_named),
     };

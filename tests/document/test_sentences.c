@@ -162,8 +162,42 @@ static const struct {
       "angles.read[2].member: 'c' stands where the driveline has 'b'. Members "
       "are listed front to rear." },
     { H "angles: {read: [{member: a, slope_deg: 1}, {member: b}]}\n",
-      "angles.read: There is no reading for 'b'. Give slope_deg, flip or "
-      "face." },
+      "angles.read: There is no reading for 'b'. Give slope_deg, flip, "
+      "opposite or face." },
+    { H "angles: {slopes_deg: [1, {face: 3.1}]}\n",
+      "angles.slopes_deg[2].face: A face across the axis reads near 90 "
+      "degrees. Found: 3.1. If the gauge lay along the shaft, it is a slope. "
+      "If it was zeroed upright, add 90." },
+    { H "angles: {read_on: strap}\n",
+      "angles.read_on: A strap bends as its bolts are tightened and lies "
+      "square to nothing. Take it off and read on the cap: cap, "
+      "machined_flange or yoke." },
+    { H "angles: {slopes_deg: [1, {face: 87, crosswise_deg: 1}]}\n",
+      "angles.slopes_deg[2].crosswise_deg: A face across the axis has no cap "
+      "to lay the gauge crosswise on. Give set_up_deg instead." },
+    { H "angles: {slopes_deg: [1, {readings_deg: 2, crosswise_deg: 1, "
+        "set_up_deg: 0.2}]}\n",
+      "angles.slopes_deg[2]: 'set_up_deg' and 'crosswise_deg' on line 2 say "
+      "the same thing. Keep one." },
+    { H "angles: {slopes_are: drawing, slopes_deg: [1, {flip: [2, -1.9]}]}\n",
+      "angles.slopes_are: Slope 2 was read with a gauge (flip, opposite, face "
+      "or crosswise_deg) and so is an inclination. Leave out 'slopes_are: "
+      "drawing'." },
+    { H "angles: {slopes_deg: [1, 2, 3], offsets_mm: [0, 1], headings_deg: "
+        "[0, 0, 0]}\n",
+      "angles: 'headings_deg' and 'offsets_mm' on line 2 say the same thing. "
+      "Keep one." },
+    { H "angles: {offsets_mm: [0, 1], read: [{member: a, slope_deg: 1}, "
+        "{member: b, slope_deg: 2, heading_deg: 1}, {member: c, slope_deg: "
+        "1}]}\n",
+      "angles.read: offsets_mm says where 'b' runs, and its heading_deg says "
+      "it too. Keep one." },
+    { H "angles: {slopes_deg: [1, 2, 3], offsets_mm: [0, 1, 2]}\n",
+      "angles.offsets_mm: Values given: 3. Wanted: 2, one for each joint "
+      "centre, front to rear." },
+    { H "angles: {slopes_deg: [1, 2], end_headings_deg: [0, 1]}\n",
+      "angles.end_headings_deg: end_headings_deg goes with offsets_mm. "
+      "Without offsets give headings_deg, one for each member." },
     { H "angles: {read: [{member: a, slope_deg: 1, heading_deg: 0}, "
         "{member: b, slope_deg: 1}]}\n",
       "angles.read: heading_deg is given for 1 of 2 members. Give it for all "

@@ -55,7 +55,8 @@ static void look_at(const struct options *options, const struct line *line)
 {
     const char *text[] = { options->output, options->limits,
                            options->limits_file, options->catalogue_file,
-                           options->shop, options->headings, options->yokes };
+                           options->shop, options->headings, options->yokes,
+                           options->offsets, options->lengths };
     const double steep_rad = 5 * HT_RAD_PER_DEG * (1 + 1e-9);
     for (size_t i = 0; i < sizeof text / sizeof text[0]; i++)
         FUZZ_DEMAND(!text[i] || is_of(line, text[i]));
@@ -67,6 +68,7 @@ static void look_at(const struct options *options, const struct line *line)
     FUZZ_DEMAND(lies(options->hz, 0.1, 2000));
     FUZZ_DEMAND(lies(options->shaft_rpm, 1, 20000));
     FUZZ_DEMAND(lies(options->gauge_rad, 0, steep_rad));
+    FUZZ_DEMAND(lies(options->crosswise_rad, 0, 9 * steep_rad));
     FUZZ_DEMAND(lies(options->step_rad, 0, steep_rad));
     FUZZ_DEMAND(lies(options->set_up_rad, 0, steep_rad));
     FUZZ_DEMAND(options->suspension <= HT_SUSPENSION_HANGING);
