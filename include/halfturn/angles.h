@@ -12,7 +12,7 @@
 #include "halfturn/status.h"
 
 enum { HT_MEMBERS_MAX = 9, HT_JOINTS_MAX = 8, HT_REPEATS_MAX = 20,
-       HT_VERDICTS_MAX = 160 };
+       HT_VERDICTS_MAX = 256 };
 
 /* NAN anywhere: the stated default. */
 struct ht_gauge {

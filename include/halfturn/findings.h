@@ -82,9 +82,18 @@ struct ht_findings {
     size_t strong_lines;        /* orders clearly above the healthy band */
 };
 
+/* One of several drivelines. */
+struct ht_driveline_angles {
+    const char *name;           /* NULL: none */
+    const struct ht_angles *angles; /* of the set to go by; NULL: not read */
+};
+
 struct ht_findings_input {      /* any pointer may be NULL */
     const struct ht_sheet *sheet;
-    const struct ht_angles *angles;
+    const struct ht_angles *angles; /* where there is one driveline */
+    size_t drivelines;          /* several: the worst of them speaks, named; 0
+                                   or 1: `angles` does */
+    struct ht_driveline_angles driveline[HT_DRIVELINES_MAX];
     const struct ht_rotation *rotation;
     const struct ht_turns *turns;
     const struct ht_orders *orders;

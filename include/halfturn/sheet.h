@@ -17,6 +17,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+enum { HT_DRIVELINES_MAX = 8 };
+
 enum ht_answer { HT_ANSWER_UNKNOWN, HT_ANSWER_YES, HT_ANSWER_NO };
 enum ht_walk_round { HT_WALK_UNKNOWN, HT_WALK_DONE, HT_WALK_FAILED };
 enum ht_setting {

@@ -36,7 +36,7 @@ static const struct ht_row sheet_rows[] = {
     { "vehicle", HT_IS_MAP, .at = AT(vehicle),
       .child = &ht_sheet_vehicle_schema, .help = "The vehicle" },
     { "driveline", HT_IS_MAPS, .at = AT(drivelines),
-      .count_at = AT(driveline_count), .most = 8,
+      .count_at = AT(driveline_count), .most = HT_DRIVELINES_MAX,
       .child = &ht_sheet_driveline_schema, .flags = HT_OR_ONE,
       .help = "Gearbox to axle; one, or a list" },
     { "angles", HT_IS_MAPS, .at = AT(angles), .count_at = AT(angles_count),

@@ -252,8 +252,10 @@ const struct ht_schema ht_sheet_drive_schema = {
 #define AT(field) offsetof(struct ht_sheet_limits, field)
 static const struct ht_row limits_rows[] = {
     { "name", HT_IS_TEXT, .at = AT(name),
-      .help = "A named set: car, light_truck, light_commercial, "
-              "heavy_truck_a, heavy_truck_b, industrial" },
+      .help = "A named set: car, light_truck, light_truck_by_speed, "
+              "light_commercial, heavy_truck_a, heavy_truck_b, "
+              "heavy_truck_pump, vocational, industrial, industrial_small, "
+              "industrial_medium, industrial_large" },
     { "joint_max_deg", HT_IS_NUMBER, HT_QUANTITY_ANGLE, .at = AT(joint_max_rad),
       .low = 0, .high = 45,
       .help = "The vehicle maker's: largest angle of a joint" },

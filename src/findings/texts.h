@@ -55,6 +55,7 @@
 #define FINDINGS_SHAKE_LIMIT "%s rad/s², limit %s rad/s²"
 #define FINDINGS_LEFTOVER "leftover angle %s°"
 #define FINDINGS_YOKES "%s°"
+#define FINDINGS_ON_DRIVELINE "%.100s, on %.40s"
 #define FINDINGS_RUNOUT "%s mm, published limits near %s mm"
 #define FINDINGS_RIDE_HEIGHT "%s mm off"
 

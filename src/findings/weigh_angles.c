@@ -107,77 +107,112 @@ static void say_figure(char *text, size_t size,
         snprintf(text, size, FINDINGS_SHAKE_LIMIT, value, limit);
 }
 
+/* What a finding asks of the angles. */
+struct asked {
+    bool (*about)(const struct ht_limit_verdict *);
+    bool or_leftover;   /* where no limit is there to hold it against */
+};
+
+/* The chance on one driveline, and the figure; NAN: it cannot tell, or
+ * (*none) has nothing of the kind. */
+struct heard {
+    double chance;
+    bool none;
+    char text[160];
+};
+
 /* From the side alone the true angle is at least what was read: a maximum
  * may be over, never within, and a minimum the other way round. */
-static void say_limit(struct ht_finding *finding,
-                      const struct ht_findings_input *input,
-                      bool (*about)(const struct ht_limit_verdict *))
+static bool side_view_hides(const struct ht_angles *angles, bool is_minimum,
+                            double chance)
+{
+    return angles->side_view_only && (is_minimum || chance < 0.5);
+}
+
+static void hear_leftover(struct heard *heard, const struct ht_angles *angles)
+{
+    char number[40];
+    const struct ht_estimate *left = &angles->leftover_rad;
+    if (!isfinite(left->value))
+        return;
+    double sd = hypot(leftover_edge_rad, left->u);
+    double chance = ht_normal_cdf((left->value - leftover_limit_rad) / sd);
+    if (side_view_hides(angles, false, chance))
+        return;
+    heard->chance = chance;
+    ht_format_number(number, sizeof number, left->value * HT_DEG_PER_RAD, 2);
+    snprintf(heard->text, sizeof heard->text, FINDINGS_LEFTOVER, number);
+}
+
+static void hear(struct heard *heard, const struct ht_angles *angles,
+                 const struct asked *asked)
 {
     const struct ht_limit_verdict *worst;
-    if (!input->angles || !input->angles->verdict_allowed)
+    *heard = (struct heard){ .chance = NAN };
+    if (!angles || !angles->verdict_allowed)
         return;
-    double chance = chance_over(input->angles, about, &worst);
-    if (!worst || (input->angles->side_view_only &&
-                   (worst->is_minimum || chance < 0.5)))
+    double chance = chance_over(angles, asked->about, &worst);
+    heard->none = !worst && !asked->or_leftover;
+    if (worst && !side_view_hides(angles, worst->is_minimum, chance)) {
+        heard->chance = chance;
+        say_figure(heard->text, sizeof heard->text, worst);
+    } else if (asked->or_leftover)
+        hear_leftover(heard, angles);
+}
+
+/* Of several drivelines the worst speaks, named. That none is out of limits
+ * is said only when all of them can tell. */
+static void say_worst(struct ht_finding *finding,
+                      const struct ht_findings_input *input,
+                      const struct asked *asked)
+{
+    struct heard heard, worst = { .chance = NAN };
+    const char *name = NULL;
+    bool all = true;
+    for (size_t i = 0; i < input->drivelines; i++) {
+        hear(&heard, input->driveline[i].angles, asked);
+        all = all && (heard.none || !isnan(heard.chance));
+        if (isnan(heard.chance) || heard.chance <= worst.chance)
+            continue;
+        worst = heard;
+        name = input->driveline[i].name;
+    }
+    if (!all && !(worst.chance >= 0.5))
         return;
-    char text[200];
-    say_figure(text, sizeof text, worst);
-    ht_finding_say_chance(finding, chance, text);
+    if (name)
+        snprintf(heard.text, sizeof heard.text, FINDINGS_ON_DRIVELINE,
+                 worst.text, name);
+    ht_finding_say_chance(finding, worst.chance,
+                          name ? heard.text : worst.text);
 }
 
-void ht_weigh_axle_shake(struct ht_finding *finding,
-                         const struct ht_finding_kind *kind,
-                         const struct ht_findings_input *input)
+static void say(struct ht_finding *finding,
+                const struct ht_findings_input *input,
+                const struct asked *asked)
 {
-    (void)kind;
-    say_limit(finding, input, leftover);
-    const struct ht_angles *angles = input->angles;
-    if (finding->known || !angles || !angles->verdict_allowed ||
-        !isfinite(angles->leftover_rad.value))
+    struct heard heard;
+    if (input->drivelines > 1) {
+        say_worst(finding, input, asked);
         return;
-    double sd = hypot(leftover_edge_rad, angles->leftover_rad.u);
-    double chance =
-        ht_normal_cdf((angles->leftover_rad.value - leftover_limit_rad) / sd);
-    if (angles->side_view_only && chance < 0.5)
-        return;
-    char text[80], number[40];
-    ht_format_number(number, sizeof number,
-                     angles->leftover_rad.value * HT_DEG_PER_RAD, 2);
-    snprintf(text, sizeof text, FINDINGS_LEFTOVER, number);
-    ht_finding_say_chance(finding, chance, text);
+    }
+    hear(&heard, input->angles, asked);
+    ht_finding_say_chance(finding, heard.chance, heard.text);
 }
 
-void ht_weigh_joint_maximum(struct ht_finding *finding,
-                            const struct ht_finding_kind *kind,
-                            const struct ht_findings_input *input)
-{
-    (void)kind;
-    say_limit(finding, input, one_joint_maximum);
-}
-
-void ht_weigh_joint_minimum(struct ht_finding *finding,
-                            const struct ht_finding_kind *kind,
-                            const struct ht_findings_input *input)
-{
-    (void)kind;
-    say_limit(finding, input, one_joint_minimum);
-}
-
-void ht_weigh_joint_difference(struct ht_finding *finding,
-                               const struct ht_finding_kind *kind,
-                               const struct ht_findings_input *input)
-{
-    (void)kind;
-    say_limit(finding, input, difference);
-}
-
-void ht_weigh_shaft_shake(struct ht_finding *finding,
-                          const struct ht_finding_kind *kind,
-                          const struct ht_findings_input *input)
-{
-    (void)kind;
-    say_limit(finding, input, shake_of_shaft);
-}
+#define WEIGH(name_, about_, leftover_)                                        \
+    void ht_weigh_##name_(struct ht_finding *finding,                          \
+                          const struct ht_finding_kind *kind,                  \
+                          const struct ht_findings_input *input)               \
+    {                                                                          \
+        static const struct asked asked = { about_, leftover_ };               \
+        (void)kind;                                                            \
+        say(finding, input, &asked);                                           \
+    }
+WEIGH(axle_shake, leftover, true)
+WEIGH(joint_maximum, one_joint_maximum, false)
+WEIGH(joint_minimum, one_joint_minimum, false)
+WEIGH(joint_difference, difference, false)
+WEIGH(shaft_shake, shake_of_shaft, false)
 
 /* Phasing within 3 degrees (published service literature, 1999); set by eye
  * to about 2 degrees (common practice, no source). */
@@ -186,19 +221,27 @@ void ht_weigh_yokes(struct ht_finding *finding,
                     const struct ht_findings_input *input)
 {
     double largest = NAN;
-    for (size_t i = 0; input->sheet && i < input->sheet->driveline_count; i++) {
-        const struct ht_numbers *yokes =
-            &input->sheet->drivelines[i].yokes_rad;
-        for (size_t k = 0; k < yokes->count; k++)
-            largest = fmax(largest, fabs(yokes->value[k]));
+    const char *name = NULL;
+    size_t lines = input->sheet ? input->sheet->driveline_count : 0;
+    for (size_t i = 0; i < lines; i++) {
+        const struct ht_sheet_driveline *line = &input->sheet->drivelines[i];
+        for (size_t k = 0; k < line->yokes_rad.count; k++) {
+            double yoke = fabs(line->yokes_rad.value[k]);
+            name = yoke <= largest ? name : line->name;
+            largest = fmax(largest, yoke);
+        }
     }
     if (isnan(largest)) {
         ht_weigh_word(finding, kind, input);
         return;
     }
-    char text[80], number[40];
+    char text[160], figure[80], number[40];
     ht_format_number(number, sizeof number, largest * HT_DEG_PER_RAD, 0);
-    snprintf(text, sizeof text, FINDINGS_YOKES, number);
+    snprintf(figure, sizeof figure, FINDINGS_YOKES, number);
+    if (lines > 1 && name)
+        snprintf(text, sizeof text, FINDINGS_ON_DRIVELINE, figure, name);
+    else
+        snprintf(text, sizeof text, "%s", figure);
     ht_finding_say_chance(
         finding,
         ht_normal_cdf((largest * HT_DEG_PER_RAD - 3) / 2), text);

@@ -73,7 +73,7 @@ install(FILES src/angles/limits.yaml src/causes/catalogue.yaml
 install(FILES samples/van/case.yaml samples/van/drive.flac
               samples/van/speed.csv
         DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples/van)
-install(FILES samples/angles-only.yaml
+install(FILES samples/angles-only.yaml samples/four-by-four.yaml
         DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples)
 install(FILES src/packaging/copyright DESTINATION ${CMAKE_INSTALL_DOCDIR})
 

@@ -9,6 +9,7 @@
 
 #include "judged.h"
 #include "scale.h"
+#include "sets.h"
 
 #include "halfturn/status.h"
 #include "halfturn/text.h"
@@ -38,9 +39,11 @@ struct side_view {
     double angle_rad[HT_JOINTS_MAX];
     bool from_above;            /* slopes are headings, + = to the left going
                                    rearward */
+    bool from_rear;             /* driven at the rear: the axle is in front */
 };
 /* False when the slopes of all members are not known. */
-bool side_view_from(struct side_view *view, const struct ht_workup *workup);
+bool side_view_from(struct side_view *view, const struct ht_workup *workup,
+                    const struct shown_set *set);
 /* How many times too large the angles are drawn. */
 int side_view_times(const struct side_view *view);
 void draw_side_view(struct ht_text *out, const struct side_view *view,
@@ -48,7 +51,8 @@ void draw_side_view(struct ht_text *out, const struct side_view *view,
 
 /* The same from above: headings; false when they are not all known or all
  * straight ahead. */
-bool plan_view_from(struct side_view *view, const struct ht_workup *workup);
+bool plan_view_from(struct side_view *view, const struct ht_workup *workup,
+                    const struct shown_set *set);
 
 /* ---- curves of the angles ------------------------------------------------ */
 

@@ -4,6 +4,7 @@
 #include "json_effects.h"
 #include "json_view.h"
 #include "sets.h"
+#include "travel.h"
 
 #include "common/constants.h"
 
@@ -64,6 +65,61 @@ const struct ht_schema json_set_schema = {
               "*angles*; the angle keys at the top level are the first "
               "set's.",
               set_rows, struct json_set)
+};
+
+struct json_range {
+    const char *between;        /* NULL: what is left over */
+    double lowest_rad, highest_rad;
+    size_t lowest_set, highest_set;
+};
+struct json_travel {
+    const char *driveline, *when;
+    struct json_range *joints, leftover;
+    size_t joint_count;
+};
+
+#define RANGE_ROWS                                                             \
+    { .key = "lowest_deg", .kind = HT_IS_NUMBER,                               \
+      .quantity = HT_QUANTITY_ANGLE,                                           \
+      .at = offsetof(struct json_range, lowest_rad),                           \
+      .help = "Smallest angle" },                                              \
+        KEY(json_range, "lowest_set", COUNT, lowest_set,                       \
+            "In which of `angle_sets`, from 1"),                               \
+        { .key = "highest_deg", .kind = HT_IS_NUMBER,                          \
+          .quantity = HT_QUANTITY_ANGLE,                                       \
+          .at = offsetof(struct json_range, highest_rad),                      \
+          .help = "Largest angle" },                                           \
+        KEY(json_range, "highest_set", COUNT, highest_set,                     \
+            "In which of `angle_sets`, from 1")
+static const struct ht_row joint_range_rows[] = {
+    KEY(json_range, "between", TEXT, between, "The two members that meet"),
+    RANGE_ROWS,
+};
+static const struct ht_schema joint_range_schema = {
+    HT_SCHEMA("joints", "One joint over the travel.", joint_range_rows,
+              struct json_range)
+};
+static const struct ht_row leftover_range_rows[] = { RANGE_ROWS };
+static const struct ht_schema leftover_range_schema = {
+    HT_SCHEMA("leftover", "What is left over, over the travel.",
+              leftover_range_rows, struct json_range)
+};
+static const struct ht_row travel_rows[] = {
+    KEY(json_travel, "driveline", TEXT, driveline, "That was read"),
+    KEY(json_travel, "when", TEXT, when, "before, after, ..."),
+    { .key = "joints", .kind = HT_IS_MAPS, .child = &joint_range_schema,
+      .at = offsetof(struct json_travel, joints),
+      .count_at = offsetof(struct json_travel, joint_count),
+      .flags = HT_KEEP_EMPTY, .help = "The joints, front to rear" },
+    { .key = "leftover", .kind = HT_IS_MAP, .child = &leftover_range_schema,
+      .at = offsetof(struct json_travel, leftover),
+      .help = "What all joints together leave" },
+};
+const struct ht_schema json_travel_schema = {
+    HT_SCHEMA("travel",
+              "Where a driveline was read at several ride heights: `travel`, a "
+              "list, one for each such driveline, of the sets to go by.",
+              travel_rows, struct json_travel)
 };
 
 static const char *answer_word(enum ht_answer answer)
@@ -138,6 +194,70 @@ static bool put_set(struct ht_json *json, const struct ht_workup *workup,
     return fine;
 }
 
+static struct json_range range_of(const struct travel *travel, size_t joint)
+{
+    struct travel_range range = travel_range(travel, joint);
+    return (struct json_range){ NULL, range.lowest_rad, range.highest_rad, 0,
+                                0 };
+}
+
+/* Numbers the sets as `angle_sets` lists them. */
+static void number_sets(struct json_range *view, const struct travel *travel,
+                        size_t joint, const struct ht_workup *workup)
+{
+    struct travel_range range = travel_range(travel, joint);
+    for (size_t i = 0; i < workup->line_count; i++) {
+        if (&workup->lines[i] == range.lowest)
+            view->lowest_set = i + 1;
+        if (&workup->lines[i] == range.highest)
+            view->highest_set = i + 1;
+    }
+}
+
+static bool put_travel(struct ht_json *json, const struct ht_workup *workup,
+                       const struct travel *travel, struct ht_arena *arena)
+{
+    struct json_travel view = {
+        .driveline = json_text_of(arena, travel->deciding->driveline),
+        .when = json_text_of(arena, travel->deciding->when),
+        .joint_count = travel->joints,
+        .joints = ht_arena_get(arena, travel->joints, sizeof *view.joints),
+        .leftover = range_of(travel, travel->joints),
+    };
+    if (!view.joints)
+        return false;
+    for (size_t j = 0; j < travel->joints; j++) {
+        view.joints[j] = range_of(travel, j);
+        view.joints[j].between = json_text_of(
+            arena, travel->deciding->angles.joint[j].between);
+        number_sets(&view.joints[j], travel, j, workup);
+    }
+    number_sets(&view.leftover, travel, travel->joints, workup);
+    ht_json_open_map(json, NULL);
+    ht_json_rows(json, &json_travel_schema, &view);
+    ht_json_close(json);
+    return true;
+}
+
+static bool put_travels(struct ht_json *json, const struct ht_workup *workup,
+                        struct ht_arena *arena)
+{
+    struct travel travel;
+    bool fine = true, open = false;
+    for (size_t i = 0; fine && i < workup->line_count; i++) {
+        if (!workup->lines[i].decides ||
+            !travel_from(&travel, workup, &workup->lines[i]))
+            continue;
+        if (!open)
+            ht_json_open_list(json, "travel");
+        open = true;
+        fine = put_travel(json, workup, &travel, arena);
+    }
+    if (open)
+        ht_json_close(json);
+    return fine;
+}
+
 bool json_put_lines(struct ht_json *json, const struct ht_workup *workup,
                     bool effects, struct ht_arena *arena)
 {
@@ -153,6 +273,7 @@ bool json_put_lines(struct ht_json *json, const struct ht_workup *workup,
         for (size_t i = 0; fine && i < workup->line_count; i++)
             fine = put_set(json, workup, i, effects, arena);
         ht_json_close(json);
+        fine = fine && put_travels(json, workup, arena);
     }
     return fine;
 }

@@ -7,7 +7,8 @@
 
 #include "common/memory.h"
 
-extern const struct ht_schema json_driveline_schema, json_set_schema;
+extern const struct ht_schema json_driveline_schema, json_set_schema,
+    json_travel_schema;
 
 /* With `effects`, what the angles of each set do. Nothing for one set of one
  * driveline. False when out of memory. */

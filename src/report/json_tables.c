@@ -362,8 +362,9 @@ void json_page(struct ht_text *out)
 {
     static const struct ht_schema *const schemas[] = {
         &json_rest_schema,      &json_angles_schema, &json_effects_schema,
-        &json_driveline_schema, &json_set_schema,    &json_speed_schema,
-        &json_orders_schema,    &json_rank_schema,   &json_shims_schema,
+        &json_driveline_schema, &json_set_schema,    &json_travel_schema,
+        &json_speed_schema,     &json_orders_schema, &json_rank_schema,
+        &json_shims_schema,
     };
     ht_text_add(out, before_tables);
     for (size_t i = 0; i < sizeof schemas / sizeof *schemas; i++)

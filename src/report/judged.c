@@ -103,6 +103,49 @@ struct judged judged_shake(const struct ht_angles *angles, const char *what)
     return collect(angles, about_shake, what);
 }
 
+/* The first Cardan joint, from 1; the sets allow all of them the same. */
+static size_t first_cardan(const struct ht_angles *angles)
+{
+    for (size_t j = 0; j < angles->joints; j++)
+        if (angles->joint[j].kind == HT_JOINT_CARDAN ||
+            angles->joint[j].kind == HT_JOINT_UNKNOWN)
+            return j + 1;
+    return 0;
+}
+
+/* A limit that is not only for a joint that stands alone or is odd. */
+static bool is_plain_maximum(const struct ht_limit_verdict *v)
+{
+    return strcmp(v->unit, "rad") == 0 && !v->is_minimum &&
+           !strchr(v->what, ',');
+}
+
+static bool is_about(const struct ht_limit_verdict *v, const char *what,
+                     size_t joint)
+{
+    return what ? v->joint == 0 && strcmp(v->what, what) == 0
+                : joint > 0 && v->joint == joint && is_plain_maximum(v);
+}
+
+struct judged_sets judged_what(const struct ht_angles *angles,
+                               const char *what)
+{
+    struct judged_sets sets = { 0, 0, NULL, NULL };
+    size_t joint = first_cardan(angles);
+    for (size_t i = 0; i < angles->verdicts; i++) {
+        const struct ht_limit_verdict *v = &angles->verdict[i];
+        if (!is_about(v, what, joint))
+            continue;
+        sets.count++;
+        sets.over += v->verdict == HT_VERDICT_OVER;
+        if (!sets.strictest || v->limit < sets.strictest->limit)
+            sets.strictest = v;
+        if (!sets.loosest || v->limit > sets.loosest->limit)
+            sets.loosest = v;
+    }
+    return sets;
+}
+
 const struct ht_limit_verdict *
 judged_difference(const struct ht_angles *angles, enum ht_verdict verdict)
 {
@@ -191,12 +234,13 @@ bool driven_range(const struct ht_workup *workup, double *from, double *to)
     return *to > *from;
 }
 
-double member_slope_rad(const struct ht_workup *workup, size_t member)
+double member_slope_rad(const struct ht_workup *workup, size_t set,
+                        size_t member)
 {
     const struct ht_sheet *sheet = workup->sheet;
-    if (sheet->angles_count == 0 || member >= sheet->angles[0].slope_count)
+    if (set >= sheet->angles_count || member >= sheet->angles[set].slope_count)
         return NAN;
-    const struct ht_sheet_slope *slope = &sheet->angles[0].slopes[member];
+    const struct ht_sheet_slope *slope = &sheet->angles[set].slopes[member];
     double value = 0;
     if (!isnan(slope->flip_a_rad) && !isnan(slope->flip_b_rad)) {
         value = (slope->flip_a_rad - slope->flip_b_rad) / 2;
@@ -208,7 +252,8 @@ double member_slope_rad(const struct ht_workup *workup, size_t member)
     return slope->is_face ? HT_PI / 2 - value : value;
 }
 
-const char *member_name(const struct ht_workup *workup, size_t member)
+const char *member_name(const struct ht_workup *workup, size_t driveline,
+                        size_t member)
 {
     static const char *const numbered[HT_MEMBERS_MAX] = {
         "member 1", "member 2", "member 3", "member 4", "member 5",
@@ -216,7 +261,9 @@ const char *member_name(const struct ht_workup *workup, size_t member)
     };
     const struct ht_sheet *sheet = workup->sheet;
     const struct ht_words *names =
-        sheet->driveline_count ? &sheet->drivelines[0].members : NULL;
+        driveline < sheet->driveline_count
+            ? &sheet->drivelines[driveline].members
+            : NULL;
     return names && member < names->count && names->text[member]
                ? names->text[member]
                : numbered[member];

@@ -20,6 +20,16 @@ struct judged judged_joint(const struct ht_angles *angles, size_t joint);
 /* By unit and, for one of several, its words: "rad/s2". */
 struct judged judged_shake(const struct ht_angles *angles, const char *what);
 
+/* One thing that is not about a joint ("joints 1 and 2 differ"), or NULL: the
+ * largest angle of any Cardan joint; over all limit sets that have a figure
+ * for it. */
+struct judged_sets {
+    size_t count, over;
+    const struct ht_limit_verdict *strictest, *loosest; /* NULL: none */
+};
+struct judged_sets judged_what(const struct ht_angles *angles,
+                               const char *what);
+
 /* Verdicts that are neither about one joint nor a shake: differences. */
 const struct ht_limit_verdict *
 judged_difference(const struct ht_angles *angles, enum ht_verdict verdict);
@@ -40,8 +50,10 @@ bool felt_range(const struct ht_workup *workup, double *from, double *to);
 bool driven_range(const struct ht_workup *workup, double *from, double *to);
 
 /* A member's slope as the gauge showed it; NAN when only joints are known. */
-double member_slope_rad(const struct ht_workup *workup, size_t member);
-const char *member_name(const struct ht_workup *workup, size_t member);
+double member_slope_rad(const struct ht_workup *workup, size_t set,
+                        size_t member);
+const char *member_name(const struct ht_workup *workup, size_t driveline,
+                        size_t member);
 
 /* The cause that the page leads with; NULL: no ranking. */
 const struct ht_ranked_cause *first_cause(const struct ht_workup *workup);

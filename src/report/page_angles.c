@@ -7,14 +7,16 @@
 #include "shown.h"
 #include "texts.h"
 #include "texts_figures.h"
+#include "travel.h"
 #include "words.h"
 
 #include <math.h>
 
-static void put_side_view(struct ht_text *out, const struct ht_workup *workup)
+static void put_side_view(struct ht_text *out, const struct ht_workup *workup,
+                          const struct shown_set *set)
 {
     struct side_view view;
-    if (!side_view_from(&view, workup))
+    if (!side_view_from(&view, workup, set))
         return;
     struct ht_text caption = { 0 };
     ht_text_addf(&caption, FIGURE_SIDE_CAPTION, side_view_times(&view));
@@ -26,10 +28,10 @@ static void put_side_view(struct ht_text *out, const struct ht_workup *workup)
     ht_text_add(out, "</div>\n");
 }
 
-static void put_strips(struct ht_text *out, const struct ht_workup *workup)
+static void put_strips(struct ht_text *out, const struct ht_angles *angles)
 {
     struct strips strips;
-    joint_strips_from(&strips, &workup->angles);
+    joint_strips_from(&strips, angles);
     ht_text_add(out, "<div class=\"plate\">\n");
     draw_joint_strips(out, &strips, FIGURE_NARROW);
     draw_joint_strips(out, &strips, FIGURE_WIDE);
@@ -141,18 +143,109 @@ static void put_effects(struct ht_text *out, const struct ht_workup *workup)
     ht_text_end(out, &lines);
 }
 
+/* ---- one set, or several ------------------------------------------------ */
+
+static void put_set(struct ht_text *out, const struct ht_workup *workup,
+                    const struct shown_set *set)
+{
+    put_side_view(out, workup, set);
+    page_plan_view(out, workup, set);
+    put_strips(out, set->angles);
+    put_source(out, set->angles);
+    put_leftover(out, set->angles);
+    page_turn(out, workup, set);
+    page_shakes(out, workup, set);
+}
+
+/* Sets that nothing is decided by: their joints and what is left over. */
+static void put_short_set(struct ht_text *out, const struct ht_angles *angles)
+{
+    struct ht_text text = { 0 };
+    put_strips(out, angles);
+    if (isfinite(angles->leftover_rad.value)) {
+        ht_text_addf(&text, FIGURE_LEFT_OVER,
+                     shown_angle_range(&angles->leftover_rad).text);
+        markup(out, "<p class=\"small block-text\">%t</p>\n",
+               ht_text_get(&text));
+    }
+    ht_text_end(out, &text);
+}
+
+static void put_named_set(struct ht_text *out, const struct ht_workup *workup,
+                          const struct ht_line_angles *line)
+{
+    struct ht_text text = { 0 }, name = { 0 };
+    struct shown_set set = shown_set_of(workup, line);
+    (void)set_name(&name, workup, line);
+    capital(&name, 0);
+    ht_text_addf(&text, line->decides ? REPORT_SET_DECIDES : REPORT_SET_ALONE,
+                 ht_text_get(&name));
+    markup(out, "<h3>%t</h3>\n", ht_text_get(&text));
+    ht_text_end(out, &text);
+    ht_text_end(out, &name);
+    if (line->decides)
+        put_set(out, workup, &set);
+    else
+        put_short_set(out, set.angles);
+}
+
+/* ---- over the travel ---------------------------------------------------- */
+
+struct cells {
+    struct ht_text *out;
+    size_t columns, at;
+};
+
+static void add_cell(void *context, const char *text)
+{
+    struct cells *cells = context;
+    size_t column = cells->at % cells->columns;
+    bool head = cells->at < cells->columns || column == 0;
+    if (column == 0)
+        ht_text_add(cells->out, "<tr>");
+    markup(cells->out, head ? "<th>%t</th>" : "<td>%t</td>", text);
+    if (++cells->at % cells->columns == 0)
+        ht_text_add(cells->out, "</tr>\n");
+}
+
+static void put_travel(struct ht_text *out, const struct ht_workup *workup,
+                       const struct ht_line_angles *deciding)
+{
+    struct travel travel;
+    struct ht_text caption = { 0 };
+    if (!travel_from(&travel, workup, deciding))
+        return;
+    travel_caption(&caption, workup, &travel);
+    markup(out, "<h3>%t</h3>\n", FIGURE_TRAVEL);
+    page_note(out, ht_text_get(&caption));
+    ht_text_end(out, &caption);
+    for (size_t j = 0; j < travel.joints; j += TRAVEL_JOINTS_ACROSS) {
+        struct cells cells = { out, travel_columns(&travel, j), 0 };
+        ht_text_add(out, "<table class=\"travel\">\n");
+        travel_cells(&travel, j, add_cell, &cells);
+        ht_text_add(out, "</table>\n");
+    }
+}
+
+static void put_sets(struct ht_text *out, const struct ht_workup *workup)
+{
+    for (size_t i = 0; i < workup->line_count; i++)
+        put_named_set(out, workup, set_in_order(workup, i));
+    for (size_t i = 0; i < workup->line_count; i++)
+        if (set_in_order(workup, i)->decides)
+            put_travel(out, workup, set_in_order(workup, i));
+}
+
 void page_angles(struct ht_text *out, const struct ht_workup *workup)
 {
+    struct shown_set only = only_set(workup);
     if (!workup->has_angles || workup->angles.joints == 0)
         return;
     markup(out, "<section><h2>%t</h2>\n", REPORT_ANGLES);
-    put_side_view(out, workup);
-    page_plan_view(out, workup);
-    put_strips(out, workup);
-    put_source(out, &workup->angles);
-    put_leftover(out, &workup->angles);
-    page_turn(out, workup);
-    page_shakes(out, workup);
+    if (several_sets(workup))
+        put_sets(out, workup);
+    else
+        put_set(out, workup, &only);
     ht_text_add(out, "</section>\n");
     put_effects(out, workup);
 }

@@ -24,11 +24,12 @@ static void put_plate_open(struct ht_text *out, const char *caption)
 
 /* ---- plan view ----------------------------------------------------------- */
 
-void page_plan_view(struct ht_text *out, const struct ht_workup *workup)
+void page_plan_view(struct ht_text *out, const struct ht_workup *workup,
+                    const struct shown_set *set)
 {
     struct side_view view;
     struct ht_text caption = { 0 };
-    if (!plan_view_from(&view, workup))
+    if (!plan_view_from(&view, workup, set))
         return;
     ht_text_addf(&caption, FIGURE_PLAN_CAPTION, side_view_times(&view));
     put_plate_open(out, ht_text_get(&caption));
@@ -49,14 +50,14 @@ struct turn_room {
 };
 
 static void take_line(struct turn_figure *figure, struct turn_room *room,
-                      const struct ht_workup *workup, size_t member)
+                      const char *name, size_t member)
 {
     size_t i = figure->lines++;
     for (size_t k = 0; k <= HT_TURN_STEPS; k++)
         room->error_deg[i][k] =
             HT_DEG_PER_RAD *
             room->turn->member[member].error_rad[k % HT_TURN_STEPS];
-    clean_text(&room->name[i], member_name(workup, member));
+    clean_text(&room->name[i], name);
     figure->line[i] = (struct figure_line_of){
         .classes = i == 0 ? "chosen shaft" : i % 2 ? "shaft" : "other",
         .name = ht_text_get(&room->name[i]),
@@ -67,34 +68,35 @@ static void take_line(struct turn_figure *figure, struct turn_room *room,
 }
 
 static void turn_from(struct turn_figure *figure, struct turn_room *room,
-                      const struct ht_workup *workup)
+                      const struct ht_workup *workup, size_t driveline)
 {
     size_t last = room->turn->members - 1;
     size_t driven = room->turn->from_rear ? 0 : last;
     for (size_t k = 0; k <= HT_TURN_STEPS; k++)
         room->at_deg[k] = 360.0 * (double)k / HT_TURN_STEPS;
     *figure = (struct turn_figure){ .at_deg = room->at_deg };
-    take_line(figure, room, workup, driven);
+    take_line(figure, room, member_name(workup, driveline, driven), driven);
     for (size_t m = last - 1; m > 0 && figure->lines < CURVE_LINES_MAX; m--)
-        take_line(figure, room, workup, m);
+        take_line(figure, room, member_name(workup, driveline, m), m);
     ht_text_addf(&room->label, FIGURE_TURN_LABEL, figure->line[0].name,
                  shown_degrees(room->turn->member[driven].error_peak_rad, 3)
                      .text);
     figure->label = ht_text_get(&room->label);
 }
 
-void page_turn(struct ht_text *out, const struct ht_workup *workup)
+void page_turn(struct ht_text *out, const struct ht_workup *workup,
+               const struct shown_set *set)
 {
     struct turn_figure figure;
-    if (!workup->effects || workup->effects[0].turn.members < 2)
+    if (!workup->effects || workup->effects[set->line].turn.members < 2)
         return;
     struct turn_room *room = ht_allocate(1, sizeof *room);
     if (!room) {
         ht_text_fail(out);
         return;
     }
-    room->turn = &workup->effects[0].turn;
-    turn_from(&figure, room, workup);
+    room->turn = &workup->effects[set->line].turn;
+    turn_from(&figure, room, workup, set->driveline);
     put_plate_open(out, FIGURE_TURN_CAPTION);
     draw_turn_curve(out, &figure, FIGURE_NARROW);
     draw_turn_curve(out, &figure, FIGURE_WIDE);
@@ -147,10 +149,11 @@ static void take_limit(struct shake_figure *figure, struct shake_room *room,
 }
 
 static void shake_from(struct shake_figure *figure, struct shake_room *room,
-                       const struct ht_workup *workup)
+                       const struct ht_workup *workup,
+                       const struct shown_set *set)
 {
-    const struct ht_road *road = &workup->effects[0].road;
-    const struct ht_angles *angles = &workup->angles;
+    const struct ht_road *road = &workup->effects[set->line].road;
+    const struct ht_angles *angles = set->angles;
     *figure = (struct shake_figure){ .points = road->points,
                                      .speed_m_s = road->speed_m_s,
                                      .low = road->axle.low,
@@ -170,13 +173,14 @@ static void shake_from(struct shake_figure *figure, struct shake_room *room,
     figure->label = ht_text_get(&room->label);
 }
 
-void page_shakes(struct ht_text *out, const struct ht_workup *workup)
+void page_shakes(struct ht_text *out, const struct ht_workup *workup,
+                 const struct shown_set *set)
 {
     struct shake_figure figure;
     struct shake_room room = { 0 };
-    if (!workup->effects || workup->effects[0].road.points < 2)
+    if (!workup->effects || workup->effects[set->line].road.points < 2)
         return;
-    shake_from(&figure, &room, workup);
+    shake_from(&figure, &room, workup, set);
     put_plate_open(out, FIGURE_SHAKE_CAPTION);
     draw_shake_curve(out, &figure, FIGURE_NARROW);
     draw_shake_curve(out, &figure, FIGURE_WIDE);

@@ -90,6 +90,23 @@ const struct ht_line_angles *set_in_order(const struct ht_workup *workup,
     return &workup->lines[0];
 }
 
+struct shown_set only_set(const struct ht_workup *workup)
+{
+    const struct ht_line_angles *line =
+        workup->line_count ? &workup->lines[0] : NULL;
+    return (struct shown_set){ &workup->angles,
+                               line ? line->driveline_index : 0,
+                               line ? line->set_index : 0, 0 };
+}
+
+struct shown_set shown_set_of(const struct ht_workup *workup,
+                              const struct ht_line_angles *line)
+{
+    return (struct shown_set){ &line->angles, line->driveline_index,
+                               line->set_index,
+                               (size_t)(line - workup->lines) };
+}
+
 /* ---- names -------------------------------------------------------------- */
 
 static void add_name(struct ht_text *out, const char *name)
@@ -123,7 +140,8 @@ const char *set_name(struct ht_text *room, const struct ht_workup *workup,
                 strcmp(line->set, line->driveline) == 0;
     if (!same)
         add_name(room, line->set);
-    add_name(room, line->when);
+    if (!line->when || !line->set || strcmp(line->when, line->set) != 0)
+        add_name(room, line->when);
     if (room->length == 0)
         ht_text_addf(room, REPORT_SET, line->set_index + 1);
     return ht_text_get(room);

@@ -28,6 +28,16 @@ size_t answering_index(const struct ht_workup *workup);
 const struct ht_line_angles *set_in_order(const struct ht_workup *workup,
                                           size_t i);
 
+/* What a part of an output is about. */
+struct shown_set {
+    const struct ht_angles *angles;
+    size_t driveline, set;      /* into the sheet's lists */
+    size_t line;                /* into the workup's, and its effects */
+};
+struct shown_set only_set(const struct ht_workup *workup);
+struct shown_set shown_set_of(const struct ht_workup *workup,
+                              const struct ht_line_angles *line);
+
 /* "rear shaft, laden, after"; the driveline only where there are several, "set
  * 2" where nothing names it. Cleaned. */
 const char *set_name(struct ht_text *room, const struct ht_workup *workup,

@@ -208,6 +208,21 @@ static void draw_turned(struct ht_text *out, const struct drawing *d,
            shape);
 }
 
+/* What stands before the first joint, or behind the last. A line that is
+ * driven at the rear is drawn the other way round. */
+static void draw_end(struct ht_text *out, const struct drawing *d, bool front,
+                     const char *shape)
+{
+    struct ht_text whole = { 0 };
+    size_t last = d->view->members - 1;
+    markup(&whole,
+           d->view->from_rear ? "<g transform=\"scale(-1 1)\">%s</g>" : "%s",
+           shape);
+    draw_turned(out, d, front ? 1 : d->nodes - 2, front ? 0 : last,
+                ht_text_get(&whole));
+    ht_text_end(out, &whole);
+}
+
 static void draw_gearbox(struct ht_text *out, const struct drawing *d)
 {
     double e = d->end_length, h = d->tube * 1.6;
@@ -215,7 +230,7 @@ static void draw_gearbox(struct ht_text *out, const struct drawing *d)
     markup(&shape, "<path class=\"metal\" d=\"M%n %nH%nL%n %nV%nL%n %nH%nZ\"/>",
            -e, -h, -e * 0.45, -d->ring, -d->tube * 0.5, d->tube * 0.5,
            -e * 0.45, h, -e);
-    draw_turned(out, d, 1, 0, ht_text_get(&shape));
+    draw_end(out, d, !d->view->from_rear, ht_text_get(&shape));
     ht_text_end(out, &shape);
 }
 
@@ -229,8 +244,7 @@ static void draw_axle(struct ht_text *out, const struct drawing *d)
            "<circle class=\"metal\" cx=\"%n\" cy=\"0\" r=\"2.5\"/>",
            -d->tube * 0.5, e - r, -d->tube * 0.9, d->tube * 0.9,
            d->tube * 0.5, e - r, r, e - r);
-    draw_turned(out, d, d->nodes - 2, d->view->members - 1,
-                ht_text_get(&shape));
+    draw_end(out, d, d->view->from_rear, ht_text_get(&shape));
     ht_text_end(out, &shape);
 }
 

@@ -5,20 +5,24 @@
 
 #include <math.h>
 
-bool side_view_from(struct side_view *view, const struct ht_workup *workup)
+bool side_view_from(struct side_view *view, const struct ht_workup *workup,
+                    const struct shown_set *set)
 {
     const struct ht_sheet *sheet = workup->sheet;
     const struct ht_sheet_driveline *line =
-        sheet->driveline_count ? &sheet->drivelines[0] : NULL;
-    view->members = workup->angles.joints + 1;
-    view->from_above = false;
-    if (!workup->has_angles || view->members < 2 || sheet->angles_count == 0)
+        set->driveline < sheet->driveline_count
+            ? &sheet->drivelines[set->driveline]
+            : NULL;
+    view->members = set->angles->joints + 1;
+    if (view->members < 2 || set->set >= sheet->angles_count)
         return false;
-    const struct ht_numbers *by_joint = &sheet->angles[0].joints_rad;
+    const struct ht_numbers *by_joint = &sheet->angles[set->set].joints_rad;
     double sum = 0;
+    view->from_above = false;
+    view->from_rear = line && line->driven_from == HT_END_REAR;
     for (size_t i = 0; i < view->members; i++) {
-        view->name[i] = member_name(workup, i);
-        view->slope_rad[i] = member_slope_rad(workup, i);
+        view->name[i] = member_name(workup, set->driveline, i);
+        view->slope_rad[i] = member_slope_rad(workup, set->set, i);
         if (isnan(view->slope_rad[i]) && by_joint->count + 1 == view->members) {
             sum += i ? by_joint->value[i - 1] : 0;
             view->slope_rad[i] = sum;
@@ -30,20 +34,21 @@ bool side_view_from(struct side_view *view, const struct ht_workup *workup)
             return false;
     }
     for (size_t j = 0; j + 1 < view->members; j++)
-        view->angle_rad[j] = workup->angles.joint[j].angle_rad.value;
+        view->angle_rad[j] = set->angles->joint[j].angle_rad.value;
     return true;
 }
 
-bool plan_view_from(struct side_view *view, const struct ht_workup *workup)
+bool plan_view_from(struct side_view *view, const struct ht_workup *workup,
+                    const struct shown_set *set)
 {
     const struct ht_sheet *sheet = workup->sheet;
-    if (workup->angles.side_view_only || sheet->angles_count == 0 ||
-        !side_view_from(view, workup) ||
-        sheet->angles[0].headings_rad.count != view->members)
+    if (set->angles->side_view_only || !side_view_from(view, workup, set) ||
+        sheet->angles[set->set].headings_rad.count != view->members)
         return false;
+    const double *heading_rad = sheet->angles[set->set].headings_rad.value;
     bool straight = true;
     for (size_t i = 0; i < view->members; i++) {
-        view->slope_rad[i] = sheet->angles[0].headings_rad.value[i];
+        view->slope_rad[i] = heading_rad[i];
         straight = straight && view->slope_rad[i] == 0;
     }
     for (size_t j = 0; j + 1 < view->members; j++)

@@ -134,8 +134,10 @@ static void draw_limit_numbers(struct ht_text *out, const struct judged *judged,
             continue;
         double degrees = limit[i] * HT_DEG_PER_RAD;
         bool whole = fabs(degrees - round(degrees)) < 0.05;
-        figure_text(out, x, y, "t12 m dim",
-                    shown_degrees(limit[i], whole ? 0 : 1).text);
+        struct shown shown = shown_degrees(limit[i], whole ? 0 : 1);
+        double half = text_width_px(shown.text, 12) / 2;
+        figure_text(out, fmax(x, axis->start - 4 + half), y, "t12 m dim",
+                    shown.text);
         last = x;
     }
 }

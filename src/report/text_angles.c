@@ -7,6 +7,7 @@
 #include "sets.h"
 #include "shown.h"
 #include "texts.h"
+#include "travel.h"
 #include "words.h"
 
 #include "common/constants.h"
@@ -78,41 +79,16 @@ static void end_paragraph(struct ht_text *out, struct ht_text *text)
     ht_text_end(out, text);
 }
 
-/* Differences and shakes: one line for each limit that was held against. */
-static void put_other(struct ht_text *out, const struct ht_limit_verdict *v)
-{
-    struct ht_text text = { 0 }, what = { 0 }, set = { 0 };
-    bool shake = strcmp(v->unit, "rad/s2") == 0;
-    struct ht_estimate e = { v->value, v->u, fmax(0, v->value - 1.96 * v->u),
-                             v->value + 1.96 * v->u };
-    struct shown_range value = shake ? shown_rate_range(&e)
-                                     : shown_angle_range(&e);
-    struct shown limit = shake ? shown_number(v->limit, 0)
-                               : shown_degrees(v->limit, 1);
-    cleaned(&what, v->what);
-    capital(&what, 0);
-    ht_text_addf(&text, v->is_minimum ? REPORT_HELD_LEAST : REPORT_HELD_MOST,
-                 ht_text_get(&what), value.text, limit.text,
-                 id_words(&set, v->set), verdict_word(v->verdict),
-                 verdict_in_100(v));
-    ht_text_end(&text, &what);
-    ht_text_end(&text, &set);
-    end_paragraph(out, &text);
-}
-
-static void put_others(struct ht_text *out, const struct ht_angles *angles)
-{
-    for (size_t i = 0; i < angles->verdicts; i++)
-        if (angles->verdict[i].joint == 0)
-            put_other(out, &angles->verdict[i]);
-}
-
-static void put_shakes(struct ht_text *out, const struct ht_accelerations *a)
+static void put_shakes(struct ht_text *out, const struct ht_accelerations *a,
+                       bool both)
 {
     struct ht_text text = { 0 };
+    struct shown rpm = shown_number(a->shaft_rad_s * 60 / (2 * HT_PI), 0);
     if (isnan(a->speed_m_s))
-        ht_text_addf(&text, REPORT_AT_SHAFT_SPEED,
-                     shown_number(a->shaft_rad_s * 60 / (2 * HT_PI), 0).text);
+        ht_text_addf(&text, REPORT_AT_SHAFT_SPEED, rpm.text);
+    else if (both)
+        ht_text_addf(&text, REPORT_AT_BOTH, shown_speed(a->speed_m_s).text,
+                     rpm.text);
     else
         ht_text_addf(&text, REPORT_AT_SPEED, shown_speed(a->speed_m_s).text);
     end_paragraph(out, &text);
@@ -128,7 +104,8 @@ static void put_shakes(struct ht_text *out, const struct ht_accelerations *a)
     end_paragraph(out, &text);
 }
 
-static void put_chain(struct ht_text *out, const struct ht_angles *angles)
+static void put_chain(struct ht_text *out, const struct ht_angles *angles,
+                      bool both_speeds)
 {
     struct ht_text text = { 0 };
     if (isfinite(angles->leftover_rad.value))
@@ -138,7 +115,7 @@ static void put_chain(struct ht_text *out, const struct ht_angles *angles)
                      shown_angle_range(&angles->leftover_rad).text);
     end_paragraph(out, &text);
     if (isfinite(angles->accelerations.axle.value))
-        put_shakes(out, &angles->accelerations);
+        put_shakes(out, &angles->accelerations, both_speeds);
 }
 
 /* ---- sources ------------------------------------------------------------ */
@@ -173,12 +150,13 @@ static void put_sources(struct ht_text *out, const struct ht_workup *workup)
 
 /* ---- one set, or several ------------------------------------------------ */
 
-static void put_set(struct ht_text *out, const struct ht_angles *angles)
+static void put_set(struct ht_text *out, const struct ht_angles *angles,
+                    bool both_speeds)
 {
     put_joints(out, angles);
     ht_text_add(out, "\n");
-    put_chain(out, angles);
-    put_others(out, angles);
+    put_chain(out, angles, both_speeds);
+    text_limits(out, angles);
 }
 
 static void put_effects(struct ht_text *out, const struct ht_workup *workup,
@@ -202,18 +180,47 @@ static void put_named_set(struct ht_text *out, const struct ht_workup *workup,
     put_paragraph(out, "", ht_text_get(&text));
     ht_text_end(out, &text);
     ht_text_end(out, &name);
-    put_set(out, &line->angles);
+    put_set(out, &line->angles, several_drivelines(workup));
     if (line->decides)
         put_effects(out, workup, (size_t)(line - workup->lines));
+}
+
+static void add_cell(void *table, const char *text)
+{
+    table_cell(table, text);
+}
+
+static void put_travel(struct ht_text *out, const struct ht_workup *workup,
+                       const struct ht_line_angles *deciding)
+{
+    static const char *const aligns[] = { "", "", "cr", "crr", "crrr", "crrrr",
+                                          "crrrrr" };
+    struct travel travel;
+    struct ht_text text = { 0 };
+    if (!travel_from(&travel, workup, deciding))
+        return;
+    travel_caption(&text, workup, &travel);
+    ht_text_add(out, "\n");
+    put_paragraph(out, "", ht_text_get(&text));
+    ht_text_end(out, &text);
+    for (size_t j = 0; j < travel.joints; j += TRAVEL_JOINTS_ACROSS) {
+        struct table table = { .align = aligns[travel_columns(&travel, j)] };
+        travel_cells(&travel, j, add_cell, &table);
+        ht_text_add(out, "\n");
+        table_write(out, &table);
+    }
 }
 
 void text_angles(struct ht_text *out, const struct ht_workup *workup)
 {
     if (!several_sets(workup)) {
-        put_set(out, &workup->angles);
+        put_set(out, &workup->angles, false);
         put_effects(out, workup, 0);
     } else
         for (size_t i = 0; i < workup->line_count; i++)
             put_named_set(out, workup, set_in_order(workup, i));
+    for (size_t i = 0; several_sets(workup) && i < workup->line_count; i++)
+        if (set_in_order(workup, i)->decides)
+            put_travel(out, workup, set_in_order(workup, i));
     put_sources(out, workup);
 }

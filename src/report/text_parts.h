@@ -6,6 +6,8 @@
 #include "halfturn/workup.h"
 
 void text_angles(struct ht_text *out, const struct ht_workup *workup);
+/* Limits of one set of readings, but those of single joints. */
+void text_limits(struct ht_text *out, const struct ht_angles *angles);
 void text_orders(struct ht_text *out, const struct ht_workup *workup);
 void text_shims(struct ht_text *out, const struct ht_workup *workup);
 struct told;

@@ -207,9 +207,21 @@
 #define REPORT_SET "set %zu"
 #define REPORT_SET_ALONE "%s."
 #define REPORT_SET_DECIDES "%s. The set to go by."
-#define REPORT_ANSWER_FOR "That is %s, the worst of the sets to go by."
-#define REPORT_ANSWER_FOR_SET "That is %s, the set to go by."
+#define REPORT_ANSWER_FOR "Angles of %s, the worst of the sets to go by."
+#define REPORT_ANSWER_FOR_SET "Angles of %s, the set to go by."
 #define REPORT_NOTE_OF_SET "%s: %s"
+#define REPORT_MM "%s" NBSP "mm"
+#define REPORT_TRAVEL                                                          \
+    "Angles and leftover over the travel, without their ranges. The verdicts " \
+    "to go by are those at %s."
+#define REPORT_TRAVEL_OF                                                       \
+    "Angles and leftover over the travel of %s, without their ranges. The "    \
+    "verdicts to go by are those at %s."
+#define REPORT_HEAD_HEIGHT "Ride height"
+#define REPORT_TRAVEL_JOINT "Joint" NBSP "%zu"
+#define REPORT_HEAD_LEFT_OVER "Left over"
+#define REPORT_LOWEST "lowest"
+#define REPORT_HIGHEST "highest"
 #define REPORT_NO_VERDICT_ON                                                   \
     BOLD_ON "No verdict on %s." BOLD_OFF " Angles count only with the axle "   \
             "carrying the vehicle's weight. Measure again on the wheels, or "  \
@@ -241,6 +253,7 @@
     "Left over after all joints: %s, not to be told from zero with this gauge."
 #define REPORT_AT_SPEED "At %s:"
 #define REPORT_AT_SHAFT_SPEED "At %s" NBSP "rev/min of the shaft:"
+#define REPORT_AT_BOTH "At %s, %s" NBSP "rev/min of the shaft:"
 #define REPORT_SHAKE_AXLE "Shake passed to the axle: %s."
 #define REPORT_SHAKE_PULLED "The shaft's own shake, pulled from the front: %s."
 #define REPORT_SHAKE_HELD "The shaft's own shake, held from the rear: %s."
@@ -301,6 +314,14 @@
     "%s: %s, at most %s (%s): %s, %d" NBSP "in" NBSP "100 that it is over."
 #define REPORT_HELD_LEAST                                                      \
     "%s: %s, at least %s (%s): %s, %d" NBSP "in" NBSP "100 that it is under."
+#define REPORT_SETS_SAY                                                        \
+    "%s: %s. %zu of %zu sets say over. Strictest: at most %s (%s), %s. "       \
+    "Loosest: at most %s (%s), %s."
+#define REPORT_SETS_SAY_ALIKE                                                  \
+    "%s: %s, at most %s in all of %zu sets: %s, %d" NBSP "in" NBSP "100 that " \
+    "it is over."
+#define REPORT_JOINTS_ALLOWED                                                  \
+    "A joint's largest angle. Strictest: %s (%s). Loosest: %s (%s)."
 #define REPORT_SET_SOURCE "%s: %s"
 
 /* Causes: title and likelihood, what moved it, the rest. */

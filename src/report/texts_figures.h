@@ -64,6 +64,7 @@
     "Limits: %s. The vehicle maker's figure comes first."
 #define FIGURE_LEFT_OVER BOLD_ON "Left over after all joints: %s." BOLD_OFF
 #define FIGURE_LEFT_OVER_ONE BOLD_ON "Left over after the joint: %s." BOLD_OFF
+#define FIGURE_TRAVEL "Over the travel"
 #define FIGURE_LEFT_OVER_ZERO "Not to be told from zero with this gauge."
 #define FIGURE_LEFT_OVER_SHAKES "At %s that shakes the axle with %s."
 

@@ -75,6 +75,25 @@ static enum ht_status make_findings(void *result, const void *from,
     return HT_OK;
 }
 
+/* The sets to go by: of the only driveline, or of each of several. */
+static void take_angles(struct ht_findings_input *input,
+                        const struct ht_workup *workup)
+{
+    const struct ht_sheet *sheet = workup->sheet;
+    input->drivelines = sheet->driveline_count;
+    for (size_t d = 0; d < input->drivelines; d++)
+        input->driveline[d].name = sheet->drivelines[d].name;
+    for (size_t i = 0; i < workup->line_count; i++) {
+        const struct ht_line_angles *line = &workup->lines[i];
+        if (!line->decides)
+            continue;
+        if (line->driveline_index == 0)
+            input->angles = &line->angles;
+        if (line->driveline_index < input->drivelines)
+            input->driveline[line->driveline_index].angles = &line->angles;
+    }
+}
+
 static enum ht_status get_findings(const struct stage *stage)
 {
     static const char *const read[] = { "safety",    "vehicle", "driveline",
@@ -94,11 +113,11 @@ static enum ht_status get_findings(const struct stage *stage)
     ht_slice(&request.sheet, stage->sheet, ht_sheet_schema(), read);
     request.input = (struct ht_findings_input){
         .sheet = &request.sheet,
-        .angles = workup->has_angles ? &workup->angles : NULL,
         .rotation = workup->has_rotation ? &workup->rotation : NULL,
         .turns = workup->has_turns ? &workup->turns : NULL,
         .orders = workup->has_orders ? &workup->orders : NULL,
     };
+    take_angles(&request.input, workup);
     enum ht_status status = ht_stage_get(stage, &kind, &request, &result);
     if (status == HT_OK)
         workup->findings = *(const struct ht_findings *)result;

@@ -18,36 +18,49 @@ static void the_built_in_sets_say_what_their_sources_say(void **state)
     (void)state;
     static const struct {
         const char *id;
-        double most, least, apart, leftover;
+        double figure[9]; /* joint most, least, apart, odd, alone, double
+                             joint, leftover; axle, shaft */
     } rows[] = {
-        { "car", 4, NAN, 0.5, NAN },
-        { "light_truck", 3, 0.5, 1, NAN },
-        { "light_commercial", 3, 0.5, NAN, NAN },
-        { "heavy_truck_a", 3, 0.5, 1, NAN },
-        { "heavy_truck_b", 5, NAN, 1.5, NAN },
-        { "industrial", NAN, NAN, NAN, 2.976506 },
+        { "car", { 4, NAN, 0.5, 0.5, NAN, NAN, NAN, 400, 1000 } },
+        { "light_truck", { 3, 0.5, 1, NAN, 1.5, 10, NAN, 400, 1000 } },
+        { "light_truck_by_speed",
+          { NAN, 0.5, 1, NAN, NAN, NAN, NAN, 400, 1000 } },
+        { "light_commercial",
+          { 3, 0.5, NAN, NAN, NAN, NAN, NAN, 400, 1000 } },
+        { "heavy_truck_a", { 3, 0.5, 1, NAN, NAN, NAN, NAN, 400, 1000 } },
+        { "heavy_truck_pump", { 3, 0.5, 0.5, NAN, NAN, NAN, NAN, 400, 1000 } },
+        { "vocational", { 3, 1, 1, NAN, NAN, NAN, NAN, 400, 1000 } },
+        { "heavy_truck_b", { 5, NAN, 1.5, NAN, NAN, NAN, NAN, 400, 1000 } },
+        { "industrial",
+          { NAN, NAN, NAN, NAN, NAN, NAN, 2.976506, 400, 1000 } },
+        { "industrial_small",
+          { NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, 2435 } },
+        { "industrial_medium",
+          { NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, 1617 } },
+        { "industrial_large",
+          { NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, 965 } },
     };
     struct ht_limits limits;
     assert_int_equal(ht_limits_read(&limits, NULL, NULL), HT_OK);
     assert_int_equal(limits.sets, sizeof rows / sizeof rows[0]);
     for (size_t i = 0; i < limits.sets; i++) {
         const struct ht_limit_set *set = &limits.set[i];
-        double got[] = { set->joint_max_rad, set->joint_min_rad,
-                         set->difference_max_rad, set->leftover_max_rad };
-        double wanted[] = { rows[i].most, rows[i].least, rows[i].apart,
-                            rows[i].leftover };
+        double got[] = { set->joint_max_rad / DEG, set->joint_min_rad / DEG,
+                         set->difference_max_rad / DEG,
+                         set->odd_max_rad / DEG, set->alone_max_rad / DEG,
+                         set->double_joint_max_rad / DEG,
+                         set->leftover_max_rad / DEG, set->axle_rad_s2,
+                         set->shaft_rad_s2 };
         assert_string_equal(set->id, rows[i].id);
         assert_true(strlen(set->title) > 0 && strlen(set->source) > 0);
-        for (int k = 0; k < 4; k++)
-            if (isnan(wanted[k]))
+        for (int k = 0; k < 9; k++)
+            if (isnan(rows[i].figure[k]))
                 assert_true(isnan(got[k]));
             else
-                assert_close(got[k] / DEG, wanted[k], 1e-12);
-        assert_close(set->axle_rad_s2, 400, 0);
-        assert_close(set->shaft_rad_s2, 1000, 0);
+                assert_close(got[k], rows[i].figure[k], 1e-12);
     }
     /* ELBE technical pages: U up to 0.0027, as an angle; 6 decimals */
-    assert_close(limits.set[5].leftover_max_rad / DEG,
+    assert_close(limits.set[8].leftover_max_rad / DEG,
                  ht_joint_bend_of_unevenness(0.0027) / DEG, 5e-7);
 }
 

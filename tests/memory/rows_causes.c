@@ -13,8 +13,11 @@ static enum ht_status collect(struct ht_error *err)
     static struct ht_findings findings;
     const struct ht_workup *workup = &given.workup;
     const struct ht_findings_input input = {
-        &given.sheet, &workup->angles, &workup->rotation, &workup->turns,
-        &workup->orders
+        .sheet = &given.sheet,
+        .angles = &workup->angles,
+        .rotation = &workup->rotation,
+        .turns = &workup->turns,
+        .orders = &workup->orders,
     };
     (void)err;
     watch_begin();

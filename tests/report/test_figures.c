@@ -158,6 +158,30 @@ static void the_drawn_angles_are_times_the_readings(void **state)
     assert_int_equal(side_view_times(&view), 1);
 }
 
+/* A front shaft: its axle stands at the left, drawn mirrored. */
+static void a_shaft_driven_at_the_rear_has_its_axle_in_front(void **state)
+{
+    (void)state;
+    struct side_view view = { .members = 3, .name = { "pinion", "tube", "box" },
+                              .length = { NAN, NAN, NAN },
+                              .slope_rad = { 0, 0.1, 0.05 } };
+    struct ht_text svg = { 0 };
+    draw_side_view(&svg, &view, FIGURE_WIDE);
+    assert_null(strstr(svg.bytes, "scale(-1 1)"));
+    size_t plain = svg.length;
+    svg.length = 0;
+    view.from_rear = true;
+    draw_side_view(&svg, &view, FIGURE_WIDE);
+    const char *box = strstr(svg.bytes, "scale(-1 1)");
+    assert_non_null(box);
+    const char *axle = strstr(box + 1, "scale(-1 1)");
+    assert_non_null(axle);
+    /* the circle of the wheel belongs to the second, which is at the left */
+    assert_true(strstr(svg.bytes, "<circle class=\"metal\"") > axle);
+    assert_true(svg.length > plain);
+    ht_text_free(&svg);
+}
+
 static void labels_that_would_collide_move_apart(void **state)
 {
     (void)state;
@@ -194,6 +218,7 @@ int main(void)
         cmocka_unit_test(each_class_of_the_map_doubles),
         cmocka_unit_test(the_block_of_a_strip_spans_the_95_percent_range),
         cmocka_unit_test(the_drawn_angles_are_times_the_readings),
+        cmocka_unit_test(a_shaft_driven_at_the_rear_has_its_axle_in_front),
         cmocka_unit_test(labels_that_would_collide_move_apart),
         cmocka_unit_test(ticks_are_1_2_or_5_times_a_power_of_ten),
     };

@@ -4,11 +4,13 @@
 
 #include "halfturn/angles.h"
 #include "halfturn/rotation.h"
-#include "halfturn/sheet.h"
+#include "halfturn/report.h"
+#include "halfturn/workup.h"
 
 #include "common/constants.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -94,6 +96,109 @@ static void the_flat_bed_trucks_angles_are_within(void **state)
     ht_sheet_free(&sheet);
 }
 
+/* The way of `halfturn angles`. */
+static struct ht_workup *work_up(const struct ht_sheet *sheet)
+{
+    struct ht_error err = { 0 };
+    struct ht_workup_options options = { .causes = true };
+    struct ht_workup *workup = calloc(1, sizeof *workup);
+    assert_non_null(workup);
+    if (ht_workup_run(workup, sheet, &options, &err) != HT_OK)
+        fail_msg("%s", err.text);
+    return workup;
+}
+
+static double bend_deg(const struct ht_workup *workup, size_t line, size_t j)
+{
+    return workup->lines[line].angles.joint[j].angle_rad.value *
+           HT_DEG_PER_RAD;
+}
+
+/* Differences of the sheet's slopes; each shaft at its own axle's ratio. The
+ * tyre rolls 2.44854 m (3.05 times 802.8 mm). */
+static void the_wagons_shafts_are_read_each_for_itself(void **state)
+{
+    (void)state;
+    struct ht_sheet sheet;
+    read_sheet(&sheet, HALFTURN_SOURCE_DIR "/samples/four-by-four.yaml");
+    struct ht_workup *workup = work_up(&sheet);
+    assert_int_equal(workup->line_count, 5);
+    for (size_t i = 0; i < 5; i++)
+        assert_int_equal(workup->lines[i].decides, i == 1 || i == 4);
+    assert_close(bend_deg(workup, 0, 0), 5.4, 1e-9);
+    assert_close(bend_deg(workup, 1, 1), 2.2833333, 1e-6);
+    assert_close(bend_deg(workup, 3, 0), 5.7, 1e-9);
+    /* 8.6 down and 0.5 across: 8.6145 by the root of squares, less 0.003 for
+     * the across of a shaft that dips 6 degrees */
+    assert_close(bend_deg(workup, 4, 1), 8.6145, 0.003);
+    double wheel = 2 * HT_PI * (120 / 3.6) / 2.44854;
+    assert_close_relative(
+        workup->lines[1].angles.accelerations.shaft_rad_s, 4.10 * wheel,
+        1e-12);
+    assert_close_relative(
+        workup->lines[4].angles.accelerations.shaft_rad_s, 4.09 * wheel,
+        1e-12);
+    assert_false(workup->lines[3].angles.verdict_allowed);
+    ht_workup_free(workup);
+    free(workup);
+    ht_sheet_free(&sheet);
+}
+
+/* What was wrong before the work is not held against it after. */
+static void the_wagons_findings_are_of_the_sets_to_go_by(void **state)
+{
+    (void)state;
+    struct ht_sheet sheet;
+    read_sheet(&sheet, HALFTURN_SOURCE_DIR "/samples/four-by-four.yaml");
+    struct ht_workup *workup = work_up(&sheet);
+    const struct ht_finding *finding =
+        &workup->findings.finding[ht_finding_index("joint-over")];
+    assert_true(finding->known);
+    assert_int_equal(finding->answer, 0);
+    assert_non_null(strstr(finding->text, ", on rear shaft"));
+    ht_workup_free(workup);
+    free(workup);
+    sheet.angles[0].when = "after"; /* the other way round: it decides */
+    for (size_t i = 1; i < 4; i++)
+        sheet.angles[i].when = "before";
+    workup = work_up(&sheet);
+    finding = &workup->findings.finding[ht_finding_index("joints-differ")];
+    assert_int_equal(finding->answer, 1);
+    assert_non_null(strstr(finding->text, ", on rear shaft"));
+    ht_workup_free(workup);
+    free(workup);
+    ht_sheet_free(&sheet);
+}
+
+/* docs/angles.md shows a piece of it. */
+static void the_page_shows_what_the_wagon_gives(void **state)
+{
+    (void)state;
+    static char page[60000];
+    static const char opening[] = "```text\n";
+    struct ht_sheet sheet;
+    struct ht_text text = { 0 };
+    FILE *file = fopen(HALFTURN_SOURCE_DIR "/docs/angles.md", "rb");
+    assert_non_null(file);
+    size_t length = fread(page, 1, sizeof page - 1, file);
+    assert_int_equal(fclose(file), 0);
+    assert_true(length < sizeof page - 1);
+    char *shown = strstr(page, opening);
+    assert_non_null(shown);
+    shown += sizeof opening - 1;
+    *strstr(shown, "```") = '\0';
+    assert_true(strlen(shown) > 300);
+    read_sheet(&sheet, HALFTURN_SOURCE_DIR "/samples/four-by-four.yaml");
+    struct ht_workup *workup = work_up(&sheet);
+    assert_int_equal(ht_report_angles_text(&text, workup, NULL), HT_OK);
+    if (!strstr(text.bytes, shown))
+        fail_msg("not printed:\n%s", shown);
+    ht_text_free(&text);
+    ht_workup_free(workup);
+    free(workup);
+    ht_sheet_free(&sheet);
+}
+
 /* Two authors, one vehicle: what the generator turned is what the sheet says
  * turns. 1e-12: rounding of doubles. */
 static void a_generated_sheet_says_what_the_generator_turned(void **state)
@@ -135,6 +240,9 @@ int main(void)
         cmocka_unit_test(
             the_vans_angles_do_not_cancel_and_its_shaft_hums_at_91_hz),
         cmocka_unit_test(the_flat_bed_trucks_angles_are_within),
+        cmocka_unit_test(the_wagons_shafts_are_read_each_for_itself),
+        cmocka_unit_test(the_wagons_findings_are_of_the_sets_to_go_by),
+        cmocka_unit_test(the_page_shows_what_the_wagon_gives),
         cmocka_unit_test(a_generated_sheet_says_what_the_generator_turned),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

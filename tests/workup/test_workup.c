@@ -133,6 +133,53 @@ static void the_makers_own_figures_override_the_named_set(void **state)
     work_free(&worked);
 }
 
+/* Whatever a published set can say, the sheet can. */
+static void every_figure_of_the_sheets_limits_is_judged_by(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *limits, *joints, *what;
+        double limit;
+    } rows[] = {
+        { "joint_min_deg: 1", "cardan, cardan, cardan", "joint 1", 1 },
+        { "difference_max_deg: 2", "cardan, cardan, cardan",
+          "joints 2 and 3 differ", 2 },
+        { "odd_max_deg: 0.5", "cardan, cardan, cardan",
+          "joint 1, the odd one beside the pair", 0.5 },
+        { "alone_max_deg: 1.5", "double_cardan, cardan, double_cardan",
+          "joint 2, which no other joint cancels", 1.5 },
+        { "double_joint_max_deg: 9", "double_cardan, cardan, cardan",
+          "joint 1", 9 },
+        { "leftover_max_deg: 2.5", "cardan, cardan, cardan", "leftover angle",
+          2.5 },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        char text[1024];
+        struct worked worked;
+        (void)snprintf(text, sizeof text,
+                       "halfturn: 1\ndriveline: {members: [a, b, c, d], "
+                       "joints: [%s]}\nangles: {suspension: "
+                       "wheels_on_ground, slopes_deg: [2, 7, 9, 8], "
+                       "headings_deg: [0, 0, 0, 0]}\nlimits: {%s}\n",
+                       rows[i].joints, rows[i].limits);
+        work(&worked, text, NULL);
+        assert_int_equal(worked.status, HT_OK);
+        const struct ht_angles *angles = &worked.workup->angles;
+        size_t found = 0;
+        for (size_t v = 0; v < angles->verdicts; v++) {
+            assert_string_equal(angles->verdict[v].set, "sheet");
+            if (strcmp(angles->verdict[v].what, rows[i].what) != 0)
+                continue;
+            assert_close(angles->verdict[v].limit,
+                         rows[i].limit * 3.14159265358979 / 180, 1e-12);
+            found++;
+        }
+        if (found != 1)
+            fail_msg("%s: %zu", rows[i].limits, found);
+        work_free(&worked);
+    }
+}
+
 static void a_misspelt_word_of_the_checks_is_named(void **state)
 {
     (void)state;
@@ -252,6 +299,7 @@ int main(void)
         cmocka_unit_test(an_empty_sheet_gives_a_ranking_that_accuses_nothing),
         cmocka_unit_test(a_hanging_axle_gives_numbers_and_nothing_downstream),
         cmocka_unit_test(the_makers_own_figures_override_the_named_set),
+        cmocka_unit_test(every_figure_of_the_sheets_limits_is_judged_by),
         cmocka_unit_test(a_misspelt_word_of_the_checks_is_named),
         cmocka_unit_test(a_real_drive_accuses_nothing),
         cmocka_unit_test(a_file_that_is_not_there_ends_it_with_its_name),

@@ -1,0 +1,114 @@
+/* Differences, leftover angle and shakes against limits: one line for each
+ * thing that was judged, over all sets of limits. */
+#include "text_parts.h"
+
+#include "judged.h"
+#include "lines.h"
+#include "markup.h"
+#include "shown.h"
+#include "texts.h"
+#include "words.h"
+
+#include <math.h>
+#include <string.h>
+
+static bool is_shake(const struct ht_limit_verdict *v)
+{
+    return strcmp(v->unit, "rad/s2") == 0;
+}
+
+static struct shown_range shown_value(const struct ht_limit_verdict *v)
+{
+    struct ht_estimate e = { v->value, v->u, fmax(0, v->value - 1.96 * v->u),
+                             v->value + 1.96 * v->u };
+    return is_shake(v) ? shown_rate_range(&e) : shown_angle_range(&e);
+}
+
+static struct shown shown_limit(const struct ht_limit_verdict *v)
+{
+    return is_shake(v) ? shown_number(v->limit, 0)
+                       : shown_degrees(v->limit, 1);
+}
+
+static void put_one(struct ht_text *text, const char *what,
+                    const struct ht_limit_verdict *v)
+{
+    struct ht_text set = { 0 };
+    ht_text_addf(text, v->is_minimum ? REPORT_HELD_LEAST : REPORT_HELD_MOST,
+                 what, shown_value(v).text, shown_limit(v).text,
+                 id_words(&set, v->set), verdict_word(v->verdict),
+                 verdict_in_100(v));
+    ht_text_end(text, &set);
+}
+
+static void put_several(struct ht_text *text, const char *what,
+                        const struct judged_sets *sets)
+{
+    const struct ht_limit_verdict *low = sets->strictest, *high = sets->loosest;
+    struct ht_text strict = { 0 }, loose = { 0 };
+    id_words(&strict, low->set);
+    id_words(&loose, high->set);
+    if (low->limit < high->limit)
+        ht_text_addf(text, REPORT_SETS_SAY, what, shown_value(low).text,
+                     sets->over, sets->count, shown_limit(low).text,
+                     ht_text_get(&strict), verdict_word(low->verdict),
+                     shown_limit(high).text, ht_text_get(&loose),
+                     verdict_word(high->verdict));
+    else
+        ht_text_addf(text, REPORT_SETS_SAY_ALIKE, what, shown_value(low).text,
+                     shown_limit(low).text, sets->count,
+                     verdict_word(low->verdict), verdict_in_100(low));
+    ht_text_end(text, &strict);
+    ht_text_end(text, &loose);
+}
+
+static void put_other(struct ht_text *out, const struct ht_angles *angles,
+                      const struct ht_limit_verdict *v)
+{
+    struct judged_sets sets = judged_what(angles, v->what);
+    struct ht_text text = { 0 }, what = { 0 };
+    cleaned(&what, v->what);
+    capital(&what, 0);
+    if (sets.count > 1)
+        put_several(&text, ht_text_get(&what), &sets);
+    else
+        put_one(&text, ht_text_get(&what), v);
+    put_paragraph(out, "  ", ht_text_get(&text));
+    ht_text_end(out, &text);
+    ht_text_end(out, &what);
+}
+
+/* The largest angle that the sets allow any joint. */
+static void put_joint_limits(struct ht_text *out,
+                             const struct ht_angles *angles)
+{
+    struct judged_sets sets = judged_what(angles, NULL);
+    struct ht_text text = { 0 }, strict = { 0 }, loose = { 0 };
+    if (sets.count < 2 || !(sets.strictest->limit < sets.loosest->limit))
+        return;
+    ht_text_addf(&text, REPORT_JOINTS_ALLOWED,
+                 shown_limit(sets.strictest).text,
+                 id_words(&strict, sets.strictest->set),
+                 shown_limit(sets.loosest).text,
+                 id_words(&loose, sets.loosest->set));
+    put_paragraph(out, "  ", ht_text_get(&text));
+    ht_text_end(out, &text);
+    ht_text_end(out, &strict);
+    ht_text_end(out, &loose);
+}
+
+static bool was_said(const struct ht_angles *angles, size_t index)
+{
+    for (size_t i = 0; i < index; i++)
+        if (strcmp(angles->verdict[i].what, angles->verdict[index].what) == 0)
+            return true;
+    return false;
+}
+
+void text_limits(struct ht_text *out, const struct ht_angles *angles)
+{
+    put_joint_limits(out, angles);
+    for (size_t i = 0; i < angles->verdicts; i++)
+        if (angles->verdict[i].joint == 0 && !was_said(angles, i))
+            put_other(out, angles, &angles->verdict[i]);
+}
