@@ -74,6 +74,10 @@ static const struct command commands[] = {
           "Without --suspension (or `suspension` in the sheet) there are "
           "numbers and no verdict: angles count only with the axle carrying "
           "the vehicle's weight.",
+          "A sheet may hold several drivelines and several sets of readings "
+          "(ride heights, before and after). Each is worked out and judged, "
+          "at its own shaft's speed; the answer is about the worst of the "
+          "sets to go by.",
           "--explain shows how the figures come about with the case's own "
           "numbers. --blank writes the measuring sheet: which cap to read, "
           "how far to roll the vehicle to the next, and cells for everything "
