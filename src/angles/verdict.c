@@ -120,7 +120,7 @@ static void judge_rule(struct judge *judge, const struct ht_rule *rule)
 
 static void judge_set(struct judge *judge, const struct ht_limit_set *named)
 {
-    struct ht_rules rules;
+    struct ht_rules rules = { .rules = 0 };
     ht_rules_collect(&rules, judge->model, named, judge->own,
                      judge->result->accelerations.shaft_rad_s);
     for (size_t i = 0; i < rules.rules; i++)
