@@ -271,7 +271,7 @@ static void say_taken(struct ht_shims *shims,
     bool headings = true;
     for (size_t m = 0; m < driveline->members; m++)
         headings = headings && !isnan(driveline->heading_rad[m]);
-    if (!headings)
+    if (!headings && isnan(driveline->offset_m[0]))
         ht_repair_note(shims, REPAIR_SIDE_VIEW);
     if (!isfinite(input->shaft_rad_s))
         ht_repair_note(shims, REPAIR_NO_SPEED);
