@@ -1,42 +1,25 @@
 /* Keys of what the angles do. */
 #include "json_effects.h"
 #include "json_effects_view.h"
-
-#include <stddef.h>
+#include "json_rows.h"
 
 /* ---- tables -------------------------------------------------------------- */
 
-#define KEY(type, name, what, field, text)                                     \
-    { .key = name, .kind = HT_IS_##what, .at = offsetof(struct type, field),   \
-      .help = text }
-#define SI(type, name, kind_, unit, field, text)                               \
-    { .key = name, .kind = HT_IS_##kind_, .quantity = HT_QUANTITY_##unit,      \
-      .at = offsetof(struct type, field), .help = text }
-#define LIST(type, name, field, count, table, text)                            \
-    { .key = name, .kind = HT_IS_MAPS, .at = offsetof(struct type, field),     \
-      .count_at = offsetof(struct type, count), .child = &(table),             \
-      .help = text }
-#define MAP(type, name, field, table, text)                                    \
-    { .key = name, .kind = HT_IS_MAP, .at = offsetof(struct type, field),      \
-      .child = &(table), .help = text }
-#define SCHEMA(variable, name_, help_, rows_, type_)                           \
-    const struct ht_schema variable = { HT_SCHEMA(name_, help_, rows_, type_) }
-
 static const struct ht_row member_rows[] = {
     KEY(json_member, "member", TEXT, member, "Which one, front to rear"),
-    SI(json_member, "second_deg", NUMBER, ANGLE, second_rad,
+    SI(json_member, "second_deg", ANGLE, second_rad,
        "Rotation error at 2x of the driving end, amplitude"),
-    SI(json_member, "fourth_deg", NUMBER, ANGLE, fourth_rad, "At 4x"),
-    SI(json_member, "sixth_deg", NUMBER, ANGLE, sixth_rad, "At 6x"),
-    SI(json_member, "error_peak_deg", NUMBER, ANGLE, error_peak_rad,
+    SI(json_member, "fourth_deg", ANGLE, fourth_rad, "At 4x"),
+    SI(json_member, "sixth_deg", ANGLE, sixth_rad, "At 6x"),
+    SI(json_member, "error_peak_deg", ANGLE, error_peak_rad,
        "Largest rotation error"),
     KEY(json_member, "ratio_low", NUMBER, ratio_low,
         "Lowest speed over the driving end's"),
     KEY(json_member, "ratio_high", NUMBER, ratio_high, "Highest"),
     KEY(json_member, "acceleration_peak", NUMBER, acceleration_peak,
         "Over the driving end's speed squared"),
-    SI(json_member, "error_deg", NUMBERS, ANGLE, error_rad,
-       "Rotation less the driving end's, at each step of one turn, mean 0"),
+    SI_LIST(json_member, "error_deg", ANGLE, error_rad,
+            "Rotation less the driving end's, at each step of one turn, mean 0"),
     KEY(json_member, "ratio", NUMBERS, ratio, "Speed ratio, likewise"),
     KEY(json_member, "acceleration", NUMBERS, acceleration,
         "Acceleration over the driving end's speed squared, likewise"),
@@ -46,7 +29,7 @@ static SCHEMA(member_schema, "members", "One member over one turn.",
 
 static const struct ht_row turn_rows[] = {
     KEY(json_turn, "driven_from", TEXT, from, "front or rear: turns evenly"),
-    SI(json_turn, "step_deg", NUMBER, ANGLE, step_rad,
+    SI(json_turn, "step_deg", ANGLE, step_rad,
        "Between two values of a curve; at the first, the driving end's pins "
        "point to the left"),
     LIST(json_turn, "members", members, count, member_schema, "All of them"),
@@ -59,30 +42,30 @@ static const struct ht_row layout_rows[] = {
     KEY(json_layout, "layout", TEXT, layout,
         "parallel, intersecting, skew (planes more than 10° apart), straight "
         "(a bend below 0.25°)"),
-    SI(json_layout, "planes_deg", NUMBER, ANGLE, planes_rad,
+    SI(json_layout, "planes_deg", ANGLE, planes_rad,
        "Between the joints' planes; left out without headings"),
-    SI(json_layout, "front_deg", NUMBER, ANGLE, front_rad, "Bend in front"),
-    SI(json_layout, "rear_deg", NUMBER, ANGLE, rear_rad, "Bend behind"),
+    SI(json_layout, "front_deg", ANGLE, front_rad, "Bend in front"),
+    SI(json_layout, "rear_deg", ANGLE, rear_rad, "Bend behind"),
 };
 static SCHEMA(layout_schema, "layouts", "Neighbouring joints.", layout_rows,
               struct json_layout);
 
 static const struct ht_row clock_rows[] = {
     KEY(json_clock, "section", TEXT, section, "The shaft that is re-clocked"),
-    SI(json_clock, "yoke_deg", NUMBER, ANGLE, yoke_rad,
+    SI(json_clock, "yoke_deg", ANGLE, yoke_rad,
        "Rear yoke against front yoke, -90 to 90"),
     { .key = "teeth", .kind = HT_IS_INT,
       .at = offsetof(struct json_clock, teeth), .flags = HT_WHEN_MARKED,
       .mark_at = offsetof(struct json_clock, on_spline),
       .help = "Spline teeth to move it by" },
-    SI(json_clock, "leftover_deg", NUMBER, ANGLE, leftover_rad,
+    SI(json_clock, "leftover_deg", ANGLE, leftover_rad,
        "Leftover angle then"),
 };
 static SCHEMA(clock_schema, "alone", "One section at its best.", clock_rows,
               struct json_clock);
 
 static const struct ht_row clocking_rows[] = {
-    SI(json_clocking, "now_deg", NUMBER, ANGLE, now_rad,
+    SI(json_clocking, "now_deg", ANGLE, now_rad,
        "Leftover angle of the readings as they stand"),
     KEY(json_clocking, "spline_teeth", COUNT, spline_teeth,
         "0: any angle was looked at"),
@@ -98,10 +81,10 @@ static SCHEMA(clocking_schema, "clocking",
 
 static const struct ht_row double_rows[] = {
     KEY(json_double, "joint", COUNT, joint, "From 1"),
-    SI(json_double, "front_half_deg", NUMBER, ANGLE, front_rad,
+    SI(json_double, "front_half_deg", ANGLE, front_rad,
        "Bend of its front half"),
-    SI(json_double, "rear_half_deg", NUMBER, ANGLE, rear_rad, "Rear half"),
-    SI(json_double, "leftover_deg", NUMBER, ANGLE, leftover_rad,
+    SI(json_double, "rear_half_deg", ANGLE, rear_rad, "Rear half"),
+    SI(json_double, "leftover_deg", ANGLE, leftover_rad,
        "What remains at 2x, as a single joint"),
 };
 static SCHEMA(double_schema, "double_joints",
@@ -141,7 +124,7 @@ static SCHEMA(support_schema, "supports", "Force in one bearing.",
     KEY(json_road, name "_high_rad_s2", NUMBERS, field.high, "Upper end")
 
 static const struct ht_row road_rows[] = {
-    SI(json_road, "speed_km_h", NUMBERS, SPEED, speed_m_s, "Road speed"),
+    SI_LIST(json_road, "speed_km_h", SPEED, speed_m_s, "Road speed"),
     KEY(json_road, "shaft_rpm", NUMBERS, shaft_rpm, "Shaft, rev/min"),
     SHAKE("axle", axle, "Shake passed to the axle, rad/s²"),
     SHAKE("pulled", pulled, "The shaft's own shake, pulled from the front"),
@@ -156,9 +139,9 @@ static const struct ht_row limit_rows[] = {
     KEY(json_limit, "what", TEXT, what, "Which shake"),
     KEY(json_limit, "limit", NUMBER, limit, "rad/s²"),
     KEY(json_limit, "set", TEXT, set, "Limit set"),
-    SI(json_limit, "at_km_h", NUMBER, SPEED, at_m_s, "Where it is met"),
-    SI(json_limit, "low_km_h", NUMBER, SPEED, low_m_s, "95 %, lower end"),
-    SI(json_limit, "high_km_h", NUMBER, SPEED, high_m_s,
+    SI(json_limit, "at_km_h", SPEED, at_m_s, "Where it is met"),
+    SI(json_limit, "low_km_h", SPEED, low_m_s, "95 %, lower end"),
+    SI(json_limit, "high_km_h", SPEED, high_m_s,
        "95 %, upper end; left out when there is none"),
 };
 static SCHEMA(limit_schema, "limit_speeds", "Where a shake meets a limit.",
@@ -169,9 +152,9 @@ static const struct ht_row critical_rows[] = {
     KEY(json_critical, "critical_rpm", NUMBER, critical_rpm,
         "Of a bare tube held at its joint centres, rev/min"),
     KEY(json_critical, "half_rpm", NUMBER, half_rpm, "Half of it"),
-    SI(json_critical, "critical_km_h", NUMBER, SPEED, critical_m_s,
+    SI(json_critical, "critical_km_h", SPEED, critical_m_s,
        "Road speed there"),
-    SI(json_critical, "half_km_h", NUMBER, SPEED, half_m_s, "And at half"),
+    SI(json_critical, "half_km_h", SPEED, half_m_s, "And at half"),
     KEY(json_critical, "share", NUMBER, share,
         "Shaft speed at the top speed over critical"),
     KEY(json_critical, "state", TEXT, state,
@@ -192,15 +175,15 @@ static const struct ht_row effects_rows[] = {
          "One entry, or none"),
     LIST(json_effects, "double_joints", doubles, double_count, double_schema,
          "Off centre by centring_error_mm"),
-    SI(json_effects, "centring_error_mm", NUMBER, LENGTH, centring_error_m,
+    SI(json_effects, "centring_error_mm", LENGTH, centring_error_m,
        "As given"),
-    SI(json_effects, "cross_to_cross_mm", NUMBER, LENGTH, cross_to_cross_m,
+    SI(json_effects, "cross_to_cross_mm", LENGTH, cross_to_cross_m,
        "As used"),
     KEY(json_effects, "cross_to_cross_taken", BOOL, cross_to_cross_taken,
         "It was not given"),
-    SI(json_effects, "leftover_most_deg", NUMBER, ANGLE, leftover_most_rad,
+    SI(json_effects, "leftover_most_deg", ANGLE, leftover_most_rad,
        "Leftover angle with every centring error at its worst"),
-    SI(json_effects, "torque_n_m", NUMBER, TORQUE, torque_n_m,
+    SI(json_effects, "torque_n_m", TORQUE, torque_n_m,
        "In the driving end, were all of it to go through this line"),
     LIST(json_effects, "couples", couples, couple_count, couple_schema,
          "With torque_n_m of the vehicle"),

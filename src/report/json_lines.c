@@ -2,6 +2,7 @@
 #include "json_lines.h"
 
 #include "json_effects.h"
+#include "json_rows.h"
 #include "json_view.h"
 #include "sets.h"
 #include "travel.h"
@@ -21,9 +22,6 @@ struct json_set {
     bool normal_height, decides;
 };
 
-#define KEY(type, name, what, field, text)                                     \
-    { .key = name, .kind = HT_IS_##what, .at = offsetof(struct type, field),   \
-      .help = text }
 static const struct ht_row driveline_rows[] = {
     KEY(json_driveline, "name", TEXT, name, "As the sheet has it"),
     KEY(json_driveline, "from", TEXT, from, "What turns it"),

@@ -1,6 +1,7 @@
 /* Shims as JSON: views and their tables. */
 #include "json_shims.h"
 
+#include "json_rows.h"
 #include "json_view.h"
 
 #include "common/constants.h"
@@ -53,22 +54,6 @@ struct json_shims {
 };
 
 /* ---- tables ------------------------------------------------------------- */
-
-#define KEY(type, name, what, field, text)                                     \
-    { .key = name, .kind = HT_IS_##what, .at = offsetof(struct type, field),   \
-      .help = text }
-#define SI(type, name, what, field, text)                                      \
-    { .key = name, .kind = HT_IS_NUMBER, .quantity = HT_QUANTITY_##what,       \
-      .at = offsetof(struct type, field), .help = text }
-#define LIST(type, name, field, counter, schema, text)                         \
-    { .key = name, .kind = HT_IS_MAPS, .at = offsetof(struct type, field),     \
-      .count_at = offsetof(struct type, counter), .child = &schema,            \
-      .help = text }
-#define TEXTS(type, name, field, text)                                         \
-    { .key = name, .kind = HT_IS_TEXTS, .at = offsetof(struct type, field),    \
-      .help = text }
-#define SCHEMA(name, key, help, rows, type)                                    \
-    const struct ht_schema name = { HT_SCHEMA(key, help, rows, type) }
 
 static const struct ht_word place_words[] = {
     { "axle", 1, 0 },          { "centre_support", 2, 0 },

@@ -3,23 +3,8 @@
 
 #include "json_effects.h"
 #include "json_lines.h"
+#include "json_rows.h"
 #include "json_shims.h"
-
-#define KEY(type, name, what, field, text)                                     \
-    { .key = name, .kind = HT_IS_##what, .at = offsetof(struct type, field),   \
-      .help = text }
-#define SI(type, name, unit, field, text)                                      \
-    { .key = name, .kind = HT_IS_NUMBER, .quantity = HT_QUANTITY_##unit,       \
-      .at = offsetof(struct type, field), .help = text }
-#define LIST(type, name, field, count, table, text)                            \
-    { .key = name, .kind = HT_IS_MAPS, .at = offsetof(struct type, field),     \
-      .count_at = offsetof(struct type, count), .child = &(table),             \
-      .flags = HT_KEEP_EMPTY, .help = text }
-#define TEXTS(type, name, field, text)                                         \
-    { .key = name, .kind = HT_IS_TEXTS, .at = offsetof(struct type, field),    \
-      .flags = HT_KEEP_EMPTY, .help = text }
-#define SCHEMA(variable, name_, help_, rows_, type_)                           \
-    const struct ht_schema variable = { HT_SCHEMA(name_, help_, rows_, type_) }
 
 /* ---- angles ------------------------------------------------------------ */
 
