@@ -9,6 +9,7 @@
 #include "common/constants.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 static void end_line(struct ht_text *out)
 {
@@ -35,7 +36,8 @@ static void say_limit(struct ht_text *out, const struct ht_effects *effects,
     if (!first)
         return;
     const struct ht_limit_verdict *v = &angles->verdict[first->verdict];
-    const char *name = cleaned(&what, v->what), *source = cleaned(&set, v->set);
+    const char *name = cleaned(&what, v->what);
+    const char *source = id_words(&set, v->set);
     struct shown limit = shown_number(v->limit, 0);
     if (first->speed_m_s > top_m_s)
         ht_text_addf(out, REPORT_DOES_NO_LIMIT, shown_speed(top_m_s).text, name,
@@ -225,8 +227,11 @@ static void say_clocking(struct ht_text *out, const struct ht_effects *effects,
     cleaned(&name, effects->member[m]);
     capital(&name, 0);
     if (effects->spline_teeth)
-        ht_text_addf(out, REPORT_DOES_CLOCK_TEETH, ht_text_get(&name),
-                     best->teeth[m], effects->spline_teeth,
+        ht_text_addf(out,
+                     best->teeth[m] > 0 ? REPORT_DOES_CLOCK_TEETH_LEFT
+                                        : REPORT_DOES_CLOCK_TEETH_RIGHT,
+                     ht_text_get(&name), labs(best->teeth[m]),
+                     effects->spline_teeth,
                      shown_degrees(best->leftover_rad, 1).text,
                      shown_degrees(effects->leftover_now_rad, 1).text);
     else

@@ -19,7 +19,7 @@ static const struct ht_row member_rows[] = {
     KEY(json_member, "acceleration_peak", NUMBER, acceleration_peak,
         "Over the driving end's speed squared"),
     SI_LIST(json_member, "error_deg", ANGLE, error_rad,
-            "Rotation less the driving end's, at each step of one turn, mean 0"),
+       "Rotation less the driving end's, at each step of one turn, mean 0"),
     KEY(json_member, "ratio", NUMBERS, ratio, "Speed ratio, likewise"),
     KEY(json_member, "acceleration", NUMBERS, acceleration,
         "Acceleration over the driving end's speed squared, likewise"),

@@ -317,7 +317,7 @@ static void explain_limit(struct explain *explain,
     if (!(v->u * scale >= pow(10, -decimals)) || !isfinite(over))
         return; /* nothing to divide by at these decimals */
     ht_text_addf(&line, v->is_minimum ? EXPLAIN_BELOW : EXPLAIN_AWAY,
-                 cleaned(&what, v->what), cleaned(&set, v->set));
+                 cleaned(&what, v->what), id_words(&set, v->set));
     ht_text_add(&line, "(");
     double a = explain_number(&line, (v->is_minimum ? v->limit : v->value) *
                                          scale, decimals);

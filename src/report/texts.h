@@ -266,8 +266,9 @@
     "No limit on shake is met up to %s. The first, %s, %s" NBSP                \
     "rad/s\302\262 (%s), would be at %s."
 #define REPORT_DOES_COUPLE                                                     \
-    "%s" NBSP "N" NBSP "m bend joint %zu most: %s" NBSP "N" NBSP "m steady "   \
-    "and %s" NBSP "N" NBSP "m twice a turn, were all of it to go this way."
+    "With all of %s" NBSP "N" NBSP "m going this way, joint %zu is bent "      \
+    "most: by %s" NBSP "N" NBSP "m steadily and %s" NBSP "N" NBSP "m twice a " \
+    "turn."
 #define REPORT_DOES_CENTRE                                                     \
     "Centre bearing of %s: %s" NBSP "N steady, %s" NBSP "N twice a turn, "     \
     "never above %s" NBSP "N."
@@ -285,9 +286,12 @@
     "Joints %zu and %zu: skew, their planes %s apart."
 #define REPORT_DOES_CLOCK                                                      \
     "%s: with its yokes %s out of line the joints would leave %s, not %s."
-#define REPORT_DOES_CLOCK_TEETH                                                \
-    "%s: moved by %ld of %u teeth (+ counter-clockwise from behind) the "      \
-    "joints would leave %s, not %s."
+#define REPORT_DOES_CLOCK_TEETH_LEFT                                           \
+    "%s: its rear yoke moved by %ld of %u teeth, counter-clockwise as seen "   \
+    "from behind, would leave %s, not %s."
+#define REPORT_DOES_CLOCK_TEETH_RIGHT                                          \
+    "%s: its rear yoke moved by %ld of %u teeth, clockwise as seen from "      \
+    "behind, would leave %s, not %s."
 #define REPORT_DOES_CLOCK_CARE                                                 \
     "The maker's marks come first, and its balance changes."
 #define REPORT_DOES_DOUBLE                                                     \

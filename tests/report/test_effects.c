@@ -76,7 +76,8 @@ static void a_skew_shaft_is_told_its_clocking_and_its_critical_speed(void **s)
     static const char *const wanted[] = {
         "What the angles do",
         "First limit met at",
-        "900 N m bend joint 1 most: 24 N m steady and 24 N m twice a turn",
+        "With all of 900 N m going this way, joint 1 is bent most: by 24 N m "
+        "steadily and 24 N m twice a turn",
         "Joints 1 and 2: skew, their planes 90\302\260 apart.",
         "of line the joints would leave 0.",
         "balance changes",
@@ -96,18 +97,27 @@ static void a_skew_shaft_is_told_its_clocking_and_its_critical_speed(void **s)
                 wanted);
 }
 
+/* The same shaft bent to the right and to the left: mirrored answers. 4.5
+ * teeth would part the planes by 90 degrees; 4 leave 3 sqrt(2 sin 10). */
 static void a_spline_is_told_its_teeth(void **s)
 {
     (void)s;
-    static const char *const wanted[] = { "Shaft: moved by ",
-                                          " of 18 teeth (+ counter-clockwise "
-                                          "from behind)",
-                                          NULL };
-    assert_said(HEAD "driveline: {members: [gearbox, shaft, pinion], joints: "
-                     "[cardan, cardan], spline_teeth: 18}\n"
-                     "angles: {" SET ", slopes_deg: [0, 3, 3], headings_deg: "
-                     "[0, 0, 3]}\n",
-                wanted);
+#define BENT(heading)                                                          \
+    HEAD "driveline: {members: [gearbox, shaft, pinion], joints: "             \
+         "[cardan, cardan], spline_teeth: 18}\n"                               \
+         "angles: {" SET ", slopes_deg: [0, 3, 3], headings_deg: "             \
+         "[0, 0, " heading "]}\n"
+    static const char *const right[] = {
+        "Shaft: its rear yoke moved by 4 of 18 teeth, clockwise as seen from "
+        "behind, would leave 1.8\302\260, not 4.2\302\260.", NULL
+    };
+    static const char *const left[] = {
+        "Shaft: its rear yoke moved by 4 of 18 teeth, counter-clockwise as "
+        "seen from behind, would leave 1.8\302\260, not 4.2\302\260.", NULL
+    };
+    assert_said(BENT("3"), right);
+    assert_said(BENT("-3"), left);
+#undef BENT
 }
 
 static void a_double_joint_off_centre_and_a_centre_bearing_are_told(void **s)
