@@ -31,6 +31,19 @@ struct ht_shim_work {
     int teeth;                   /* SPLINE: of which turn_rad is made */
 };
 
+/* A limit that is to be kept, and where a plan comes to lie against it. */
+struct ht_shim_limit {
+    char what[96];               /* as in a verdict */
+    enum ht_rule_about about;
+    size_t joint;                /* JOINT: which one, from 0 */
+    bool is_minimum;
+    double limit;                /* rad, or rad/s2 */
+};
+struct ht_shim_held {
+    struct ht_estimate value;    /* in the limit's unit */
+    double probability;          /* that it is kept */
+};
+
 struct ht_shim_plan {
     size_t works;                /* 0: as it stands */
     struct ht_shim_work work[HT_SHIM_PLACES_MAX];
@@ -42,6 +55,7 @@ struct ht_shim_plan {
     double probability;          /* that every limit is kept */
     char weakest[96];            /* the limit that is the likeliest to fail */
     double weakest_probability;  /* that this one is kept */
+    struct ht_shim_held held[HT_RULES_MAX]; /* by limit of the struct below */
     double minutes;              /* of work */
 };
 
@@ -54,6 +68,8 @@ struct ht_shims {
     size_t members;
     char member[HT_MEMBERS_MAX][64]; /* names; empty: it has none */
     char limits[32];             /* id of the set that is to be kept */
+    size_t limit_count;
+    struct ht_shim_limit limit[HT_RULES_MAX];
     size_t combinations;         /* that were tried */
     struct ht_shim_plan as_it_stands;
     size_t plans;                /* least work first; each likelier than those

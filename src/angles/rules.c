@@ -58,6 +58,25 @@ static double held_to(enum ht_rule_about about, double limit,
     }
 }
 
+/* The other way round. */
+double ht_rule_in_limit_unit(const struct ht_rule *rule, double value,
+                             double shaft_rad_s)
+{
+    double per_h2 = 4 * shaft_rad_s * shaft_rad_s;
+    switch (rule->about) {
+    case HT_RULE_LEFTOVER:
+        return ht_joint_bend_of_harmonic(value);
+    case HT_RULE_AXLE:
+    case HT_RULE_SECTION:
+        return per_h2 * value;
+    case HT_RULE_PULLED:
+    case HT_RULE_HELD:
+        return per_h2 * pow(tan(value / 2), 2);
+    default:
+        return value;
+    }
+}
+
 /* Adds `rule` where a set has a figure for it. */
 static void add(struct collector *to, const struct ht_rule *rule, size_t offset,
                 const char *what, ...) __attribute__((format(printf, 4, 5)));

@@ -12,4 +12,8 @@ void ht_rules_collect(struct ht_rules *rules, const struct ht_model *model,
 
 bool ht_rule_is_shake(enum ht_rule_about about);
 
+/* A value of ht_rules_values in the unit of the rule's limit. */
+double ht_rule_in_limit_unit(const struct ht_rule *rule, double value,
+                             double shaft_rad_s);
+
 #endif

@@ -4,6 +4,7 @@
 #include "texts.h"
 
 #include "angles/chain.h"
+#include "angles/rules.h"
 #include "angles/spread.h"
 #include "common/constants.h"
 #include "common/memory.h"
@@ -123,10 +124,21 @@ void ht_possible_kept(struct kept *kept, const struct possible *possible,
 /* ---- what is to be expected -------------------------------------------- */
 
 enum { SLOPES = 0, JOINTS = HT_MEMBERS_MAX, H2 = JOINTS + HT_JOINTS_MAX,
-       ROWS };
+       RULES, ROWS = RULES + HT_RULES_MAX };
+
+static void fill_rules(double *row, size_t draw, const struct ht_chain *line,
+                       const struct ht_rules *rules, double shaft_rad_s)
+{
+    double value[HT_RULES_MAX];
+    ht_rules_values(rules, line, value);
+    for (size_t r = 0; r < rules->rules; r++)
+        row[(RULES + r) * POSSIBLE_DRAWS + draw] =
+            ht_rule_in_limit_unit(&rules->rule[r], value[r], shaft_rad_s);
+}
 
 static void fill_rows(double *row, const struct possible *possible,
-                      const struct ht_shim_plan *plan)
+                      const struct ht_shim_plan *plan,
+                      const struct ht_rules *rules, double shaft_rad_s)
 {
     for (size_t i = 0; i < POSSIBLE_DRAWS; i++) {
         struct ht_chain line;
@@ -138,6 +150,7 @@ static void fill_rows(double *row, const struct possible *possible,
         for (size_t j = 0; j + 1 < plan->members; j++)
             row[(JOINTS + j) * POSSIBLE_DRAWS + i] = figures.bend_rad[j];
         row[H2 * POSSIBLE_DRAWS + i] = ht_phasor_size(ht_chain_second(&line));
+        fill_rules(row, i, &line, rules, shaft_rad_s);
     }
 }
 
@@ -153,7 +166,8 @@ static bool estimate_row(struct ht_estimate *estimate, const double *row)
     return true;
 }
 
-static bool estimate_rows(struct ht_shim_plan *plan, double *row)
+static bool estimate_rows(struct ht_shim_plan *plan, double *row,
+                          size_t rules)
 {
     bool done = true;
     double *h2 = row + H2 * POSSIBLE_DRAWS;
@@ -163,6 +177,9 @@ static bool estimate_rows(struct ht_shim_plan *plan, double *row)
     for (size_t j = 0; j + 1 < plan->members; j++)
         done = done && estimate_row(&plan->joint_rad[j],
                                     row + (JOINTS + j) * POSSIBLE_DRAWS);
+    for (size_t r = 0; r < rules; r++)
+        done = done && estimate_row(&plan->held[r].value,
+                                    row + (RULES + r) * POSSIBLE_DRAWS);
     for (size_t i = 0; i < POSSIBLE_DRAWS; i++)
         h2[i] = ht_joint_bend_of_harmonic(h2[i]);
     return done && estimate_row(&plan->leftover_rad, h2);
@@ -170,13 +187,14 @@ static bool estimate_rows(struct ht_shim_plan *plan, double *row)
 
 enum ht_status ht_possible_describe(struct ht_shim_plan *plan,
                                     const struct possible *possible,
-                                    struct ht_error *err)
+                                    const struct ht_rules *rules,
+                                    double shaft_rad_s, struct ht_error *err)
 {
     double *row = ht_allocate(ROWS * POSSIBLE_DRAWS, sizeof *row);
     bool done = row;
     if (row) {
-        fill_rows(row, possible, plan);
-        done = estimate_rows(plan, row);
+        fill_rows(row, possible, plan, rules, shaft_rad_s);
+        done = estimate_rows(plan, row, rules->rules);
     }
     ht_release(row);
     return done ? HT_OK : ht_fail(err, REPAIR_NO_MEMORY);

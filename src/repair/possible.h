@@ -35,9 +35,10 @@ void ht_possible_kept(struct kept *kept, const struct possible *possible,
                       const struct ht_rules *rules,
                       const struct ht_shim_work *work, size_t works);
 
-/* Fills plan's slopes, joints and leftover. */
+/* Fills plan's slopes, joints, leftover, and its place against each rule. */
 enum ht_status ht_possible_describe(struct ht_shim_plan *plan,
                                     const struct possible *possible,
-                                    struct ht_error *err);
+                                    const struct ht_rules *rules,
+                                    double shaft_rad_s, struct ht_error *err);
 
 #endif

@@ -87,6 +87,7 @@ struct planner {
     struct shelf shelf;
     struct ht_joint_centres centres;
     struct ht_rules rules;
+    double shaft_rad_s;
     struct possible possible;
     struct search_best *best;
     struct candidate *candidate;
@@ -171,13 +172,16 @@ static enum ht_status plan_from(struct ht_shim_plan *plan,
     plan->minutes = candidate->minutes;
     plan->probability = candidate->kept.all;
     plan->weakest_probability = 1;
-    for (size_t r = 0; r < planner->rules.rules; r++)
+    for (size_t r = 0; r < planner->rules.rules; r++) {
+        plan->held[r].probability = candidate->kept.each[r];
         if (candidate->kept.each[r] < plan->weakest_probability) {
             plan->weakest_probability = candidate->kept.each[r];
             snprintf(plan->weakest, sizeof plan->weakest, "%s",
                      planner->rules.rule[r].what);
         }
-    return ht_possible_describe(plan, &planner->possible, err);
+    }
+    return ht_possible_describe(plan, &planner->possible, &planner->rules,
+                                planner->shaft_rad_s, err);
 }
 
 /* How good: the chance that all holds; where there is next to none, what comes
@@ -240,6 +244,20 @@ static enum ht_status search_and_follow(struct planner *planner,
     return choose(planner, err);
 }
 
+static void list_limits(struct ht_shims *shims, const struct ht_rules *rules)
+{
+    shims->limit_count = rules->rules;
+    for (size_t r = 0; r < rules->rules; r++) {
+        const struct ht_rule *rule = &rules->rule[r];
+        struct ht_shim_limit *limit = &shims->limit[r];
+        *limit = (struct ht_shim_limit){ .about = rule->about,
+                                         .joint = rule->first,
+                                         .is_minimum = rule->is_minimum,
+                                         .limit = rule->limit };
+        memcpy(limit->what, rule->what, sizeof limit->what);
+    }
+}
+
 static enum ht_status plan_line(struct planner *planner,
                                 const struct ht_shims_input *input,
                                 const struct ht_driveline *driveline,
@@ -259,6 +277,7 @@ static enum ht_status plan_line(struct planner *planner,
         return HT_OK;
     }
     say_lengths(planner->shims, &planner->shelf, &planner->centres);
+    list_limits(planner->shims, &planner->rules);
     status = ht_possible_create(&planner->possible, &planner->centres,
                                 driveline, err);
     return status == HT_OK ? search_and_follow(planner, err) : status;
@@ -297,6 +316,7 @@ static enum ht_status plan_all(struct ht_shims *shims,
         return ht_fail(err, REPAIR_NO_MEMORY);
     planner->shims = shims;
     planner->centres = *centres;
+    planner->shaft_rad_s = input->shaft_rad_s;
     say_taken(shims, input, driveline);
     struct ht_angles_options options = {
         .limits = input->limits,

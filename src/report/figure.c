@@ -1,8 +1,12 @@
 #include "figure.h"
 
 #include "markup.h"
+#include "shown.h"
+#include "texts_figures.h"
+#include "words.h"
 
 #include <math.h>
+#include <string.h>
 
 void figure_open(struct ht_text *out, double width, double height,
                  const char *css_class, const char *label)
@@ -50,4 +54,63 @@ void figure_hatching(struct ht_text *out, double x, double y, double width,
         markup(out, "M%n %nL%n %n", x + x1, y + y1, x + x2, y + y2);
     }
     ht_text_add(out, "\"/>\n");
+}
+
+void figure_disc(struct ht_text *out, double x, double y,
+                 enum ht_verdict verdict)
+{
+    const char *disc = verdict_disc(verdict);
+    markup(out, "<circle class=\"disc-ring %s\" cx=\"%n\" cy=\"%n\" r=\"5\"/>",
+           disc, x, y);
+    if (*disc == 'h')
+        markup(out, "<path class=\"disc-half\" d=\"M%n %na5 5 0 0 0 0 10z\"/>",
+               x, y - 5);
+}
+
+void figure_half_range(struct ht_text *out, const struct ht_estimate *e,
+                       int decimals)
+{
+    bool even = fabs(e->high + e->low - 2 * e->value) <=
+                0.1 * (e->high - e->low);
+    if (even)
+        ht_text_addf(out, FIGURE_HALF_RANGE,
+                     shown_number((e->high - e->low) / 2, decimals).text);
+    else
+        ht_text_addf(out, FIGURE_LOW_HIGH, shown_number(e->low, decimals).text,
+                     shown_number(e->high, decimals).text);
+}
+
+/* Bytes of the words that fit into one line; at least one word. */
+static size_t line_of(const char *text, double width)
+{
+    struct ht_text line = { 0 };
+    size_t fits = 0;
+    for (size_t end = 0; text[end];) {
+        end += strspn(text + end, " ");
+        end += strcspn(text + end, " ");
+        line.length = 0;
+        ht_text_add_bytes(&line, text, end);
+        if (fits && text_width_px(ht_text_get(&line), 12) > width)
+            break;
+        fits = end;
+    }
+    ht_text_free(&line);
+    return fits;
+}
+
+double figure_paragraph(struct ht_text *out, double x, double y, double width,
+                        const char *text)
+{
+    enum { LINE = 16 };
+    double height = 0;
+    while (*text) {
+        struct ht_text line = { 0 };
+        size_t length = line_of(text, width);
+        ht_text_add_bytes(&line, text, length);
+        figure_text(out, x, y + height + 12, "t12 dim", ht_text_get(&line));
+        ht_text_end(out, &line);
+        text += length + strspn(text + length, " ");
+        height += LINE;
+    }
+    return height;
 }

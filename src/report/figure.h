@@ -28,6 +28,17 @@ void figure_line(struct ht_text *out, double x1, double y1, double x2,
 /* 45 degree hatching, 1.2 px lines every 4.5 px, held to the box. */
 void figure_hatching(struct ht_text *out, double x, double y, double width,
                      double height);
+/* A text in lines of 12 px within the width, from the top at y; returns their
+ * height. */
+double figure_paragraph(struct ht_text *out, double x, double y, double width,
+                        const char *text);
+/* The sign before a verdict's word, its middle at x, y. */
+void figure_disc(struct ht_text *out, double x, double y,
+                 enum ht_verdict verdict);
+/* What stands behind a value: "± 0.47", or "0.66–2.28" when the range is
+ * lopsided. */
+void figure_half_range(struct ht_text *out, const struct ht_estimate *e,
+                       int decimals);
 
 /* ---- side view ---------------------------------------------------------- */
 

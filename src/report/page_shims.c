@@ -1,11 +1,13 @@
 /* Shims: the plans, how likely each keeps every limit, what to expect. */
 #include "page.h"
 
+#include "choice.h"
 #include "figure.h"
 #include "markup.h"
 #include "shims.h"
 #include "shown.h"
 #include "texts.h"
+#include "texts_figures.h"
 #include "texts_shims.h"
 #include "words.h"
 
@@ -56,6 +58,19 @@ static void put_expected(struct ht_text *out, const struct ht_shims *shims,
     ht_text_add(out, "</tbody></table>\n");
 }
 
+static void put_choice(struct ht_text *out, const struct ht_shims *shims,
+                       size_t index)
+{
+    struct choice choice;
+    if (choice_from(&choice, shims, index)) {
+        ht_text_add(out, "<div class=\"plate\">\n");
+        draw_choice(out, &choice, FIGURE_NARROW);
+        draw_choice(out, &choice, FIGURE_WIDE);
+        ht_text_add(out, "</div>\n");
+    }
+    choice_free(&choice, out);
+}
+
 static void put_plan(struct ht_text *out, const struct ht_shims *shims,
                      size_t index)
 {
@@ -74,6 +89,7 @@ static void put_plan(struct ht_text *out, const struct ht_shims *shims,
     draw_chance_bar(out, plan->probability, shims->as_it_stands.probability,
                     ht_text_get(&chance));
     page_note(out, ht_text_get(&chance));
+    put_choice(out, shims, index);
     if (index == shims->advised)
         put_expected(out, shims, plan);
     ht_text_add(out, "</div>\n");
@@ -114,6 +130,8 @@ static void put_line(struct ht_text *out, const struct ht_line_shims *line)
     ht_text_end(out, &text);
     if (shims->plans == 0)
         page_note(out, REPORT_NO_PLAN);
+    else
+        page_note(out, FIGURE_CHOICE_CAPTION);
     for (size_t p = 0; p < shims->plans; p++)
         put_plan(out, shims, p);
     if (shims->plans > 0)

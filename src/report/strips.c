@@ -81,32 +81,6 @@ static void draw_strip(struct ht_text *out, const struct strip *strip,
         figure_line(out, middle, y + 3, middle, y + STRIP_HEIGHT - 3, "slit");
 }
 
-static void draw_disc(struct ht_text *out, double x, double y,
-                      enum ht_verdict verdict)
-{
-    const char *disc = verdict_disc(verdict);
-    markup(out, "<circle class=\"disc-ring %s\" cx=\"%n\" cy=\"%n\" r=\"5\"/>",
-           disc, x, y);
-    if (*disc == 'h')
-        markup(out, "<path class=\"disc-half\" d=\"M%n %na5 5 0 0 0 0 10z\"/>",
-               x, y - 5);
-}
-
-/* The range beside its value, in degrees without the sign. */
-static void put_half_range(struct ht_text *out, const struct ht_estimate *e)
-{
-    bool even = fabs(e->high + e->low - 2 * e->value) <=
-                0.1 * (e->high - e->low);
-    if (even)
-        ht_text_addf(out, FIGURE_HALF_RANGE,
-                     shown_number((e->high - e->low) / 2 * HT_DEG_PER_RAD, 2)
-                         .text);
-    else
-        ht_text_addf(out, FIGURE_LOW_HIGH,
-                     shown_number(e->low * HT_DEG_PER_RAD, 2).text,
-                     shown_number(e->high * HT_DEG_PER_RAD, 2).text);
-}
-
 static void put_why(struct ht_text *out, const struct strip *strip)
 {
     const struct judged *judged = &strip->judged;
@@ -142,6 +116,14 @@ static void draw_limit_numbers(struct ht_text *out, const struct judged *judged,
     }
 }
 
+static struct ht_estimate in_degrees(const struct ht_estimate *e)
+{
+    return (struct ht_estimate){
+        e->value * HT_DEG_PER_RAD, e->u * HT_DEG_PER_RAD,
+        e->low * HT_DEG_PER_RAD, e->high * HT_DEG_PER_RAD
+    };
+}
+
 /* Value on paint when it is over: rect behind, line under, and the word. */
 static void draw_value(struct ht_text *out, const struct strip *strip,
                        double x, double y)
@@ -157,7 +139,8 @@ static void draw_value(struct ht_text *out, const struct strip *strip,
                x, y - 15, width, x, y + 3, width);
     figure_text(out, over ? x + 4 : x, y,
                 over ? "t15 bold onpaint" : "t15 bold", value.text);
-    put_half_range(&text, &strip->value);
+    struct ht_estimate degrees = in_degrees(&strip->value);
+    figure_half_range(&text, &degrees, 2);
     figure_text(out, x + width + 4, y, "t12 dim", ht_text_get(&text));
     ht_text_end(out, &text);
 }
@@ -170,7 +153,7 @@ static void draw_joint_strip(struct ht_text *out, const struct strip *strip,
     draw_value(out, strip, x, y + 33);
     draw_strip(out, strip, axis, y + 45);
     draw_limit_numbers(out, &strip->judged, axis, y + 78);
-    draw_disc(out, x + 6, y + 93, strip->verdict);
+    figure_disc(out, x + 6, y + 93, strip->verdict);
     figure_text(out, x + 17, y + 97.5, "t13 bold",
                 verdict_word(strip->verdict));
     struct ht_text why = { 0 };

@@ -68,6 +68,27 @@
 #define FIGURE_LEFT_OVER_ZERO "Not to be told from zero with this gauge."
 #define FIGURE_LEFT_OVER_SHAKES "At %s that shakes the axle with %s."
 
+/* Shim plans: each row against its own limit. */
+
+#define FIGURE_CHOICE_CAPTION                                                  \
+    "Open block: as it stands. Filled: with the plan. Both are 95" NBSP        \
+    "% ranges, in parts of the limit. Hatched: outside the limit. A pointed "  \
+    "end runs off the figure."
+#define FIGURE_CHOICE_HEAD                                                     \
+    "Plan %zu: %d" NBSP "in" NBSP "100 that every limit is kept."
+#define FIGURE_CHOICE_ROW "%s: %s now, %s then, %s."
+#define FIGURE_CHOICE_MOST "%s: up to %s"
+#define FIGURE_CHOICE_LEAST "%s: from %s"
+#define FIGURE_CHOICE_BETWEEN "%s: %s to %s"
+#define FIGURE_CHOICE_RATE "%s: up to %s" NBSP "rad/s²"
+#define FIGURE_CHOICE_UNIT "%s, rad/s²"
+#define FIGURE_CHOICE_AXLE "shake, axle"
+#define FIGURE_CHOICE_PULLED "shake, shaft pulled"
+#define FIGURE_CHOICE_HELD "shake, shaft held"
+#define FIGURE_CHOICE_SECTION "shake, worst section"
+#define FIGURE_CHOICE_AT_LIMIT "limit"
+#define FIGURE_CHOICE_TIMES "%d times"
+
 /* Causes. */
 
 #define FIGURE_CAUSES_CAPTION                                                  \

@@ -143,6 +143,40 @@ static void a_wedge_is_predicted_where_the_triangles_put_it(void **state)
     done_with(&f);
 }
 
+/* The angles that are held to a limit are those to expect; what is left over
+ * and the shake passed to the axle are one figure: 4 w^2 tan^2(b/2)
+ * (docs/angles.md). */
+static void what_is_held_to_a_limit_is_what_is_to_be_expected(void **state)
+{
+    (void)state;
+    struct fixture f;
+    plan_of(&f, READY ANGLES CHECKS SHELF);
+    const struct ht_shim_plan *plan = &f.shims.plan[f.shims.advised];
+    size_t joints = 0, shakes = 0;
+    double least = 1;
+    for (size_t i = 0; i < f.shims.limit_count; i++) {
+        const struct ht_shim_limit *limit = &f.shims.limit[i];
+        const struct ht_shim_held *held = &plan->held[i];
+        least = fmin(least, held->probability);
+        if (limit->about == HT_RULE_JOINT) {
+            const struct ht_estimate *bend = &plan->joint_rad[limit->joint];
+            assert_memory_equal(&held->value, bend, sizeof *bend);
+            joints++;
+        } else if (limit->about == HT_RULE_AXLE) {
+            double bend = plan->leftover_rad.value;
+            double shake = 4 * 250.0 * 250.0 * pow(tan(bend / 2), 2);
+            assert_close(held->value.value / shake, 1, 1e-3);
+            assert_true(held->value.low < held->value.value &&
+                        held->value.value < held->value.high);
+            shakes++;
+        }
+    }
+    assert_int_equal(joints, 6); /* three joints, each a most and a least */
+    assert_int_equal(shakes, 1);
+    assert_close(least, plan->weakest_probability, 0);
+    done_with(&f);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -152,6 +186,7 @@ int main(void)
         cmocka_unit_test(more_work_is_shown_only_where_it_is_likelier_to_do),
         cmocka_unit_test(a_length_that_was_not_measured_widens_the_answer),
         cmocka_unit_test(a_wedge_is_predicted_where_the_triangles_put_it),
+        cmocka_unit_test(what_is_held_to_a_limit_is_what_is_to_be_expected),
     };
     return cmocka_run_group_tests(tests, read_the_limits, NULL);
 }
