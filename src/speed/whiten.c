@@ -7,6 +7,9 @@
 #include <math.h>
 
 enum { GROUPS = 10, CHANNELS_TOGETHER = 8 };
+/* Each channel's work is done in parts side by side: three channels are not
+ * shared evenly among two processors. */
+enum { PARTS = 2 };
 
 /* Median of an exponential variable over its mean. */
 static const float median_over_mean = 0.693147181F;
@@ -20,15 +23,24 @@ static const double knots_apart_hz = 4, local_hz = 5, record_hz = 6;
 struct whitener {
     struct ht_frames *f;
     float *record;  /* [bin] of one channel */
-    float *raw;     /* [bin] */
+    float *raw;     /* [bin], of all its parts */
     float *ratio;   /* [bin / SKIP][column]: eight frames side by side */
     float *tile;    /* [frame][column]: eight bins side by side */
-    float *local;   /* [frame * knots + knot] of one channel, not smoothed */
+    float *local;   /* [frame * knots + knot] of one channel, not smoothed, of
+                       all its parts */
     size_t *sorted; /* frames by group of speed */
     size_t first_of[GROUPS + 1];
-    size_t channel;
+    size_t channel, part;
     bool sweeps;
 };
+
+/* Where a part begins that is made of whole columns. */
+static size_t begin(size_t part, size_t count, size_t whole)
+{
+    size_t columns = (count + whole - 1) / whole;
+    size_t at = columns * part / PARTS * whole;
+    return at < count ? at : count;
+}
 
 static float *row(const struct whitener *w, size_t frame, size_t channel)
 {
@@ -45,13 +57,16 @@ static size_t least(size_t a, size_t b)
     return a < b ? a : b;
 }
 
-static void find_levels(struct whitener *w, size_t c)
+static void find_levels(void *context, size_t index)
 {
+    struct whitener *w = (struct whitener *)context + index;
     size_t from = (size_t)(5 / w->f->bin_hz);
+    size_t first = begin(w->part, w->f->frames, 1);
+    size_t last = begin(w->part + 1, w->f->frames, 1);
     if (from + 8 > w->f->bins)
         from = 0;
-    for (size_t k = 0; k < w->f->frames; k++) {
-        const float *p = row(w, k, c);
+    for (size_t k = first; k < last; k++) {
+        const float *p = row(w, k, w->channel);
         size_t n = 0;
         for (size_t b = from; b < w->f->bins; b += SKIP)
             w->ratio[n++] = p[b];
@@ -132,19 +147,27 @@ static void means(const struct whitener *w, float out[HT_COLUMNS])
         out[t] = sum[t] / (float)w->f->frames;
 }
 
-static void find_raw(struct whitener *w, size_t c, bool sweeps)
+static void find_raw(void *context, size_t index)
 {
-    size_t bins = w->f->bins;
-    for (size_t b = 0; b < bins; b += HT_COLUMNS * SKIP) {
+    struct whitener *w = (struct whitener *)context + index;
+    enum { WHOLE = HT_COLUMNS * SKIP };
+    size_t bins = w->f->bins, last = begin(w->part + 1, bins, WHOLE);
+    for (size_t b = begin(w->part, bins, WHOLE); b < last; b += WHOLE) {
         float out[HT_COLUMNS];
-        fill_tile(w, c, b);
-        if (sweeps)
+        fill_tile(w, w->channel, b);
+        if (w->sweeps)
             middles(w, out);
         else
             means(w, out);
         for (size_t t = 0; t < HT_COLUMNS && b + t * SKIP < bins; t++)
             w->raw[b + t * SKIP] = out[t];
     }
+}
+
+/* Between those that were read. */
+static void fill_raw(struct whitener *w)
+{
+    size_t bins = w->f->bins;
     for (size_t b = 1; b < bins; b += SKIP)
         w->raw[b] = 0.5F * (w->raw[b - 1] +
                             w->raw[b + 1 < bins ? b + 1 : b - 1]);
@@ -158,18 +181,22 @@ static float around(const float *v, size_t n, size_t middle, size_t reach)
     return ht_median_f(v + from, to - from);
 }
 
-static void find_record(struct whitener *w, size_t c, bool sweeps)
+/* By the first part of each channel; raw is then what to multiply with. */
+static void find_record(void *context, size_t channel)
 {
+    struct whitener *w = (struct whitener *)context + channel * PARTS;
     size_t bins = w->f->bins;
     const float *raw = w->raw;
-    find_raw(w, c, sweeps);
+    fill_raw(w);
     size_t reach = (size_t)(record_hz / w->f->bin_hz);
     for (size_t b = 0; b < bins; b++) {
         size_t a = b ? b - 1 : 0, d = b + 1 < bins ? b + 1 : b;
-        float record = sweeps ? (raw[a] + raw[b] + raw[d]) / 3
-                              : around(raw, bins, b, reach);
+        float record = w->sweeps ? (raw[a] + raw[b] + raw[d]) / 3
+                                 : around(raw, bins, b, reach);
         w->record[b] = record > silent ? record : silent;
     }
+    for (size_t b = 0; b < bins; b++)
+        w->raw[b] = 1 / w->record[b];
 }
 
 /* Eight frames side by side, their bins over level and record. */
@@ -184,15 +211,16 @@ static void fill_ratio(struct whitener *w, size_t c, size_t first)
     }
 }
 
-static void find_local(struct whitener *w, size_t c)
+static void find_local(void *context, size_t index)
 {
+    struct whitener *w = (struct whitener *)context + index;
     size_t reach = (size_t)(local_hz / w->f->bin_hz) / SKIP;
     size_t knots = w->f->knots, every = w->f->step / SKIP;
     size_t n = (w->f->bins + SKIP - 1) / SKIP;
-    for (size_t b = 0; b < w->f->bins; b++)
-        w->raw[b] = 1 / w->record[b];
-    for (size_t k = 0; k < w->f->frames; k += HT_COLUMNS) {
-        fill_ratio(w, c, k);
+    size_t last = begin(w->part + 1, w->f->frames, HT_COLUMNS);
+    for (size_t k = begin(w->part, w->f->frames, HT_COLUMNS); k < last;
+         k += HT_COLUMNS) {
+        fill_ratio(w, w->channel, k);
         for (size_t j = 0; j < knots; j++) {
             size_t middle = least(j * every, n - 1);
             size_t from = middle > reach ? middle - reach : 0;
@@ -218,10 +246,12 @@ static void over_frames(const struct whitener *w, size_t k)
     }
 }
 
-static void divide(struct whitener *w, size_t c)
+static void divide(void *context, size_t index)
 {
+    const struct whitener *w = (const struct whitener *)context + index;
     const struct ht_frames *f = w->f;
-    for (size_t k = 0; k < f->frames; k++) {
+    size_t c = w->channel, last = begin(w->part + 1, f->frames, 1);
+    for (size_t k = begin(w->part, f->frames, 1); k < last; k++) {
         float *p = row(w, k, c);
         over_frames(w, k);
         for (size_t j = 0; j * f->step < f->bins; j++) {
@@ -234,52 +264,60 @@ static void divide(struct whitener *w, size_t c)
     }
 }
 
-/* Room for one channel at a time. */
-static bool reserve(struct whitener *w)
+/* Room for one channel at a time, and for each of its parts. */
+static float *reserve(struct whitener part[PARTS])
 {
-    size_t frames = w->f->frames, bins = w->f->bins;
-    size_t padded = frames + HT_COLUMNS;
-    size_t floats = bins + (bins / SKIP + 1) * HT_COLUMNS +
-                    padded * HT_COLUMNS + padded * w->f->knots;
-    w->raw = ht_allocate(floats, sizeof *w->raw);
-    if (!w->raw)
-        return false;
-    w->ratio = w->raw + bins;
-    w->tile = w->ratio + (bins / SKIP + 1) * HT_COLUMNS;
-    w->local = w->tile + padded * HT_COLUMNS;
-    return true;
+    const struct ht_frames *f = part->f;
+    size_t padded = f->frames + HT_COLUMNS;
+    size_t ratios = (f->bins / SKIP + 1) * HT_COLUMNS;
+    size_t own = ratios + padded * HT_COLUMNS;
+    size_t floats = f->bins + padded * f->knots + PARTS * own;
+    float *memory = ht_allocate(floats, sizeof *memory);
+    for (size_t p = 0; memory && p < PARTS; p++) {
+        part[p].part = p;
+        part[p].raw = memory;
+        part[p].local = part[p].raw + f->bins;
+        part[p].ratio = part[p].local + padded * f->knots + p * own;
+        part[p].tile = part[p].ratio + ratios;
+    }
+    return memory;
 }
 
-static void whiten_channel(void *context, size_t index)
+static void whiten_channels(struct whitener *each, size_t channels)
 {
-    struct whitener *w = (struct whitener *)context + index;
-    w->record = w->f->record + w->channel * w->f->bins;
-    find_levels(w, w->channel);
-    find_record(w, w->channel, w->sweeps);
-    find_local(w, w->channel);
-    divide(w, w->channel);
+    ht_parallel(channels * PARTS, find_levels, each);
+    ht_parallel(channels * PARTS, find_raw, each);
+    ht_parallel(channels, find_record, each);
+    ht_parallel(channels * PARTS, find_local, each);
+    ht_parallel(channels * PARTS, divide, each);
 }
 
 /* Channels side by side, as many at a time as there are whiteners. */
 static bool whiten_all(const struct whitener *model)
 {
-    struct whitener each[CHANNELS_TOGETHER];
+    struct whitener each[CHANNELS_TOGETHER * PARTS];
+    float *memory[CHANNELS_TOGETHER];
     size_t channels = model->f->channels, ready = 0;
     while (ready < CHANNELS_TOGETHER && ready < channels) {
-        each[ready] = *model;
-        if (!reserve(&each[ready]))
+        for (size_t p = 0; p < PARTS; p++)
+            each[ready * PARTS + p] = *model;
+        memory[ready] = reserve(&each[ready * PARTS]);
+        if (!memory[ready])
             break;
         ready++;
     }
     bool fine = ready == CHANNELS_TOGETHER || ready == channels;
     for (size_t c = 0; fine && c < channels; c += ready) {
         size_t count = least(ready, channels - c);
-        for (size_t i = 0; i < count; i++)
-            each[i].channel = c + i;
-        ht_parallel(count, whiten_channel, each);
+        for (size_t i = 0; i < count * PARTS; i++) {
+            each[i].channel = c + i / PARTS;
+            each[i].record =
+                model->f->record + each[i].channel * model->f->bins;
+        }
+        whiten_channels(each, count);
     }
     while (ready > 0)
-        ht_release(each[--ready].raw);
+        ht_release(memory[--ready]);
     return fine;
 }
 
