@@ -3,6 +3,7 @@
 #include "common/memory.h"
 
 #include <math.h>
+#include <string.h>
 
 static void add_line(struct ht_lines *lines, double order,
                      enum ht_family family)
@@ -101,32 +102,44 @@ void ht_comb_clashes(const struct ht_comb *comb, double below_hz[HT_LINES_MAX])
     }
 }
 
+/* One frame's line for one scale. */
+static void collect_line(const struct ht_comb *comb, const float *z, size_t i,
+                         double wheel_hz, size_t group, struct sums *sums)
+{
+    const struct ht_frames *f = comb->frames;
+    size_t channels = ht_comb_channels(comb);
+    double hz = wheel_hz * comb->lines->line[i].order;
+    double bin = hz / f->bin_hz + 0.5;
+    if (hz < HT_COMB_LOWEST_HZ || bin >= (double)f->bins)
+        return;
+    size_t b = (size_t)bin;
+    sums->n[group][i] += 1;
+    for (size_t c = 0; c < channels; c++) {
+        float v = z[c * f->bins + b];
+        sums->z[group][i][c] += (double)(v < HT_COMB_Z_CAP ? v
+                                                           : HT_COMB_Z_CAP);
+    }
+}
+
+/* Scales one after the other where a line is: they lie close together, in
+ * memory too. */
 static void collect(const struct ht_comb *comb, const double *path_m_s,
-                    double turns_per_m, struct sums *sums)
+                    const struct ht_comb_try *try, struct sums *sums)
 {
     const struct ht_frames *f = comb->frames;
     double clash_hz[HT_LINES_MAX];
     ht_comb_clashes(comb, clash_hz);
-    size_t channels = ht_comb_channels(comb);
+    size_t from = try->from > comb->first_scored ? try->from
+                                                 : comb->first_scored;
     for (size_t k = 0; k < f->frames; k++) {
-        double wheel_hz = path_m_s[k] * turns_per_m;
-        if (!(wheel_hz > 0))
-            continue;
         const float *z = ht_frames_z(f, k, 0);
-        for (size_t i = comb->first_scored; i < comb->lines->count; i++) {
-            double hz = wheel_hz * comb->lines->line[i].order;
-            double bin = hz / f->bin_hz + 0.5;
-            if (hz < HT_COMB_LOWEST_HZ || bin >= (double)f->bins ||
-                wheel_hz < clash_hz[i])
-                continue;
-            size_t g = comb->group[k], b = (size_t)bin;
-            sums->n[g][i] += 1;
-            for (size_t c = 0; c < channels; c++) {
-                float v = z[c * f->bins + b];
-                sums->z[g][i][c] += (double)(v < HT_COMB_Z_CAP
-                                                 ? v : HT_COMB_Z_CAP);
+        for (size_t i = from; i < try->to; i++)
+            for (size_t s = 0; s < try->scales; s++) {
+                double wheel_hz = path_m_s[k] * try->turns_per_m[s];
+                if (wheel_hz > 0 && !(wheel_hz < clash_hz[i]))
+                    collect_line(comb, z, i, wheel_hz, comb->group[k],
+                                 &sums[s]);
             }
-        }
     }
 }
 
@@ -153,20 +166,41 @@ double ht_comb_evidence(const struct ht_comb *comb, double n, double sum)
     return comb->share * n * (m - 1 - log(m));
 }
 
+static double score_of_line(const struct ht_comb *comb,
+                            const struct sums *sums, size_t line)
+{
+    double score = 0;
+    for (size_t g = 0; g < HT_COMB_GROUPS; g++)
+        for (size_t c = 0; c < ht_comb_channels(comb); c++)
+            score += ht_comb_evidence(comb, sums->n[g][line],
+                                      sums->z[g][line][c]);
+    return score;
+}
+
+void ht_comb_try(const struct ht_comb *comb, const double *path_m_s,
+                 struct ht_comb_try *try)
+{
+    struct sums sums[HT_COMB_SCALES];
+    memset(sums, 0, try->scales * sizeof sums[0]);
+    collect(comb, path_m_s, try, sums);
+    for (size_t s = 0; s < try->scales; s++)
+        for (size_t i = try->from; i < try->to; i++)
+            try->score[s][i] = score_of_line(comb, &sums[s], i);
+}
+
 double ht_comb_score(const struct ht_comb *comb, const double *path_m_s,
                      double turns_per_m, struct ht_comb_detail *detail)
 {
+    const struct ht_comb_try one = { .turns_per_m = { turns_per_m },
+                                     .scales = 1,
+                                     .to = comb->lines->count };
     struct sums sums = { 0 };
-    collect(comb, path_m_s, turns_per_m, &sums);
+    collect(comb, path_m_s, &one, &sums);
     if (detail)
         fill_detail(comb, &sums, detail);
     double score = 0;
     for (size_t i = 0; i < comb->lines->count; i++) {
-        double of_line = 0;
-        for (size_t g = 0; g < HT_COMB_GROUPS; g++)
-            for (size_t c = 0; c < ht_comb_channels(comb); c++)
-                of_line +=
-                    ht_comb_evidence(comb, sums.n[g][i], sums.z[g][i][c]);
+        double of_line = score_of_line(comb, &sums, i);
         if (detail)
             detail->score[i] = of_line;
         score += of_line;

@@ -61,4 +61,16 @@ struct ht_comb_detail {
 double ht_comb_score(const struct ht_comb *comb, const double *path_m_s,
                      double turns_per_m, struct ht_comb_detail *detail);
 
+/* Some lines, [from, to), for a few scales at once: score[scale][line]. Read
+ * together they cost half. The scores of all lines, added in their order, are
+ * ht_comb_score. */
+enum { HT_COMB_SCALES = 5 };
+struct ht_comb_try {
+    double turns_per_m[HT_COMB_SCALES];
+    size_t scales, from, to;
+    double score[HT_COMB_SCALES][HT_LINES_MAX];
+};
+void ht_comb_try(const struct ht_comb *comb, const double *path_m_s,
+                 struct ht_comb_try *try);
+
 #endif

@@ -63,13 +63,14 @@ static void find_rival(struct search *s, struct ht_fit *fit)
 }
 
 /* Scores of a few lags and ratios around the best so far; lags side by side,
- * each with speeds of its own. */
-enum { BESIDE = 2, TRIED = 2 * BESIDE + 1 };
+ * each with speeds of its own, and half of the lines at a time. */
+enum { BESIDE = 2, TRIED = 2 * BESIDE + 1, HALVES = 2 };
+_Static_assert((int)TRIED <= (int)HT_COMB_SCALES, "ratios are tried at once");
 struct trial {
     const struct search *search;
     double ratio, lag_s, ratio_step, lag_step_s; /* of the middle; steps */
     double *speed;                               /* [TRIED * frames] */
-    double score[TRIED][TRIED];
+    struct ht_comb_try part[TRIED * HALVES];     /* [lag][half] */
 };
 
 static double ratio_tried(const struct trial *t, size_t i)
@@ -82,28 +83,63 @@ static double lag_tried(const struct trial *t, size_t l)
     return t->lag_s + ((double)l - BESIDE) * t->lag_step_s;
 }
 
-static void try_lag(void *context, size_t l)
+/* A steady speed has one lag only. */
+static bool is_tried(const struct trial *t, size_t l)
+{
+    return t->search->grid.lags > 1 || l == BESIDE;
+}
+
+static void try_part(void *context, size_t index)
 {
     struct trial *t = context;
     const struct search *s = t->search;
-    double *speed = t->speed + l * s->comb->frames->frames;
-    if (s->grid.lags == 1 && l != BESIDE)
-        return;
-    speeds_at(s, lag_tried(t, l), speed);
-    for (size_t i = 0; i < TRIED; i++)
-        t->score[l][i] =
-            ht_comb_score(s->comb, speed, ratio_tried(t, i), NULL);
+    size_t l = index / HALVES;
+    if (is_tried(t, l))
+        ht_comb_try(s->comb, t->speed + l * s->comb->frames->frames,
+                    &t->part[index]);
+}
+
+static void try_all(struct trial *t)
+{
+    const struct search *s = t->search;
+    size_t lines = s->comb->lines->count;
+    for (size_t p = 0; p < TRIED * HALVES; p++) {
+        struct ht_comb_try *part = &t->part[p];
+        part->scales = TRIED;
+        part->from = p % HALVES * lines / HALVES;
+        part->to = (p % HALVES + 1) * lines / HALVES;
+        for (size_t i = 0; i < TRIED; i++)
+            part->turns_per_m[i] = ratio_tried(t, i);
+    }
+    for (size_t l = 0; l < TRIED; l++)
+        if (is_tried(t, l))
+            speeds_at(s, lag_tried(t, l),
+                      t->speed + l * s->comb->frames->frames);
+    ht_parallel(TRIED * HALVES, try_part, t);
+}
+
+static double score_tried(const struct trial *t, size_t l, size_t i)
+{
+    double score = 0;
+    for (size_t h = 0; h < HALVES; h++) {
+        const struct ht_comb_try *part = &t->part[l * HALVES + h];
+        for (size_t line = part->from; line < part->to; line++)
+            score += part->score[i][line];
+    }
+    return score;
 }
 
 static void take_best(const struct trial *t, struct ht_fit *fit)
 {
     for (size_t l = 0; l < TRIED; l++)
-        for (size_t i = 0; i < TRIED; i++)
-            if (t->score[l][i] > fit->score) {
-                fit->score = t->score[l][i];
+        for (size_t i = 0; i < TRIED; i++) {
+            double score = score_tried(t, l, i);
+            if (score > fit->score) {
+                fit->score = score;
                 fit->turns_per_m = ratio_tried(t, i);
                 fit->lag_s = lag_tried(t, l);
             }
+        }
 }
 
 /* Coordinate steps that halve; the score is piecewise constant below about a
@@ -118,7 +154,7 @@ static void polish(struct search *s, struct ht_fit *fit)
         trial.lag_step_s *= 0.5;
         trial.ratio = fit->turns_per_m;
         trial.lag_s = fit->lag_s;
-        ht_parallel(TRIED, try_lag, &trial);
+        try_all(&trial);
         take_best(&trial, fit);
     }
 }
@@ -187,11 +223,20 @@ enum ht_status ht_fit_search(struct ht_fit *fit, const struct ht_comb *comb,
 static double over_neighbours(const struct ht_comb *comb, const double *speed,
                               double turns_per_m)
 {
-    static const double beside[] = { 0.95, 0.965, 1.035, 1.05 };
-    double usual = 0;
+    static const double beside[HT_COMB_SCALES] = { 0.95, 0.965, 1.035, 1.05,
+                                                   1 };
+    struct ht_comb_try try = { .scales = HT_COMB_SCALES,
+                               .to = comb->lines->count };
+    double usual = 0, score[HT_COMB_SCALES] = { 0 };
+    for (size_t i = 0; i < HT_COMB_SCALES; i++)
+        try.turns_per_m[i] = turns_per_m * beside[i];
+    ht_comb_try(comb, speed, &try);
+    for (size_t i = 0; i < HT_COMB_SCALES; i++)
+        for (size_t line = 0; line < try.to; line++)
+            score[i] += try.score[i][line];
     for (size_t i = 0; i < 4; i++)
-        usual += ht_comb_score(comb, speed, turns_per_m * beside[i], NULL) / 4;
-    return ht_comb_score(comb, speed, turns_per_m, NULL) - usual;
+        usual += score[i] / 4;
+    return score[4] - usual;
 }
 
 /* Stretches of the drive, one after the other. */
