@@ -39,6 +39,7 @@ static int no_such_command(const char *name)
     return fail(&err);
 }
 
+/* argv[0] is the command; the program's name stands before it. */
 static int run_command(const struct command *command, int argc, char **argv)
 {
     struct options options;
@@ -46,6 +47,7 @@ static int run_command(const struct command *command, int argc, char **argv)
     struct ht_text out = { 0 };
     enum ht_status status =
         options_read(&options, command->bit, argc, argv, &err);
+    options.line = argv - 1;
     if (status == HT_OK && options.help)
         help_command(&out, command);
     else if (status == HT_OK)

@@ -39,6 +39,7 @@ struct options {
     const char *offsets, *lengths;          /* comma lists, mm */
     char **words;                           /* what is no option */
     size_t word_count;
+    char **line;        /* all of it, from the program's name to NULL */
 };
 
 /* Reads argv[1..]; `command` is the bit of the command that was named. */

@@ -93,6 +93,9 @@
 #define BLANK_WRITTEN                                                          \
     "%s is written. Print it at full size (100 %%).\n"
 #define BLANK_NO_CASE "measuring"
+#define ELSEWHERE_ABSENT                                                       \
+    HT_CANNOT_READ, "The sheet of paper is drawn by the program %s, which "    \
+                    "cannot be run. Install Halfturn again."
 
 /* ---- parts and readings ------------------------------------------------ */
 #define PARTS_NO_SPEED                                                         \
