@@ -2,6 +2,7 @@
 
 #include "common/limits.h"
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "common/statistics.h"
 #include "halfturn/status.h"
 #include "signal/solve.h"
@@ -188,6 +189,45 @@ static enum ht_status fit_broken_line(struct broken_line *line,
                : HT_BAD_FILE;
 }
 
+/* Rows of a table that are judged side by side. */
+enum { SHARES = 8 };
+struct judging {
+    const struct broken_line *line;
+    const struct clock_fit *fit;
+    const double *stamp_s;
+    size_t rows;
+    double square[SHARES];
+};
+
+static void judge_share(void *context, size_t index)
+{
+    struct judging *judging = context;
+    const double *stamp_s = judging->stamp_s;
+    size_t to = (index + 1) * judging->rows / SHARES;
+    struct clock_rows rows =
+        ht_clock_rows(judging->fit, index * judging->rows / SHARES);
+    double square = 0;
+    while (rows.row < to) {
+        double stamp = stamp_s[rows.row] - stamp_s[0];
+        double off = stamp - line_at(judging->line, ht_clock_next_slot(&rows));
+        square += off * off;
+    }
+    judging->square[index] = square;
+}
+
+/* Of all stamps, against the line. */
+static double squares_off(const struct broken_line *line,
+                          const struct clock_fit *fit, const double *stamp_s,
+                          size_t n)
+{
+    struct judging judging = { line, fit, stamp_s, n, { 0 } };
+    double square = 0;
+    ht_parallel(SHARES, judge_share, &judging);
+    for (size_t i = 0; i < SHARES; i++)
+        square += judging.square[i];
+    return square;
+}
+
 static enum ht_status fit_line(struct clock_fit *fit, const double *stamp_s,
                                size_t n, double step_s)
 {
@@ -196,14 +236,8 @@ static enum ht_status fit_line(struct clock_fit *fit, const double *stamp_s,
     };
     enum ht_status status = fit_broken_line(&line, fit, stamp_s, n);
     if (status == HT_OK) {
-        struct clock_rows rows = ht_clock_rows(fit, 0);
-        double square = 0, first = line_at(&line, 0);
-        for (size_t i = 0; i < n; i++) {
-            double off = stamp_s[i] - stamp_s[0] -
-                         line_at(&line, ht_clock_next_slot(&rows));
-            square += off * off;
-        }
-        fit->jitter_s = sqrt(square / (double)n);
+        double first = line_at(&line, 0);
+        fit->jitter_s = sqrt(squares_off(&line, fit, stamp_s, n) / (double)n);
         fit->start_s = stamp_s[0] + first;
         fit->step_s = (line_at(&line, fit->slots - 1) - first) /
                       (double)(fit->slots - 1);

@@ -94,11 +94,6 @@ static enum ht_status fill_axes(struct phone *phone)
     return status == HT_OK ? place_axes(phone) : status;
 }
 
-static bool same(double a, double b)
-{
-    return a == b || (isnan(a) && isnan(b));
-}
-
 /* Rows that repeat all axes of the row before; cells that stay empty, too. */
 static bool find_runs(const struct phone *phone, struct still *still)
 {
@@ -107,9 +102,9 @@ static bool find_runs(const struct phone *phone, struct still *still)
     for (size_t r = 1; r < phone->rows; r++) {
         uint64_t moved = 0;
         for (size_t a = 0; a < columns->axes; a++)
-            moved += !same(ht_phone_cell(phone, r, columns->axis_column[a]),
-                           ht_phone_cell(phone, r - 1,
-                                         columns->axis_column[a]));
+            moved += !ht_phone_same(
+                ht_phone_cell(phone, r, columns->axis_column[a]),
+                ht_phone_cell(phone, r - 1, columns->axis_column[a]));
         still->changes += moved;
         if (moved == 0)
             continue;
@@ -143,6 +138,8 @@ static enum ht_status find_still(struct phone *phone)
 {
     struct still still =
         ht_still_begin(phone->columns.axes, phone->recording->rate_hz);
+    if (phone->most_same < still.least - 1) /* no run is that long */
+        return HT_OK;
     bool fine = find_runs(phone, &still) && add_runs(phone, &still);
     ht_still_free(&still);
     return fine ? HT_OK : ht_phone_no_memory(phone);

@@ -3,10 +3,12 @@
 
 #include "common/limits.h"
 #include "common/memory.h"
+#include "common/parallel.h"
 #include "notes.h"
 #include "texts.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 static enum ht_status missing(struct phone *phone, size_t row)
@@ -51,6 +53,91 @@ static enum ht_status check_values(struct phone *phone, size_t row)
                                phone->path, line, value, column + 1);
     }
     return HT_OK;
+}
+
+/* Most tables have nothing to look at twice: their stamps rise, no value is
+ * too large. That is found out side by side. */
+enum { SHARES = 8 };
+struct share {
+    const struct phone *phone;
+    size_t from, to;              /* rows */
+    bool ordinary;
+    size_t before, longest, last; /* runs of rows whose axes repeat: until one
+                                     moves, at most, at the end */
+};
+
+/* Whether the axes of a row repeat those before; notes what is too large. */
+static bool look_at_axes(struct share *share, const double *row)
+{
+    const struct table_columns *columns = &share->phone->columns;
+    const double *before = row - share->phone->table.columns;
+    bool same = true;
+    for (size_t a = 0; a < columns->axes; a++) {
+        double value = row[columns->axis_column[a]];
+        share->ordinary &= !(fabs(value) > HT_SENSOR_VALUE_MAX);
+        same &= ht_phone_same(value, before[columns->axis_column[a]]);
+    }
+    return same;
+}
+
+static void look_at_rows(void *context, size_t index)
+{
+    struct share one = ((struct share *)context)[index];
+    const struct phone *phone = one.phone;
+    const double *value = phone->table.value;
+    size_t columns = phone->table.columns, time = phone->columns.time;
+    double first = value[time], seconds = phone->columns.seconds;
+    double last = (value[(one.from - 1) * columns + time] - first) * seconds;
+    bool moved = false;
+    for (size_t r = one.from; r < one.to; r++) {
+        const double *row = value + r * columns;
+        double stamp = (row[time] - first) * seconds;
+        one.ordinary &= stamp > last && stamp <= HT_RECORDING_SECONDS_MAX;
+        phone->stamp_s[r] = last = stamp;
+        if (look_at_axes(&one, row)) {
+            one.last++;
+            continue;
+        }
+        if (!moved)
+            one.before = one.last;
+        one.longest = one.last > one.longest ? one.last : one.longest;
+        one.last = 0;
+        moved = true;
+    }
+    if (!moved)
+        one.before = one.last;
+    ((struct share *)context)[index] = one;
+}
+
+static size_t largest(size_t a, size_t b)
+{
+    return a > b ? a : b;
+}
+
+/* Whether all rows can stay as they are; the stamps are filled in then. */
+static bool are_ordinary(struct phone *phone)
+{
+    struct share share[SHARES];
+    size_t rows = phone->table.rows, run = 0;
+    const double *first = phone->table.value;
+    bool ordinary = !isnan(first[phone->columns.time]) &&
+                    check_values(phone, 0) == HT_OK;
+    for (size_t i = 0; i < SHARES; i++)
+        share[i] = (struct share){ .phone = phone, .ordinary = true,
+                                   .from = 1 + i * (rows - 1) / SHARES,
+                                   .to = 1 + (i + 1) * (rows - 1) / SHARES };
+    phone->stamp_s[0] = 0;
+    ht_parallel(SHARES, look_at_rows, share);
+    phone->most_same = 0;
+    for (size_t i = 0; i < SHARES; i++) {
+        const struct share *s = &share[i];
+        bool whole = s->last == s->to - s->from;
+        phone->most_same = largest(largest(phone->most_same, s->longest),
+                                   largest(run + s->before, s->last));
+        run = whole ? run + s->last : s->last;
+        ordinary = ordinary && s->ordinary;
+    }
+    return ordinary;
 }
 
 static bool repeats(const double *row, const double *before, size_t columns)
@@ -108,6 +195,11 @@ enum ht_status ht_phone_read_stamps(struct phone *phone)
     phone->stamp_s = ht_reserve(phone->table.rows, sizeof *phone->stamp_s);
     if (!phone->stamp_s)
         return ht_phone_no_memory(phone);
+    if (are_ordinary(phone)) {
+        phone->rows = phone->table.rows;
+        return HT_OK;
+    }
+    phone->most_same = SIZE_MAX;
     enum ht_status status = keep_rows(phone, &dropped);
     if (status != HT_OK)
         return status;

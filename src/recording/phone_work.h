@@ -8,6 +8,8 @@
 
 #include "halfturn/recording.h"
 
+#include <math.h>
+
 struct phone {
     struct ht_recording *recording;
     const struct ht_recording_options *options;
@@ -16,6 +18,8 @@ struct phone {
     struct table_columns columns;
     double *stamp_s;
     size_t rows;
+    size_t most_same;       /* rows in a run whose axes all repeat those of
+                               the row before; SIZE_MAX: not known */
     struct clock_fit fit;
     bool irregular;         /* the stamps are right, the sampling is uneven */
     struct ht_error *err;
@@ -26,6 +30,12 @@ struct stretch {
     size_t from, to;
     float *samples;
 };
+
+/* Whether two cells of a column hold the same, or both nothing. */
+static inline bool ht_phone_same(double a, double b)
+{
+    return a == b || (isnan(a) && isnan(b));
+}
 
 static inline double ht_phone_cell(const struct phone *phone, size_t row,
                                    size_t column)
