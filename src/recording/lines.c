@@ -17,6 +17,10 @@ static const size_t TABLE_BYTES_MAX = (size_t)1 << 30;
  * one's second cache. */
 enum { BLOCK_BYTES = 1024 * 1024 };
 
+/* Before each block there is room for the line that the one before began. A
+ * longer one (a remark, or to be refused) is put together without fetching. */
+enum { BEGUN_BYTES = HT_TABLE_LINE_BYTES_MAX + 16 };
+
 static enum ht_status refuse_size(struct lines *lines)
 {
     if (lines->size == 0)
@@ -50,10 +54,14 @@ enum ht_status ht_lines_open(struct lines *lines, const char *path,
     enum ht_status status = open_file(lines);
     if (status != HT_OK)
         return status;
-    lines->room = lines->size < BLOCK_BYTES ? lines->size : BLOCK_BYTES;
-    lines->bytes = ht_reserve(lines->room + 1 + HT_DECIMAL_BEHIND, 1);
-    if (!lines->bytes)
+    bool more = lines->size > BLOCK_BYTES;
+    lines->room = more ? BLOCK_BYTES : lines->size;
+    size_t around = BEGUN_BYTES + 1 + HT_DECIMAL_BEHIND;
+    lines->memory = ht_reserve((lines->room + around) * (more ? 2 : 1), 1);
+    if (!lines->memory)
         return ht_fail(err, RECORDING_NO_MEMORY, path);
+    lines->bytes = lines->memory + BEGUN_BYTES;
+    lines->other = more ? lines->bytes + lines->room + around : NULL;
     return ht_lines_rewind(lines) || lines->status == HT_OK ? HT_OK
                                                             : lines->status;
 }
@@ -62,35 +70,79 @@ void ht_lines_close(struct lines *lines)
 {
     if (lines->file >= 0)
         (void)close(lines->file);
-    ht_release(lines->bytes);
+    ht_release(lines->memory);
     *lines = (struct lines){ .file = -1 };
 }
 
 /* As many bytes as there are, or as fit. */
-static bool read_block(struct lines *lines)
+static void fetch(struct lines *lines, char *to, size_t room)
 {
-    size_t room = (size_t)(lines->bytes + lines->room - lines->filled);
+    struct lines_ahead *ahead = &lines->ahead;
     size_t wanted = lines->left < room ? lines->left : room, got = 0;
-    while (got < wanted) {
-        ssize_t part = read(lines->file, lines->filled + got, wanted - got);
+    *ahead = (struct lines_ahead){ .there = true, .left = lines->left };
+    while (got < wanted && !ahead->failure) {
+        ssize_t part = read(lines->file, to + got, wanted - got);
         if (part == 0) /* it was cut meanwhile */
-            lines->left = wanted = got;
+            ahead->left = wanted = got;
         else if (part > 0)
             got += (size_t)part;
-        else if (errno != EINTR) {
-            lines->status = ht_fail(lines->err, RECORDING_CANNOT_READ,
-                                    lines->path, strerror(errno));
-            return false;
-        }
+        else if (errno != EINTR)
+            ahead->failure = errno;
     }
-    if (got > 0 && memchr(lines->filled, '\0', got)) {
+    ahead->no_text = got > 0 && memchr(to, '\0', got);
+    ahead->left -= got;
+    ahead->got = got;
+}
+
+/* What was fetched stands at lines->filled. */
+static bool take_block(struct lines *lines)
+{
+    const struct lines_ahead ahead = lines->ahead;
+    lines->ahead = (struct lines_ahead){ .there = false };
+    if (ahead.failure)
+        lines->status = ht_fail(lines->err, RECORDING_CANNOT_READ,
+                                lines->path, strerror(ahead.failure));
+    else if (ahead.no_text)
         lines->status = ht_fail(lines->err, RECORDING_TABLE_NO_TEXT,
                                 lines->path);
+    if (ahead.failure || ahead.no_text)
         return false;
-    }
-    lines->filled += got;
-    lines->left -= got;
+    lines->filled += ahead.got;
+    lines->left = ahead.left;
     return true;
+}
+
+bool ht_lines_can_fetch(const struct lines *lines)
+{
+    size_t begun = (size_t)(lines->filled - lines->end);
+    return lines->other && lines->left > 0 && begun <= BEGUN_BYTES;
+}
+
+void ht_lines_fetch(struct lines *lines)
+{
+    fetch(lines, lines->other, lines->room);
+}
+
+/* The next block behind the line that this one begins. */
+static bool next_block(struct lines *lines)
+{
+    size_t begun = (size_t)(lines->filled - lines->at);
+    char *bytes = lines->bytes;
+    if (lines->ahead.there) {
+        memcpy(lines->other - begun, lines->at, begun);
+        lines->bytes = lines->other;
+        lines->other = bytes;
+        lines->at = lines->bytes - begun;
+    } else {
+        memmove(bytes, lines->at, begun);
+        lines->at = bytes;
+    }
+    lines->end = lines->at;
+    lines->filled = lines->at + begun;
+    if (!lines->ahead.there)
+        fetch(lines, lines->filled,
+              (size_t)(bytes + lines->room - lines->filled));
+    return take_block(lines);
 }
 
 static bool too_long(struct lines *lines, size_t line)
@@ -121,12 +173,7 @@ bool ht_lines_more(struct lines *lines)
         return true;
     if (lines->status != HT_OK)
         return false;
-    size_t begun = (size_t)(lines->filled - lines->at);
-    memmove(lines->bytes, lines->at, begun);
-    lines->at = lines->bytes;
-    lines->end = lines->at;
-    lines->filled = lines->at + begun;
-    if (!read_block(lines))
+    if (!next_block(lines))
         return false;
     lines->end = end_of_lines(lines);
     if (lines->at < lines->end)
@@ -158,6 +205,7 @@ bool ht_lines_rewind(struct lines *lines)
 {
     lines->left = lines->size;
     lines->line = 0;
+    lines->ahead = (struct lines_ahead){ .there = false };
     lines->at = lines->end = lines->filled = lines->bytes;
     if (lseek(lines->file, 0, SEEK_SET) != 0 || !ht_lines_more(lines))
         return false;

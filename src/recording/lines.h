@@ -1,4 +1,5 @@
 /* lines.h - the lines of a text file, read in blocks that are used again.
+ * While the lines of one are read, the next one can be fetched beside them.
  *
  * Whole lines stand between `at` and `end`, each ending with '\n' (the last
  * one of the file is given one), with HT_DECIMAL_BEHIND readable bytes behind
@@ -15,7 +16,9 @@
 struct lines {
     const char *path;
     int file;             /* -1: not open */
-    char *bytes;          /* `room` of them to read into, and some behind */
+    char *memory;
+    char *bytes;          /* `room` of them to read into, and some around */
+    char *other;          /* as many, for the next block; NULL: there is none */
     size_t room;
     char *at, *end;       /* whole lines that are still to be read */
     char *filled;         /* behind the last byte that is there */
@@ -23,6 +26,11 @@ struct lines {
     size_t left;          /* of it, not yet in `bytes` */
     size_t line;          /* number of the line that was taken last */
     enum ht_status status;/* why there are no more lines; HT_OK: the end */
+    struct lines_ahead {
+        bool there, no_text;
+        int failure;      /* errno of reading, or 0 */
+        size_t got, left; /* bytes; of the file behind them */
+    } ahead;              /* the block that was fetched */
     struct ht_error *err;
 };
 
@@ -33,6 +41,13 @@ enum ht_status ht_lines_open(struct lines *lines, const char *path,
 /* True when at < end, reading on where needed; false at the end of the file
  * or when `status` says why not. */
 bool ht_lines_more(struct lines *lines);
+
+/* Whether there is a next block that can be fetched now; and fetches it where
+ * ht_lines_more will take it. For a task beside others that read the lines at
+ * hand: it changes nothing that they see, and what is wrong with the block is
+ * said once it is due. */
+bool ht_lines_can_fetch(const struct lines *lines);
+void ht_lines_fetch(struct lines *lines);
 
 /* The next line that is neither blank nor a comment, without its '\n'. False:
  * as ht_lines_more. */

@@ -58,12 +58,12 @@ void ht_plain_cut(struct plain_lines *cut, const char *from, const char *end)
 struct reading {
     struct plain_lines *cut;
     const struct plain_layout *layout;
+    const struct plain_beside *beside;
     double *value;
 };
 
-static void read_piece(void *context, size_t index)
+static void read_piece(const struct reading *reading, size_t index)
 {
-    const struct reading *reading = context;
     const struct plain_layout layout = *reading->layout;
     struct plain_piece *piece = &reading->cut->piece[index];
     const char *at = piece->at, *next = at;
@@ -79,13 +79,25 @@ static void read_piece(void *context, size_t index)
     piece->rows = rows;
 }
 
+static void work(void *context, size_t index)
+{
+    const struct reading *reading = context;
+    if (!reading->beside)
+        read_piece(reading, index);
+    else if (index > 0)
+        read_piece(reading, index - 1);
+    else
+        reading->beside->task(reading->beside->context);
+}
+
 size_t ht_plain_rows(struct plain_lines *cut,
-                     const struct plain_layout *layout, double *value,
+                     const struct plain_layout *layout,
+                     const struct plain_beside *beside, double *value,
                      const char **behind)
 {
-    struct reading reading = { cut, layout, value };
+    struct reading reading = { cut, layout, beside, value };
     size_t rows = 0;
-    ht_parallel(cut->pieces, read_piece, &reading);
+    ht_parallel(cut->pieces + (beside ? 1 : 0), work, &reading);
     for (size_t i = 0; i < cut->pieces; i++) {
         const struct plain_piece *piece = &cut->piece[i];
         rows += piece->rows;

@@ -27,11 +27,19 @@ struct plain_lines {
 };
 void ht_plain_cut(struct plain_lines *cut, const char *from, const char *end);
 
+/* A task that is carried out beside the reading, begun first. */
+struct plain_beside {
+    void (*task)(void *context);
+    void *context;
+};
+
 /* Reads the rows up to the first line that is not plain: *behind stands there
  * then, else at the end. Returns their count; value[] has room for a row of
- * every line, and what lies behind the rows returned is spoilt. */
+ * every line, and what lies behind the rows returned is spoilt. beside may be
+ * NULL. */
 size_t ht_plain_rows(struct plain_lines *cut,
-                     const struct plain_layout *layout, double *value,
+                     const struct plain_layout *layout,
+                     const struct plain_beside *beside, double *value,
                      const char **behind);
 
 #endif

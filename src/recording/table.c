@@ -286,6 +286,11 @@ static enum ht_status read_row(struct reader *reader)
     return status == HT_OK ? note_rows(reader, reader->lines.line, 1) : status;
 }
 
+static void fetch_lines(void *lines)
+{
+    ht_lines_fetch(lines);
+}
+
 /* The lines at hand: most hold plain numbers and are read many at a time,
  * those behind one that does not one by one. */
 static enum ht_status read_block(struct reader *reader)
@@ -299,10 +304,12 @@ static enum ht_status read_block(struct reader *reader)
                  sizeof *table->value))
         return no_memory(reader);
     const char *behind = lines->at;
-    size_t plain = reader->may_be_plain
-                       ? ht_plain_rows(&cut, &reader->layout,
-                                       next_row(reader), &behind)
-                       : 0;
+    const struct plain_beside beside = { fetch_lines, lines };
+    size_t plain = 0;
+    if (reader->may_be_plain)
+        plain = ht_plain_rows(&cut, &reader->layout,
+                              ht_lines_can_fetch(lines) ? &beside : NULL,
+                              next_row(reader), &behind);
     enum ht_status status = take_rows(reader, behind, plain);
     while (status == HT_OK && lines->at < lines->end)
         status = read_row(reader);
