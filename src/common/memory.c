@@ -108,10 +108,12 @@ static struct ht_arena_block *block_with(struct ht_arena *arena, size_t bytes)
     size_t room = bytes > BLOCK_BYTES ? bytes : BLOCK_BYTES;
     if (arena->limit_bytes && arena->used_bytes + room > arena->limit_bytes)
         return NULL;
-    block = ht_allocate(1, sizeof *block + room);
+    block = arena->bare ? ht_reserve(1, sizeof *block + room)
+                        : ht_allocate(1, sizeof *block + room);
     if (!block)
         return NULL;
     block->room_bytes = room;
+    block->used_bytes = 0;
     block->next = arena->blocks;
     arena->blocks = block;
     arena->used_bytes += room;
@@ -151,5 +153,6 @@ void ht_arena_free(struct ht_arena *arena)
         ht_release(block);
         block = next;
     }
-    *arena = (struct ht_arena){ .limit_bytes = arena->limit_bytes };
+    *arena = (struct ht_arena){ .limit_bytes = arena->limit_bytes,
+                                .bare = arena->bare };
 }

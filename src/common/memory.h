@@ -32,6 +32,7 @@ struct ht_arena {
     struct ht_arena_block *blocks;
     size_t used_bytes, limit_bytes; /* limit 0: none */
     bool failed;
+    bool bare; /* bytes are not set: for what is filled before it is read */
 };
 void *ht_arena_get(struct ht_arena *arena, size_t count, size_t size);
 char *ht_arena_text(struct ht_arena *arena, const char *text, size_t length);

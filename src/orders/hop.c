@@ -36,6 +36,7 @@ bool ht_hopper_create(struct ht_hopper *h, const struct ht_plan *plan,
     if (!arena)
         return false;
     h->memory = arena;
+    arena->bare = true;
     h->cosine = ht_arena_get(arena, h->room, sizeof *h->cosine);
     h->sine = ht_arena_get(arena, h->room, sizeof *h->sine);
     h->value = ht_arena_get(arena, h->room, sizeof *h->value);

@@ -118,9 +118,30 @@ bool ht_lines_can_fetch(const struct lines *lines)
     return lines->other && lines->left > 0 && begun <= BEGUN_BYTES;
 }
 
-void ht_lines_fetch(struct lines *lines)
+/* Behind the last line that is whole, of what stands in [at, filled) with
+ * `left` bytes of the file behind it; the last line of all is ended. */
+static char *end_of_lines(char *at, char **filled, size_t left)
 {
+    if (left == 0) {
+        if (*filled > at && (*filled)[-1] != '\n')
+            *(*filled)++ = '\n';
+        return *filled;
+    }
+    char *end = *filled;
+    while (end > at && end[-1] != '\n')
+        end--;
+    return end;
+}
+
+void ht_lines_fetch(struct lines *lines, const char **from, const char **to)
+{
+    size_t begun = (size_t)(lines->filled - lines->end);
+    char *at = lines->other - begun;
+    memcpy(at, lines->end, begun);
     fetch(lines, lines->other, lines->room);
+    char *filled = lines->other + lines->ahead.got;
+    *to = end_of_lines(at, &filled, lines->ahead.left);
+    *from = at;
 }
 
 /* The next block behind the line that this one begins. */
@@ -153,20 +174,6 @@ static bool too_long(struct lines *lines, size_t line)
     return false;
 }
 
-/* Behind the last line that is whole. */
-static char *end_of_lines(struct lines *lines)
-{
-    if (lines->left == 0) {
-        if (lines->filled > lines->at && lines->filled[-1] != '\n')
-            *lines->filled++ = '\n';
-        return lines->filled;
-    }
-    char *end = lines->filled;
-    while (end > lines->at && end[-1] != '\n')
-        end--;
-    return end;
-}
-
 bool ht_lines_more(struct lines *lines)
 {
     if (lines->at < lines->end)
@@ -175,7 +182,7 @@ bool ht_lines_more(struct lines *lines)
         return false;
     if (!next_block(lines))
         return false;
-    lines->end = end_of_lines(lines);
+    lines->end = end_of_lines(lines->at, &lines->filled, lines->left);
     if (lines->at < lines->end)
         return true;
     return lines->left > 0 && too_long(lines, lines->line + 1);

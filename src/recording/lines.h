@@ -45,9 +45,9 @@ bool ht_lines_more(struct lines *lines);
 /* Whether there is a next block that can be fetched now; and fetches it where
  * ht_lines_more will take it. For a task beside others that read the lines at
  * hand: it changes nothing that they see, and what is wrong with the block is
- * said once it is due. */
+ * said once it is due. [*from, *to): the lines that will be at hand then. */
 bool ht_lines_can_fetch(const struct lines *lines);
-void ht_lines_fetch(struct lines *lines);
+void ht_lines_fetch(struct lines *lines, const char **from, const char **to);
 
 /* The next line that is neither blank nor a comment, without its '\n'. False:
  * as ht_lines_more. */

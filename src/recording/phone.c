@@ -59,18 +59,25 @@ static struct stretch whole_axis(const struct phone *phone, size_t axis)
                              recording->channel[axis].samples };
 }
 
-static void place_axis(void *context, size_t axis)
+/* Three axes are not shared evenly among two processors. */
+enum { PARTS = 4 };
+
+static void place_part(void *context, size_t index)
 {
     const struct phone *phone = context;
+    size_t axis = index / PARTS, part = index % PARTS;
     const struct stretch all = whole_axis(phone, axis);
-    ht_phone_place_by_clock(phone, phone->columns.axis_column[axis], &all);
+    const struct stretch some = { part * all.to / PARTS,
+                                  (part + 1) * all.to / PARTS,
+                                  all.samples + part * all.to / PARTS };
+    ht_phone_place_by_clock(phone, phone->columns.axis_column[axis], &some);
 }
 
 static enum ht_status place_axes(struct phone *phone)
 {
     size_t axes = phone->columns.axes;
     if (!phone->irregular)
-        ht_parallel(axes, place_axis, phone);
+        ht_parallel(axes * PARTS, place_part, phone);
     for (size_t a = 0; a < axes && phone->irregular; a++) {
         const struct stretch all = whole_axis(phone, a);
         if (!ht_phone_place_by_stamps(phone, phone->columns.axis_column[a],

@@ -165,24 +165,27 @@ bool ht_phone_place_by_stamps(const struct phone *phone, size_t column,
     return true;
 }
 
-/* Both readings of a stretch of one axis. */
+/* One reading of a stretch of one axis; there are two of each. */
+enum { BY_CLOCK, BY_STAMPS, READINGS };
 struct trial {
     const struct phone *phone;
     size_t column;
+    bool by_stamps;
     struct referee referee;
     struct stretch middle;
-    struct curve curve;
-    double clock_db, stamps_db;
+    struct curve curve; /* by stamps */
+    double height_db;
 };
 
 static bool trial_create(struct trial *trial, const struct phone *phone,
-                         size_t axis, const struct trial *first)
+                         size_t index, const struct trial *first)
 {
-    size_t from, to;
+    size_t from, to, axis = index / READINGS;
     *trial = (struct trial){ .phone = phone,
-                             .column = phone->columns.axis_column[axis] };
+                             .column = phone->columns.axis_column[axis],
+                             .by_stamps = index % READINGS == BY_STAMPS };
     if (!ht_referee_create(&trial->referee, phone->fit.slots,
-                           axis ? &first->referee : NULL))
+                           index ? &first->referee : NULL))
         return false;
     struct stretch *middle = &trial->middle;
     middle->from = (phone->fit.slots - trial->referee.length) / 2;
@@ -190,7 +193,8 @@ static bool trial_create(struct trial *trial, const struct phone *phone,
     rows_around(phone, middle, &from, &to);
     middle->samples =
         ht_allocate(trial->referee.length + 1, sizeof *middle->samples);
-    return middle->samples && curve_create(&trial->curve, to - from);
+    return middle->samples &&
+           (!trial->by_stamps || curve_create(&trial->curve, to - from));
 }
 
 static void trial_free(struct trial *trial)
@@ -200,14 +204,15 @@ static void trial_free(struct trial *trial)
     ht_release(trial->curve.x);
 }
 
-static void carry_out(void *context, size_t axis)
+static void carry_out(void *context, size_t index)
 {
-    struct trial *trial = (struct trial *)context + axis;
+    struct trial *trial = (struct trial *)context + index;
     const struct stretch *middle = &trial->middle;
-    ht_phone_place_by_clock(trial->phone, trial->column, middle);
-    trial->clock_db = ht_referee_height(&trial->referee, middle->samples);
-    place_by_stamps(trial->phone, trial->column, middle, &trial->curve);
-    trial->stamps_db = ht_referee_height(&trial->referee, middle->samples);
+    if (trial->by_stamps)
+        place_by_stamps(trial->phone, trial->column, middle, &trial->curve);
+    else
+        ht_phone_place_by_clock(trial->phone, trial->column, middle);
+    trial->height_db = ht_referee_height(&trial->referee, middle->samples);
 }
 
 /* The stamps win if they make the line of the axis with the strongest one
@@ -215,12 +220,15 @@ static void carry_out(void *context, size_t axis)
 static bool stamps_win(const struct trial *trial, size_t axes)
 {
     double clock_db = 0, stamps_db = 0;
-    for (size_t a = 0; a < axes; a++)
-        if (fmax(trial[a].clock_db, trial[a].stamps_db) >
-            fmax(clock_db, stamps_db)) {
-            clock_db = trial[a].clock_db;
-            stamps_db = trial[a].stamps_db;
+    for (size_t a = 0; a < axes; a++) {
+        const struct trial *both = &trial[a * READINGS];
+        double clock = both[BY_CLOCK].height_db;
+        double stamps = both[BY_STAMPS].height_db;
+        if (fmax(clock, stamps) > fmax(clock_db, stamps_db)) {
+            clock_db = clock;
+            stamps_db = stamps;
         }
+    }
     return stamps_db > clock_db + REFEREE_DB;
 }
 
@@ -228,13 +236,13 @@ enum ht_status ht_phone_ask_referee(struct phone *phone)
 {
     if (phone->fit.jitter_s < EVEN_SHARE * phone->fit.step_s)
         return HT_OK;
-    struct trial trial[HT_AXES_MAX];
-    size_t axes = phone->columns.axes, made = 0;
+    struct trial trial[HT_AXES_MAX * READINGS];
+    size_t axes = phone->columns.axes, trials = axes * READINGS, made = 0;
     bool enough = true;
-    for (; enough && made < axes; made++)
+    for (; enough && made < trials; made++)
         enough = trial_create(&trial[made], phone, made, trial);
     if (enough) {
-        ht_parallel(axes, carry_out, trial);
+        ht_parallel(trials, carry_out, trial);
         phone->irregular = stamps_win(trial, axes);
     }
     while (made > 0)

@@ -18,6 +18,7 @@ struct reader {
     const char *path;
     struct lines lines;
     struct plain_layout layout;
+    struct plain_lines next; /* of the block that was fetched */
     bool may_be_plain;
     size_t value_room, jump_room;
     size_t row_line;      /* line of the row that was read last */
@@ -286,9 +287,26 @@ static enum ht_status read_row(struct reader *reader)
     return status == HT_OK ? note_rows(reader, reader->lines.line, 1) : status;
 }
 
-static void fetch_lines(void *lines)
+/* Beside the reading of a block: fetches the next one, and cuts it. */
+static void fetch_lines(void *context)
 {
-    ht_lines_fetch(lines);
+    struct reader *reader = context;
+    const char *from, *to;
+    ht_lines_fetch(&reader->lines, &from, &to);
+    ht_plain_cut(&reader->next, from, to);
+}
+
+/* Where the block that was fetched is the one at hand, it is cut already. */
+static void cut_lines(struct reader *reader, struct plain_lines *cut)
+{
+    const struct lines *lines = &reader->lines;
+    const struct plain_lines *next = &reader->next;
+    if (next->pieces > 0 && next->piece[0].at == lines->at &&
+        next->piece[next->pieces - 1].end == lines->end)
+        *cut = *next;
+    else
+        ht_plain_cut(cut, lines->at, lines->end);
+    reader->next.pieces = 0;
 }
 
 /* The lines at hand: most hold plain numbers and are read many at a time,
@@ -298,13 +316,13 @@ static enum ht_status read_block(struct reader *reader)
     struct ht_table *table = reader->table;
     struct lines *lines = &reader->lines;
     struct plain_lines cut;
-    ht_plain_cut(&cut, lines->at, lines->end);
+    cut_lines(reader, &cut);
     if (!ht_grow((void **)&table->value, &reader->value_room,
                  (table->rows + cut.lines) * table->columns,
                  sizeof *table->value))
         return no_memory(reader);
     const char *behind = lines->at;
-    const struct plain_beside beside = { fetch_lines, lines };
+    const struct plain_beside beside = { fetch_lines, reader };
     size_t plain = 0;
     if (reader->may_be_plain)
         plain = ht_plain_rows(&cut, &reader->layout,
