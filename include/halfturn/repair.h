@@ -15,11 +15,6 @@
 
 enum { HT_SHIM_PLACES_MAX = 6, HT_SHIM_PLANS_MAX = 6, HT_SHIM_LINES_MAX = 12 };
 
-enum ht_shim_place {
-    HT_SHIM_NOWHERE, HT_SHIM_AXLE, HT_SHIM_SUPPORT, HT_SHIM_GEARBOX,
-    HT_SHIM_SPLINE
-};
-
 /* What is done at one place; the other figures are 0. */
 struct ht_shim_work {
     enum ht_shim_place place;

@@ -239,14 +239,21 @@ struct ht_sheet_next {
     struct ht_words tools;
     double lawful_m_s;
 };
+enum ht_shim_place {
+    HT_SHIM_NOWHERE, HT_SHIM_AXLE, HT_SHIM_SUPPORT, HT_SHIM_GEARBOX,
+    HT_SHIM_SPLINE
+};
+extern const struct ht_word ht_shim_place_words[]; /* in the order above */
+enum ht_shim_kind { HT_SHIM_KIND_UNKNOWN, HT_SHIM_WEDGE, HT_SHIM_PLATE };
 struct ht_sheet_shim {
-    const char *at, *kind;
+    enum ht_shim_place at;
+    enum ht_shim_kind kind;
     struct ht_numbers steps_rad, steps_m;
 };
 
 /* What was put in; one of turn, lift and teeth. */
 struct ht_sheet_fitted {
-    const char *at;
+    enum ht_shim_place at;
     double support;                 /* 1..; NAN: the first */
     double turn_rad, lift_m, teeth;
 };

@@ -307,19 +307,19 @@ const struct ht_schema ht_sheet_next_schema = {
 #undef AT
 #define AT(field) offsetof(struct ht_sheet_shim, field)
 static const struct ht_word at_words[] = {
-    { "axle", 1, 0 },
-    { "centre_support", 2, 0 },
-    { "gearbox_mount", 3, 0 },
+    { "axle", HT_SHIM_AXLE, 0 },
+    { "centre_support", HT_SHIM_SUPPORT, 0 },
+    { "gearbox_mount", HT_SHIM_GEARBOX, 0 },
     { 0 },
 };
 static const struct ht_word shim_words[] = {
-    { "wedge", 1, 0 },
-    { "plate", 2, 0 },
+    { "wedge", HT_SHIM_WEDGE, 0 },
+    { "plate", HT_SHIM_PLATE, 0 },
     { 0 },
 };
 static const struct ht_row shim_rows[] = {
-    { "at", HT_IS_TEXT, .at = AT(at), .words = at_words, .help = "Where" },
-    { "kind", HT_IS_TEXT, .at = AT(kind), .words = shim_words,
+    { "at", HT_IS_WORD, .at = AT(at), .words = at_words, .help = "Where" },
+    { "kind", HT_IS_WORD, .at = AT(kind), .words = shim_words,
       .help = "A wedge tilts, a plate lifts" },
     { "steps_deg", HT_IS_NUMBERS, HT_QUANTITY_ANGLE, .at = AT(steps_rad),
       .most = 40, .low = 0.05, .high = 10, .help = "Wedges on the shelf" },
@@ -334,15 +334,15 @@ const struct ht_schema ht_sheet_shim_schema = {
 #undef AT
 #define AT(field) offsetof(struct ht_sheet_fitted, field)
 enum { FITTED_GROUP = 1 };
-static const struct ht_word fitted_words[] = {
-    { "axle", 1, 0 },
-    { "centre_support", 2, 0 },
-    { "gearbox_mount", 3, 0 },
-    { "slip_spline", 4, 0 },
+const struct ht_word ht_shim_place_words[] = {
+    { "axle", HT_SHIM_AXLE, 0 },
+    { "centre_support", HT_SHIM_SUPPORT, 0 },
+    { "gearbox_mount", HT_SHIM_GEARBOX, 0 },
+    { "slip_spline", HT_SHIM_SPLINE, 0 },
     { 0 },
 };
 static const struct ht_row fitted_rows[] = {
-    { "at", HT_IS_TEXT, .at = AT(at), .words = fitted_words,
+    { "at", HT_IS_WORD, .at = AT(at), .words = ht_shim_place_words,
       .help = "Where" },
     { "support", HT_IS_NUMBER, .at = AT(support), .low = 1, .high = 7,
       .flags = HT_WHOLE, .help = "Which centre support, from the front" },

@@ -11,19 +11,10 @@
 #include <math.h>
 #include <string.h>
 
-static enum ht_shim_place place_of(const char *at)
+static const char *word_of(enum ht_shim_place place)
 {
-    static const struct {
-        const char *word;
-        enum ht_shim_place place;
-    } places[] = { { "axle", HT_SHIM_AXLE },
-                   { "centre_support", HT_SHIM_SUPPORT },
-                   { "gearbox_mount", HT_SHIM_GEARBOX },
-                   { "slip_spline", HT_SHIM_SPLINE } };
-    for (size_t i = 0; at && i < sizeof places / sizeof places[0]; i++)
-        if (strcmp(places[i].word, at) == 0)
-            return places[i].place;
-    return HT_SHIM_NOWHERE;
+    return place == HT_SHIM_NOWHERE ? "?"
+                                    : ht_shim_place_words[place - 1].text;
 }
 
 /* Counted from the front, as people do. */
@@ -43,7 +34,7 @@ static bool take_fitted(struct ht_shim_work *work,
                         double spline_teeth)
 {
     size_t n = centres->line.members;
-    *work = (struct ht_shim_work){ .place = place_of(fitted->at) };
+    *work = (struct ht_shim_work){ .place = fitted->at };
     switch (work->place) {
     case HT_SHIM_AXLE:
         work->turn_rad = fitted->turn_rad;
@@ -81,7 +72,7 @@ static enum ht_status take_works(struct ht_shims_after *after,
         if (!take_fitted(&after->work[after->works++], &sheet->fitted[i],
                          centres, teeth))
             return ht_fail(err, REPAIR_FITTED_OFF, i + 1,
-                           sheet->fitted[i].at ? sheet->fitted[i].at : "?");
+                           word_of(sheet->fitted[i].at));
     }
     return HT_OK;
 }

@@ -29,23 +29,16 @@ struct sizes {
     double size[CHOICES_MAX / 2];
 };
 
-static bool row_is(const struct ht_sheet_shim *row, const char *at,
-                   const char *kind)
-{
-    return row->at && row->kind && strcmp(row->at, at) == 0 &&
-           strcmp(row->kind, kind) == 0;
-}
-
 static void gather_sizes(struct sizes *sizes, const struct ht_sheet *sheet,
-                         const char *at, const char *kind)
+                         enum ht_shim_place at, enum ht_shim_kind kind)
 {
     sizes->count = 0;
     for (size_t i = 0; i < sheet->shim_count; i++) {
         const struct ht_sheet_shim *row = &sheet->shims[i];
-        bool wedge = strcmp(kind, "wedge") == 0;
+        bool fits = row->at == at && row->kind == kind;
         const struct ht_numbers *steps =
-            wedge ? &row->steps_rad : &row->steps_m;
-        for (size_t s = 0; row_is(row, at, kind) && s < steps->count; s++)
+            kind == HT_SHIM_WEDGE ? &row->steps_rad : &row->steps_m;
+        for (size_t s = 0; fits && s < steps->count; s++)
             if (sizes->count < sizeof sizes->size / sizeof sizes->size[0])
                 sizes->size[sizes->count++] = steps->value[s];
     }
@@ -112,15 +105,15 @@ static void put_choices(struct filler *to, const struct ht_shims_input *input,
     put(to, (struct ht_shim_work){ .place = HT_SHIM_NOWHERE });
     switch (to->place->place) {
     case HT_SHIM_AXLE:
-        gather_sizes(&sizes, sheet, "axle", "wedge");
+        gather_sizes(&sizes, sheet, HT_SHIM_AXLE, HT_SHIM_WEDGE);
         put_wedges(to, &sizes);
         break;
     case HT_SHIM_SUPPORT:
-        gather_sizes(&sizes, sheet, "centre_support", "plate");
+        gather_sizes(&sizes, sheet, HT_SHIM_SUPPORT, HT_SHIM_PLATE);
         put_plates(to, &sizes, stack);
         break;
     case HT_SHIM_GEARBOX:
-        gather_sizes(&sizes, sheet, "gearbox_mount", "plate");
+        gather_sizes(&sizes, sheet, HT_SHIM_GEARBOX, HT_SHIM_PLATE);
         put_plates(to, &sizes, stack);
         break;
     default:
@@ -140,8 +133,8 @@ static void add_place(struct shelf *shelf, enum ht_shim_place place,
     };
 }
 
-static bool on_shelf(const struct ht_sheet *sheet, const char *at,
-                     const char *kind)
+static bool on_shelf(const struct ht_sheet *sheet, enum ht_shim_place at,
+                     enum ht_shim_kind kind)
 {
     struct sizes sizes;
     gather_sizes(&sizes, sheet, at, kind);
@@ -154,7 +147,7 @@ static void add_axle(struct shelf *shelf, struct ht_shims *shims,
                      const struct ht_shims_input *input, size_t member)
 {
     const struct ht_sheet_vehicle *vehicle = &input->sheet->vehicle;
-    if (!on_shelf(input->sheet, "axle", "wedge"))
+    if (!on_shelf(input->sheet, HT_SHIM_AXLE, HT_SHIM_WEDGE))
         return;
     if (vehicle->axle_steered == HT_ANSWER_YES)
         ht_repair_note(shims, REPAIR_STEERED);
@@ -171,7 +164,7 @@ static void add_supports(struct shelf *shelf, struct ht_shims *shims,
                          const struct ht_joint_centres *centres)
 {
     struct supported carried = ht_centres_supported(centres);
-    if (!on_shelf(input->sheet, "centre_support", "plate"))
+    if (!on_shelf(input->sheet, HT_SHIM_SUPPORT, HT_SHIM_PLATE))
         return;
     if (carried.first == carried.end)
         ht_repair_note(shims, REPAIR_NO_SUPPORT);
@@ -183,7 +176,7 @@ static void add_gearbox(struct shelf *shelf, struct ht_shims *shims,
                         const struct ht_shims_input *input,
                         const struct ht_joint_centres *centres)
 {
-    if (!on_shelf(input->sheet, "gearbox_mount", "plate"))
+    if (!on_shelf(input->sheet, HT_SHIM_GEARBOX, HT_SHIM_PLATE))
         return;
     if (centres->axle_in_front)
         ht_repair_note(shims, REPAIR_GEARBOX_FORWARD);

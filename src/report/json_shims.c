@@ -10,7 +10,7 @@
 #include <stddef.h>
 
 struct json_work {
-    const char *at;
+    enum ht_shim_place at;
     size_t member;
     double turn_rad, lift_m, teeth; /* NAN: not at such a place */
 };
@@ -55,13 +55,8 @@ struct json_shims {
 
 /* ---- tables ------------------------------------------------------------- */
 
-static const struct ht_word place_words[] = {
-    { "axle", 1, 0 },          { "centre_support", 2, 0 },
-    { "gearbox_mount", 3, 0 }, { "slip_spline", 4, 0 },
-    { 0 },
-};
 static const struct ht_row work_rows[] = {
-    { .key = "at", .kind = HT_IS_TEXT, .words = place_words,
+    { .key = "at", .kind = HT_IS_WORD, .words = ht_shim_place_words,
       .at = offsetof(struct json_work, at), .help = "Where" },
     KEY(json_work, "member", COUNT, member,
         "The member it is about, counted from 0"),
@@ -156,7 +151,7 @@ static struct json_work *works_of(const struct ht_shim_work *work,
         enum ht_shim_place place = work[i].place;
         bool plates = place == HT_SHIM_SUPPORT || place == HT_SHIM_GEARBOX;
         view[i] = (struct json_work){
-            .at = place == HT_SHIM_NOWHERE ? NULL : place_words[place - 1].text,
+            .at = place,
             .member = work[i].member,
             .turn_rad = place == HT_SHIM_AXLE ? work[i].turn_rad : NAN,
             .lift_m = plates ? work[i].lift_m : NAN,
