@@ -59,6 +59,10 @@ struct ht_recording_options {
     enum ht_place place;
     char decimal;           /* '.', ',' or 0: found; for tables */
     const struct ht_decoder *decoder; /* for sound files; NULL: the usual */
+    /* Asked while a sound file is decoded, with the share that is done (NAN:
+     * its length is not known); false ends it with HT_STOPPED. May be NULL. */
+    bool (*go_on)(void *context, double share);
+    void *context;
 };
 
 /* Reads a sound file or a table. */

@@ -19,6 +19,7 @@ enum ht_status {
     HT_BUG,          /* our mistake: 70 */
     HT_NO_MEMORY,    /* 71 */
     HT_CANNOT_WRITE, /* output failed: 74 */
+    HT_STOPPED,      /* the caller wanted no more of it: 75 */
     HT_STATUS_COUNT
 };
 
@@ -43,7 +44,7 @@ enum ht_status ht_fail_at_line(struct ht_error *err, size_t line,
                                const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 
-/* The exit code of the program: 0, 64, 65, 66, 69, 70, 71, 74. */
+/* The exit code of the program: 0, 64, 65, 66, 69, 70, 71, 74, 75. */
 int ht_status_exit_code(enum ht_status status);
 
 /* A short name of the kind of failure, never NULL. */

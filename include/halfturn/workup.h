@@ -100,7 +100,10 @@ struct ht_workup_options {
     const char *limits_path, *catalogue_path; /* NULL: built in */
     bool drive, causes;          /* how far to go; angles and parts always */
     bool shims;                  /* plan them too */
-    void (*progress)(void *context, const char *stage, double share);
+    /* Told what begins and what share of all is done; at 1 it has ended,
+     * well or not. False: no more of it, the workup ends with HT_STOPPED
+     * before the next stage, or at the next block of a recording. */
+    bool (*progress)(void *context, const char *stage, double share);
     void *context;
     struct ht_keeper *keeper;    /* NULL: nothing is kept */
     bool keys;                   /* fill the keys also without a keeper: one

@@ -115,15 +115,16 @@ enum ht_status output_text(const struct ht_text *text, const char *path,
     return status;
 }
 
-void progress_show(void *context, const char *stage, double share)
+bool progress_show(void *context, const char *stage, double share)
 {
     struct progress *progress = context;
     if (!progress->wanted)
-        return;
+        return true;
     if (share >= 1)
         (void)fprintf(stderr, "\r%40s\r", "");
     else
         (void)fprintf(stderr, "\r%3.0f %% %-30s", 100 * share, stage);
     (void)fflush(stderr);
     progress->shown = share < 1;
+    return true;
 }

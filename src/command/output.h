@@ -5,6 +5,8 @@
 #include "halfturn/status.h"
 #include "halfturn/text.h"
 
+#include <stdbool.h>
+
 /* To stdout when path is NULL or "-"; else into a new file beside `path` that
  * takes its place only when every byte is written. */
 enum ht_status output_text(const struct ht_text *text, const char *path,
@@ -19,6 +21,6 @@ enum ht_status output_new(const struct ht_text *text, const char *path,
 struct progress {
     int wanted, shown;
 };
-void progress_show(void *context, const char *stage, double share);
+bool progress_show(void *context, const char *stage, double share);
 
 #endif

@@ -18,6 +18,7 @@ static const struct {
     [HT_BUG] = { 70, "a mistake in this program" },
     [HT_NO_MEMORY] = { 71, "out of memory" },
     [HT_CANNOT_WRITE] = { 74, "output failed" },
+    [HT_STOPPED] = { 75, "stopped" },
 };
 
 static void fill(struct ht_error *err, enum ht_status status, size_t line,

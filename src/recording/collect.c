@@ -190,11 +190,24 @@ static void take_channel(const float *from, size_t channels, size_t count,
         to[i] = *from * scale;
 }
 
+static bool goes_on(const struct collector *collector)
+{
+    const struct ht_recording_options *options = collector->options;
+    double all = collector->promise.length_s *
+                 collector->recording->file_rate_hz;
+    return !options->go_on ||
+           options->go_on(options->context,
+                          all > 0 ? (double)collector->frames / all
+                                  : (double)NAN);
+}
+
 enum ht_status ht_collect_block(void *context, const float *frames,
                                 size_t count, struct ht_error *err)
 {
     struct collector *collector = context;
     struct ht_recording *recording = collector->recording;
+    if (!goes_on(collector))
+        return ht_fail(err, RECORDING_STOPPED, collector->path);
     if (!ht_grow((void **)&collector->one, &collector->one_room, count,
                  sizeof *collector->one))
         return no_memory(collector, err);

@@ -44,6 +44,7 @@
     HT_BAD_FILE, "%s: this is text, but neither a recording nor a table with " \
                  "rows of numbers; it begins with \"%.*s\". Is it the right "  \
                  "file?"
+#define RECORDING_STOPPED HT_STOPPED, "%s: reading it was stopped."
 #define RECORDING_TOO_LONG                                                     \
     HT_TOO_BIG, "%s: longer than %d hours. Cut out the drive."
 #define RECORDING_NO_MEMORY                                                    \

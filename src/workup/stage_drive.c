@@ -78,15 +78,16 @@ static enum ht_status get_orders(const struct stage *stage,
 }
 
 /* Says only what is begun: nothing more after a step that failed. Shares as
- * measured on half an hour of three axes. */
+ * measured on half an hour of three axes; stage_recording.c says its own. */
 static enum ht_status work_drive(const struct stage *stage,
                                  const struct ht_sheet_drive *drive)
 {
     enum ht_status status = ht_stage_recording(stage, drive);
     if (status != HT_OK)
         return status;
-    ht_stage_progress(stage, "speed", 0.6);
-    status = ht_stage_speed(stage, drive);
+    status = ht_stage_progress(stage, "speed", RECORDING_UNTIL);
+    if (status == HT_OK)
+        status = ht_stage_speed(stage, drive);
     if (status == HT_OK)
         status = ht_stage_place(stage, drive);
     if (status != HT_OK || !stage->workup->has_turns)
@@ -94,8 +95,8 @@ static enum ht_status work_drive(const struct stage *stage,
     status = adopt_gear(stage);
     if (status != HT_OK)
         return status;
-    ht_stage_progress(stage, "orders", 0.7);
-    return get_orders(stage, drive);
+    status = ht_stage_progress(stage, "orders", 0.7);
+    return status == HT_OK ? get_orders(stage, drive) : status;
 }
 
 enum ht_status ht_stage_drive(const struct stage *stage)

@@ -7,6 +7,7 @@
 #include "common/memory.h"
 
 #include <math.h>
+#include <stdint.h>
 
 /* The band to keep: the highest named order at the highest speed of the
  * sheet + 20 %, or at 160 km/h, up to the next of three steps. The steps are
@@ -46,7 +47,18 @@ struct recording_request {
     struct ht_sheet_drive drive; /* unit, channels */
     double band_hz;
     struct stage_file file;
+    const struct stage *stage;  /* told of the progress; changes nothing */
 };
+
+static bool go_on(void *context, double share)
+{
+    const struct recording_request *request = context;
+    double all = RECORDING_FROM +
+                 share * (RECORDING_UNTIL - RECORDING_FROM);
+    return ht_stage_progress(request->stage, "recording",
+                             isfinite(all) ? all : RECORDING_FROM) ==
+           HT_OK;
+}
 
 static bool hash_recording(struct ht_digest *digest, const void *from)
 {
@@ -70,6 +82,8 @@ static enum ht_status make_recording(void *result, const void *from,
         .unit = request->drive.unit,
         .channel = request->drive.channels,
         .channels = request->drive.channel_count,
+        .go_on = go_on,
+        .context = (void *)(uintptr_t)request, /* only read */
     };
     enum ht_status status =
         ht_recording_read(result, request->file.path, &options, err);
@@ -107,7 +121,8 @@ enum ht_status ht_stage_recording(const struct stage *stage,
         .clear = clear_recording,
         .bytes_behind = behind_recording,
     };
-    struct recording_request request = { .band_hz = wanted_band_hz(stage) };
+    struct recording_request request = { .band_hz = wanted_band_hz(stage),
+                                         .stage = stage };
     const void *result;
     ht_slice(&request.drive, drive, ht_stage_drive_schema(), read);
     enum ht_status status =

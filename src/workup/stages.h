@@ -13,9 +13,10 @@ struct stage {
     struct ht_error *err;
 };
 
-/* Says what is begun now, and which share of the work is done. */
-void ht_stage_progress(const struct stage *stage, const char *name,
-                       double share);
+/* Says what is begun now, and which share of the work is done; HT_STOPPED:
+ * the caller wants no more of it. */
+enum ht_status ht_stage_progress(const struct stage *stage, const char *name,
+                                 double share);
 
 enum ht_status ht_stage_rotation(const struct stage *stage);
 enum ht_status ht_stage_gear(const struct stage *stage, unsigned gear);
@@ -39,6 +40,8 @@ enum ht_status ht_stage_speed(const struct stage *stage,
                               const struct ht_sheet_drive *drive);
 enum ht_status ht_stage_place(const struct stage *stage,
                               const struct ht_sheet_drive *drive);
+#define RECORDING_FROM 0.05
+#define RECORDING_UNTIL 0.6 /* share of the work when it is decoded */
 const struct ht_schema *ht_stage_drive_schema(void);
 
 /* ---- one stage's value ------------------------------------------------- */

@@ -23,6 +23,7 @@
     HT_NO_MEMORY, "There is not enough memory for this part of the work: %s. " \
                   "Close other programs."
 
+#define WORKUP_STOPPED HT_STOPPED, "The work was stopped."
 #define WORKUP_IN_SET HT_BAD_FILE, "Set %zu under angles. %s"
 
 /* What could not be done, and what would bring it. */

@@ -60,11 +60,13 @@ static void say_only_first(struct ht_workup *workup,
                              lists[i].key);
 }
 
-void ht_stage_progress(const struct stage *stage, const char *name,
-                       double share)
+enum ht_status ht_stage_progress(const struct stage *stage, const char *name,
+                                 double share)
 {
-    if (stage->options->progress)
-        stage->options->progress(stage->options->context, name, share);
+    const struct ht_workup_options *options = stage->options;
+    if (!options->progress || options->progress(options->context, name, share))
+        return HT_OK;
+    return ht_fail(stage->err, WORKUP_STOPPED);
 }
 
 /* Angles, what they do, and what would put them right: announced as one. */
@@ -87,7 +89,7 @@ enum ht_status ht_workup_run(struct ht_workup *workup,
         double share; /* of the work that is done when it starts */
     } stages[] = { { "turning parts", ht_stage_rotation, 0 },
                    { "joint angles", run_angles, 0.02 },
-                   { "recording", ht_stage_drive, 0.05 },
+                   { "recording", ht_stage_drive, RECORDING_FROM },
                    { "causes", ht_stage_causes, 0.95 } };
     *workup = (struct ht_workup){ .sheet = sheet };
     struct stage stage = { workup, sheet, options, err };
@@ -96,10 +98,12 @@ enum ht_status ht_workup_run(struct ht_workup *workup,
     for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
         if (status != HT_OK)
             break;
-        ht_stage_progress(&stage, stages[i].name, stages[i].share);
-        status = stages[i].run(&stage);
+        status = ht_stage_progress(&stage, stages[i].name, stages[i].share);
+        if (status == HT_OK)
+            status = stages[i].run(&stage);
     }
-    ht_stage_progress(&stage, "", 1);
+    if (options->progress) /* too late to stop anything */
+        (void)options->progress(options->context, "", 1);
     if (status != HT_OK)
         ht_workup_free(workup);
     return status;

@@ -17,12 +17,17 @@ struct worked {
     char begun[200]; /* stages in the order of their announcement */
 };
 
-static void note_begun(void *context, const char *stage, double share)
+static bool note_begun(void *context, const char *stage, double share)
 {
     struct worked *worked = context;
-    size_t used = strlen(worked->begun);
+    size_t used = strlen(worked->begun), word = strlen(stage);
+    /* a recording tells its share again and again */
+    if (share < 1 && used > word + 2 &&
+        strncmp(worked->begun + used - word - 2, stage, word) == 0)
+        return true;
     (void)snprintf(worked->begun + used, sizeof worked->begun - used, "%s%s",
                    stage, share < 1 ? ", " : "end");
+    return true;
 }
 
 static void work(struct worked *worked, const char *text, const char *folder)
@@ -293,6 +298,59 @@ static void the_samples_worst_line_is_2x_shaft(void **state)
     work_free(&worked);
 }
 
+/* Told when a share of the work is done, the caller wants no more of it. */
+struct patience {
+    double share;
+    double last;
+    unsigned told;
+};
+
+static bool lose_patience(void *context, const char *stage, double share)
+{
+    struct patience *patience = context;
+    (void)stage;
+    patience->told++;
+    patience->last = share;
+    return share < patience->share;
+}
+
+static void a_workup_that_is_stopped_ends_there_and_is_empty(void **state)
+{
+    (void)state;
+    /* before anything; between two stages; amid the recording; at the speed;
+     * at the end, where nothing is left to stop */
+    static const struct {
+        double share;
+        enum ht_status status;
+    } stops[] = { { 0, HT_STOPPED }, { 0.02, HT_STOPPED },
+                  { 0.3, HT_STOPPED }, { 0.6, HT_STOPPED }, { 1, HT_OK } };
+    struct ht_workup *workup = calloc(1, sizeof *workup);
+    assert_non_null(workup);
+    for (size_t i = 0; i < sizeof stops / sizeof stops[0]; i++) {
+        struct patience patience = { .share = stops[i].share };
+        struct ht_sheet sheet;
+        struct ht_error err = { 0 };
+        struct ht_workup_options options = {
+            .folder = HALFTURN_SOURCE_DIR "/samples/van", .drive = true,
+            .progress = lose_patience, .context = &patience
+        };
+        assert_int_equal(ht_sheet_read(&sheet, HALFTURN_SOURCE_DIR
+                                       "/samples/van/case.yaml", NULL, &err),
+                         HT_OK);
+        assert_int_equal(ht_workup_run(workup, &sheet, &options, &err),
+                         stops[i].status);
+        assert_true(patience.last == 1); /* the end is always told */
+        if (stops[i].status == HT_STOPPED)
+            assert_non_null(strstr(err.text, "stopped"));
+        else
+            assert_true(patience.told > 10); /* amid the recording too */
+        assert_int_equal(workup->has_recording, stops[i].status == HT_OK);
+        ht_workup_free(workup);
+        ht_sheet_free(&sheet);
+    }
+    free(workup);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -305,6 +363,7 @@ int main(void)
         cmocka_unit_test(a_file_that_is_not_there_ends_it_with_its_name),
         cmocka_unit_test(a_drive_without_speed_says_what_would_bring_one),
         cmocka_unit_test(the_samples_worst_line_is_2x_shaft),
+        cmocka_unit_test(a_workup_that_is_stopped_ends_there_and_is_empty),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
