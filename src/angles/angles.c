@@ -85,44 +85,20 @@ static void report_joints(struct ht_angles *result,
     }
 }
 
-/* Quantiles of a drawn harmonic: both ends of the central 95 %, of the
- * central 68.27 %, and the median. */
-struct five {
-    double low, below, median, above, high;
-};
-
-static bool five_of(const double *h2_rad, size_t draws, struct five *five)
+static struct ht_five as_angles(const struct ht_five *h2)
 {
-    static const double share[] = { 0.025, 0.158655, 0.5, 0.841345, 0.975 };
-    double out[5];
-    if (!ht_draw_quantiles(h2_rad, draws, share, 5, out))
-        return false;
-    *five = (struct five){ out[0], out[1], out[2], out[3], out[4] };
-    return true;
+    return (struct ht_five){ ht_joint_bend_of_harmonic(h2->low),
+                             ht_joint_bend_of_harmonic(h2->below),
+                             ht_joint_bend_of_harmonic(h2->median),
+                             ht_joint_bend_of_harmonic(h2->above),
+                             ht_joint_bend_of_harmonic(h2->high) };
 }
 
-/* Half of the central 68.27 % stands for the standard uncertainty: it stays
- * finite with few repeats. */
-static struct ht_estimate estimate_of(const struct five *five)
-{
-    return (struct ht_estimate){ five->median, (five->above - five->below) / 2,
-                                 five->low, five->high };
-}
-
-static struct five as_angles(const struct five *h2)
-{
-    return (struct five){ ht_joint_bend_of_harmonic(h2->low),
-                          ht_joint_bend_of_harmonic(h2->below),
-                          ht_joint_bend_of_harmonic(h2->median),
-                          ht_joint_bend_of_harmonic(h2->above),
-                          ht_joint_bend_of_harmonic(h2->high) };
-}
-
-static struct five as_shake(const struct five *h2, double shaft_rad_s)
+static struct ht_five as_shake(const struct ht_five *h2, double shaft_rad_s)
 {
     double w2 = 4 * shaft_rad_s * shaft_rad_s;
-    return (struct five){ w2 * h2->low, w2 * h2->below, w2 * h2->median,
-                          w2 * h2->above, w2 * h2->high };
+    return (struct ht_five){ w2 * h2->low, w2 * h2->below, w2 * h2->median,
+                             w2 * h2->above, w2 * h2->high };
 }
 
 /* A single Cardan joint is known better by its own angle: its square has a law
@@ -150,22 +126,22 @@ static enum ht_status report_drawn(struct ht_angles *result,
                                    const struct ht_spread *spread,
                                    struct ht_error *err)
 {
-    struct five h2, section;
+    struct ht_five h2, section;
     double shaft_rad_s = result->accelerations.shaft_rad_s;
-    if (!five_of(spread->h2_rad, spread->draws, &h2) ||
-        !five_of(spread->section_rad, spread->draws, &section))
+    if (!ht_five_of(&h2, spread->h2_rad, spread->draws) ||
+        !ht_five_of(&section, spread->section_rad, spread->draws))
         return ht_fail(err, ANGLES_NO_MEMORY);
     struct ht_range range = sum_range(result, model);
     h2.low = fmin(range.low, h2.median);
     h2.high = fmax(range.high, h2.median);
-    struct five bend = as_angles(&h2);
-    result->leftover_rad = estimate_of(&bend);
+    struct ht_five bend = as_angles(&h2);
+    result->leftover_rad = ht_estimate_of(&bend);
     result->leftover_is_zero = !(range.low > 0);
     h2 = as_shake(&h2, shaft_rad_s);
     section = as_shake(&section, shaft_rad_s);
-    result->accelerations.axle = estimate_of(&h2);
+    result->accelerations.axle = ht_estimate_of(&h2);
     result->section_rad_s2 = result->joints > 2
-                                 ? estimate_of(&section)
+                                 ? ht_estimate_of(&section)
                                  : (struct ht_estimate){ NAN, NAN, NAN, NAN };
     return HT_OK;
 }
@@ -266,8 +242,8 @@ enum ht_status ht_rules_list(struct ht_rules *rules,
     rules->rules = 0;
     enum ht_status status = build_model(&model, driveline, err);
     if (status == HT_OK && options->limit_set)
-        status = ht_limits_find(&named, options->limits, options->limit_set,
-                                err);
+        status =
+            ht_limits_find(&named, options->limits, options->limit_set, err);
     if (status == HT_OK)
         ht_rules_collect(rules, &model, named, options->own,
                          options->shaft_rad_s);

@@ -3,6 +3,7 @@
 
 #include "common/constants.h"
 #include "common/memory.h"
+#include "common/random.h"
 #include "common/statistics.h"
 
 #include <math.h>
@@ -13,15 +14,6 @@
 enum { KNOTS = 33 };
 static const double knot_step = 0.125;
 static const uint64_t seed = UINT64_C(20261124);
-
-/* SplitMix64: Steele, Lea and Flood, OOPSLA 2014. */
-static uint64_t next_bits(uint64_t *state)
-{
-    uint64_t z = *state += UINT64_C(0x9e3779b97f4a7c15);
-    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return z ^ (z >> 31);
-}
 
 /* Student's t of the same probability as z, through a table in z. */
 struct student_map {
@@ -58,7 +50,7 @@ static void draw_source(double *out, const double *strata, size_t draws,
     student_map_fill(&map, dof);
     memcpy(out, strata, draws * sizeof *out);
     for (size_t i = draws - 1; i > 0; i--) {
-        size_t other = (size_t)(next_bits(state) % (i + 1));
+        size_t other = (size_t)(ht_random_bits(state) % (i + 1));
         double kept = out[i];
         out[i] = out[other];
         out[other] = kept;
@@ -208,21 +200,32 @@ static int by_size(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-bool ht_draw_quantiles(const double *value, size_t draws, const double *share,
-                       size_t count, double *out)
+static double quantile(const double *sorted, size_t draws, double share)
+{
+    double place = share * (double)(draws - 1);
+    size_t k = (size_t)place;
+    double rest = place - (double)k;
+    return sorted[k] + (k + 1 < draws ? rest * (sorted[k + 1] - sorted[k]) : 0);
+}
+
+bool ht_five_of(struct ht_five *five, const double *value, size_t draws)
 {
     double *sorted = ht_allocate(draws, sizeof *sorted);
     if (!sorted)
         return false;
     memcpy(sorted, value, draws * sizeof *sorted);
     qsort(sorted, draws, sizeof *sorted, by_size);
-    for (size_t i = 0; i < count; i++) {
-        double place = share[i] * (double)(draws - 1);
-        size_t k = (size_t)place;
-        double rest = place - (double)k;
-        out[i] = sorted[k] +
-                 (k + 1 < draws ? rest * (sorted[k + 1] - sorted[k]) : 0);
-    }
+    *five = (struct ht_five){ quantile(sorted, draws, 0.025),
+                              quantile(sorted, draws, 0.158655),
+                              quantile(sorted, draws, 0.5),
+                              quantile(sorted, draws, 0.841345),
+                              quantile(sorted, draws, 0.975) };
     ht_release(sorted);
     return true;
+}
+
+struct ht_estimate ht_estimate_of(const struct ht_five *five)
+{
+    return (struct ht_estimate){ five->median, (five->above - five->below) / 2,
+                                 five->low, five->high };
 }

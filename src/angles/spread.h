@@ -29,9 +29,15 @@ enum ht_status ht_spread_lines(struct ht_chain *line, size_t draws,
 
 /* Share of the draws above a limit. */
 double ht_share_above(const double *value, size_t draws, double limit);
-/* Sorts a copy and gives the values at `count` shares, rising order. False:
- * out of memory. */
-bool ht_draw_quantiles(const double *value, size_t draws, const double *share,
-                       size_t count, double *out);
+
+/* Quantiles of draws: both ends of the central 95 %, of the central 68.27 %,
+ * and the median. False: out of memory. */
+struct ht_five {
+    double low, below, median, above, high;
+};
+bool ht_five_of(struct ht_five *five, const double *value, size_t draws);
+/* Half of the central 68.27 % stands for the standard uncertainty: it stays
+ * finite with few repeats. */
+struct ht_estimate ht_estimate_of(const struct ht_five *five);
 
 #endif

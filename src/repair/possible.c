@@ -8,6 +8,7 @@
 #include "angles/spread.h"
 #include "common/constants.h"
 #include "common/memory.h"
+#include "common/random.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -21,15 +22,6 @@ static const uint64_t seed = UINT64_C(20261129);
 static const double wedge_off_rad = 0.1 * HT_RAD_PER_DEG;
 static const double plate_off_m = 0.0003;
 
-/* SplitMix64: Steele, Lea and Flood, OOPSLA 2014; even between 0 and 1. */
-static double next_share(uint64_t *state)
-{
-    uint64_t z = *state += UINT64_C(0x9e3779b97f4a7c15);
-    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return (double)((z ^ (z >> 31)) >> 11) * 0x1p-53;
-}
-
 static void draw_rest(struct possible *possible)
 {
     uint64_t state = seed;
@@ -37,14 +29,14 @@ static void draw_rest(struct possible *possible)
     for (size_t i = 0; i < POSSIBLE_DRAWS; i++) {
         for (size_t k = 0; k < HT_LENGTHS; k++) {
             struct length_range range = ht_length_range(k);
-            double share = next_share(&state);
+            double share = ht_random_share(&state);
             possible->length_m[i * HT_LENGTHS + k] =
                 isnan(centres->length_m[k])
                     ? range.low_m + share * (range.high_m - range.low_m)
                     : centres->length_m[k];
         }
         for (size_t k = 0; k < MAKES; k++)
-            possible->make[i * MAKES + k] = 2 * next_share(&state) - 1;
+            possible->make[i * MAKES + k] = 2 * ht_random_share(&state) - 1;
     }
 }
 
@@ -154,15 +146,12 @@ static void fill_rows(double *row, const struct possible *possible,
     }
 }
 
-/* Median and central 95 % of a row; u is half of the central 68.27 %. */
 static bool estimate_row(struct ht_estimate *estimate, const double *row)
 {
-    static const double share[] = { 0.025, 0.158655, 0.5, 0.841345, 0.975 };
-    double at[5];
-    if (!ht_draw_quantiles(row, POSSIBLE_DRAWS, share, 5, at))
+    struct ht_five five;
+    if (!ht_five_of(&five, row, POSSIBLE_DRAWS))
         return false;
-    *estimate = (struct ht_estimate){ at[2], (at[3] - at[1]) / 2, at[0],
-                                      at[4] };
+    *estimate = ht_estimate_of(&five);
     return true;
 }
 
