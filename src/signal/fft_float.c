@@ -99,20 +99,16 @@ float *ht_fft_f_input(struct ht_fft_f *fft)
 
 enum { TOGETHER = HT_LANES / 2 }; /* complex numbers */
 
-/* `count` lines from a on, and as many up to b, which mirror them: spectra of
- * even and of odd samples are taken apart, the odd one is turned, both are
- * joined. */
-HT_WIDE_PART void join(float *a, float *b, const float *c, const float *s,
-                       size_t count)
+/* Lines from a on, and as many up to b, which mirror them: spectra of even and
+ * of odd samples are taken apart, the odd one is turned, both are joined. */
+HT_WIDE_PART void join(float *a, float *b, const float *c, const float *s)
 {
     const ht_lanes_f conjugate = { 1, -1, 1, -1, 1, -1, 1, -1 };
-    size_t bytes = 2 * count * sizeof(float), behind = HT_LANES - 2 * count;
-    ht_lanes_f x = { 0 }, y = x, cosine = x, sine = x;
-    float back[HT_LANES] = { 0 };
-    memcpy(&x, a, bytes);
-    memcpy(&cosine, c, bytes);
-    memcpy(&sine, s, bytes);
-    memcpy(back + behind, b + 2 - 2 * count, bytes);
+    float *back = b + 2 - HT_LANES;
+    ht_lanes_f x, y, cosine, sine;
+    HT_LANES_LOAD(x, a);
+    HT_LANES_LOAD(cosine, c);
+    HT_LANES_LOAD(sine, s);
     HT_LANES_LOAD(y, back);
     y = conjugate * __builtin_shufflevector(y, y, 6, 7, 4, 5, 2, 3, 0, 1);
     ht_lanes_f even = 0.5F * (x + y), odd = 0.5F * (x - y);
@@ -123,8 +119,21 @@ HT_WIDE_PART void join(float *a, float *b, const float *c, const float *s,
     y = conjugate * (even - turned);
     y = __builtin_shufflevector(y, y, 6, 7, 4, 5, 2, 3, 0, 1);
     HT_LANES_STORE(back, y);
-    memcpy(b + 2 - 2 * count, back + behind, bytes);
-    memcpy(a, &x, bytes);
+    HT_LANES_STORE(a, x);
+}
+
+/* The same for one line. */
+HT_WIDE_PART void join_one(float *a, float *b, const float *c, const float *s)
+{
+    float x[HT_LANES] = { 0 }, y[HT_LANES] = { 0 };
+    float cosine[HT_LANES] = { 0 }, sine[HT_LANES] = { 0 };
+    memcpy(x, a, 2 * sizeof *a);
+    memcpy(cosine, c, 2 * sizeof *c);
+    memcpy(sine, s, 2 * sizeof *s);
+    memcpy(y + HT_LANES - 2, b, 2 * sizeof *b);
+    join(x, y + HT_LANES - 2, cosine, sine);
+    memcpy(b, y + HT_LANES - 2, 2 * sizeof *b);
+    memcpy(a, x, 2 * sizeof *a);
 }
 
 HT_WIDE static void join_halves(float *x, const float *turn, size_t half)
@@ -133,9 +142,9 @@ HT_WIDE static void join_halves(float *x, const float *turn, size_t half)
     float re = x[0], im = x[1];
     size_t k = 1, l = half - 1;
     for (; k + 2 * TOGETHER <= l + 1; k += TOGETHER, l -= TOGETHER)
-        join(x + 2 * k, x + 2 * l, c + 2 * k, s + 2 * k, TOGETHER);
+        join(x + 2 * k, x + 2 * l, c + 2 * k, s + 2 * k);
     for (; k <= l; k++, l--)
-        join(x + 2 * k, x + 2 * l, c + 2 * k, s + 2 * k, 1);
+        join_one(x + 2 * k, x + 2 * l, c + 2 * k, s + 2 * k);
     x[0] = re + im;
     x[2 * half] = re - im;
     x[1] = x[2 * half + 1] = 0;

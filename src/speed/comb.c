@@ -77,9 +77,10 @@ void ht_comb_free(struct ht_comb *comb)
     comb->group = NULL;
 }
 
+/* Of one line, for one path. */
 struct sums {
-    double z[HT_COMB_GROUPS][HT_LINES_MAX][HT_COMB_CHANNELS_MAX];
-    double n[HT_COMB_GROUPS][HT_LINES_MAX];
+    double z[HT_COMB_GROUPS][HT_COMB_CHANNELS_MAX];
+    double n[HT_COMB_GROUPS];
 };
 
 size_t ht_comb_channels(const struct ht_comb *comb)
@@ -102,60 +103,54 @@ void ht_comb_clashes(const struct ht_comb *comb, double below_hz[HT_LINES_MAX])
     }
 }
 
-/* One frame's line for one scale. */
-static void collect_line(const struct ht_comb *comb, const float *z, size_t i,
-                         double wheel_hz, size_t group, struct sums *sums)
+static void add_frame(const struct ht_comb *comb, size_t frame, double hz,
+                      struct sums *sums)
 {
     const struct ht_frames *f = comb->frames;
-    size_t channels = ht_comb_channels(comb);
-    double hz = wheel_hz * comb->lines->line[i].order;
+    size_t channels = ht_comb_channels(comb), group = comb->group[frame];
     double bin = hz / f->bin_hz + 0.5;
     if (hz < HT_COMB_LOWEST_HZ || bin >= (double)f->bins)
         return;
-    size_t b = (size_t)bin;
-    sums->n[group][i] += 1;
+    const float *z = ht_frames_z(f, frame, 0) + (size_t)bin;
+    sums->n[group] += 1;
     for (size_t c = 0; c < channels; c++) {
-        float v = z[c * f->bins + b];
-        sums->z[group][i][c] += (double)(v < HT_COMB_Z_CAP ? v
-                                                           : HT_COMB_Z_CAP);
+        float v = z[c * f->bins];
+        sums->z[group][c] += (double)(v < HT_COMB_Z_CAP ? v : HT_COMB_Z_CAP);
     }
 }
 
-/* Scales one after the other where a line is: they lie close together, in
- * memory too. */
-static void collect(const struct ht_comb *comb, const double *path_m_s,
-                    const struct ht_comb_try *try, struct sums *sums)
+/* All paths through one frame after the other: they lie close together there,
+ * in memory too. */
+static void collect(const struct ht_comb *comb, size_t line,
+                    const struct ht_comb_paths *paths, struct sums *sums)
 {
-    const struct ht_frames *f = comb->frames;
-    double clash_hz[HT_LINES_MAX];
+    size_t frames = comb->frames->frames;
+    double clash_hz[HT_LINES_MAX], order = comb->lines->line[line].order;
     ht_comb_clashes(comb, clash_hz);
-    size_t from = try->from > comb->first_scored ? try->from
-                                                 : comb->first_scored;
-    for (size_t k = 0; k < f->frames; k++) {
-        const float *z = ht_frames_z(f, k, 0);
-        for (size_t i = from; i < try->to; i++)
-            for (size_t s = 0; s < try->scales; s++) {
-                double wheel_hz = path_m_s[k] * try->turns_per_m[s];
-                if (wheel_hz > 0 && !(wheel_hz < clash_hz[i]))
-                    collect_line(comb, z, i, wheel_hz, comb->group[k],
-                                 &sums[s]);
-            }
-    }
+    for (size_t k = 0; k < frames && line >= comb->first_scored; k++)
+        for (size_t p = 0; p < paths->speeds * paths->scales; p++) {
+            const double *path_m_s =
+                paths->path_m_s + p / paths->scales * frames;
+            double wheel_hz =
+                path_m_s[k] * paths->turns_per_m[p % paths->scales];
+            if (wheel_hz > 0 && !(wheel_hz < clash_hz[line]))
+                add_frame(comb, k, wheel_hz * order, &sums[p]);
+        }
 }
 
-static void fill_detail(const struct ht_comb *comb, const struct sums *sums,
+static void fill_detail(const struct ht_comb *comb, size_t line,
+                        const struct sums *sums,
                         struct ht_comb_detail *detail)
 {
-    *detail = (struct ht_comb_detail){ .score = { 0 } };
-    for (size_t i = 0; i < comb->lines->count; i++)
-        for (size_t g = 0; g < HT_COMB_GROUPS; g++) {
-            detail->frames[i] += sums->n[g][i];
-            for (size_t c = 0; c < ht_comb_channels(comb); c++)
-                detail->mean[i][c] += sums->z[g][i][c];
-        }
-    for (size_t i = 0; i < comb->lines->count; i++)
-        for (size_t c = 0; c < ht_comb_channels(comb); c++)
-            detail->mean[i][c] /= fmax(detail->frames[i], 1);
+    detail->frames[line] = 0;
+    for (size_t g = 0; g < HT_COMB_GROUPS; g++)
+        detail->frames[line] += sums->n[g];
+    for (size_t c = 0; c < ht_comb_channels(comb); c++) {
+        double sum = 0;
+        for (size_t g = 0; g < HT_COMB_GROUPS; g++)
+            sum += sums->z[g][c];
+        detail->mean[line][c] = sum / fmax(detail->frames[line], 1);
+    }
 }
 
 double ht_comb_evidence(const struct ht_comb *comb, double n, double sum)
@@ -166,43 +161,42 @@ double ht_comb_evidence(const struct ht_comb *comb, double n, double sum)
     return comb->share * n * (m - 1 - log(m));
 }
 
-static double score_of_line(const struct ht_comb *comb,
-                            const struct sums *sums, size_t line)
+static double score_of(const struct ht_comb *comb, const struct sums *sums)
 {
     double score = 0;
     for (size_t g = 0; g < HT_COMB_GROUPS; g++)
         for (size_t c = 0; c < ht_comb_channels(comb); c++)
-            score += ht_comb_evidence(comb, sums->n[g][line],
-                                      sums->z[g][line][c]);
+            score += ht_comb_evidence(comb, sums->n[g], sums->z[g][c]);
     return score;
 }
 
-void ht_comb_try(const struct ht_comb *comb, const double *path_m_s,
-                 struct ht_comb_try *try)
+void ht_comb_line(const struct ht_comb *comb, size_t line,
+                  const struct ht_comb_paths *paths,
+                  double score[HT_COMB_PATHS_MAX])
 {
-    struct sums sums[HT_COMB_SCALES];
-    memset(sums, 0, try->scales * sizeof sums[0]);
-    collect(comb, path_m_s, try, sums);
-    for (size_t s = 0; s < try->scales; s++)
-        for (size_t i = try->from; i < try->to; i++)
-            try->score[s][i] = score_of_line(comb, &sums[s], i);
+    struct sums sums[HT_COMB_PATHS_MAX];
+    size_t count = paths->speeds * paths->scales;
+    memset(sums, 0, count * sizeof sums[0]);
+    collect(comb, line, paths, sums);
+    for (size_t p = 0; p < count; p++)
+        score[p] = score_of(comb, &sums[p]);
 }
 
 double ht_comb_score(const struct ht_comb *comb, const double *path_m_s,
                      double turns_per_m, struct ht_comb_detail *detail)
 {
-    const struct ht_comb_try one = { .turns_per_m = { turns_per_m },
-                                     .scales = 1,
-                                     .to = comb->lines->count };
-    struct sums sums = { 0 };
-    collect(comb, path_m_s, &one, &sums);
-    if (detail)
-        fill_detail(comb, &sums, detail);
+    const struct ht_comb_paths one = { path_m_s, 1, { turns_per_m }, 1 };
     double score = 0;
+    if (detail)
+        *detail = (struct ht_comb_detail){ .score = { 0 } };
     for (size_t i = 0; i < comb->lines->count; i++) {
-        double of_line = score_of_line(comb, &sums, i);
-        if (detail)
+        struct sums sums = { 0 };
+        collect(comb, i, &one, &sums);
+        double of_line = score_of(comb, &sums);
+        if (detail) {
+            fill_detail(comb, i, &sums, detail);
             detail->score[i] = of_line;
+        }
         score += of_line;
     }
     return score;

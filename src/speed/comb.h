@@ -61,16 +61,18 @@ struct ht_comb_detail {
 double ht_comb_score(const struct ht_comb *comb, const double *path_m_s,
                      double turns_per_m, struct ht_comb_detail *detail);
 
-/* Some lines, [from, to), for a few scales at once: score[scale][line]. Read
- * together they cost half. The scores of all lines, added in their order, are
- * ht_comb_score. */
-enum { HT_COMB_SCALES = 5 };
-struct ht_comb_try {
-    double turns_per_m[HT_COMB_SCALES];
-    size_t scales, from, to;
-    double score[HT_COMB_SCALES][HT_LINES_MAX];
+/* One line's share of the scores of several paths at once: every scale of
+ * every speed, score[speed * scales + scale]. Read together they cost less.
+ * Those of all lines, added in their order, are ht_comb_score. */
+enum { HT_COMB_SCALES_MAX = 5, HT_COMB_PATHS_MAX = 25 };
+struct ht_comb_paths {
+    const double *path_m_s; /* [speed * frames + frame] */
+    size_t speeds;
+    double turns_per_m[HT_COMB_SCALES_MAX];
+    size_t scales;
 };
-void ht_comb_try(const struct ht_comb *comb, const double *path_m_s,
-                 struct ht_comb_try *try);
+void ht_comb_line(const struct ht_comb *comb, size_t line,
+                  const struct ht_comb_paths *paths,
+                  double score[HT_COMB_PATHS_MAX]);
 
 #endif

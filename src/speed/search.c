@@ -62,15 +62,16 @@ static void find_rival(struct search *s, struct ht_fit *fit)
     }
 }
 
-/* Scores of a few lags and ratios around the best so far; lags side by side,
- * each with speeds of its own, and half of the lines at a time. */
-enum { BESIDE = 2, TRIED = 2 * BESIDE + 1, HALVES = 2 };
-_Static_assert((int)TRIED <= (int)HT_COMB_SCALES, "ratios are tried at once");
+/* Scores of a few lags and ratios around the best so far, of all lines side by
+ * side. */
+enum { BESIDE = 2, TRIED = 2 * BESIDE + 1 };
 struct trial {
     const struct search *search;
     double ratio, lag_s, ratio_step, lag_step_s; /* of the middle; steps */
+    size_t first_lag;                            /* of those tried */
     double *speed;                               /* [TRIED * frames] */
-    struct ht_comb_try part[TRIED * HALVES];     /* [lag][half] */
+    struct ht_comb_paths paths;
+    double score[HT_LINES_MAX][HT_COMB_PATHS_MAX];
 };
 
 static double ratio_tried(const struct trial *t, size_t i)
@@ -83,63 +84,41 @@ static double lag_tried(const struct trial *t, size_t l)
     return t->lag_s + ((double)l - BESIDE) * t->lag_step_s;
 }
 
-/* A steady speed has one lag only. */
-static bool is_tried(const struct trial *t, size_t l)
-{
-    return t->search->grid.lags > 1 || l == BESIDE;
-}
-
-static void try_part(void *context, size_t index)
+static void try_line(void *context, size_t line)
 {
     struct trial *t = context;
-    const struct search *s = t->search;
-    size_t l = index / HALVES;
-    if (is_tried(t, l))
-        ht_comb_try(s->comb, t->speed + l * s->comb->frames->frames,
-                    &t->part[index]);
+    ht_comb_line(t->search->comb, line, &t->paths, t->score[line]);
 }
 
+/* A steady speed has one lag only. */
 static void try_all(struct trial *t)
 {
     const struct search *s = t->search;
-    size_t lines = s->comb->lines->count;
-    for (size_t p = 0; p < TRIED * HALVES; p++) {
-        struct ht_comb_try *part = &t->part[p];
-        part->scales = TRIED;
-        part->from = p % HALVES * lines / HALVES;
-        part->to = (p % HALVES + 1) * lines / HALVES;
-        for (size_t i = 0; i < TRIED; i++)
-            part->turns_per_m[i] = ratio_tried(t, i);
-    }
-    for (size_t l = 0; l < TRIED; l++)
-        if (is_tried(t, l))
-            speeds_at(s, lag_tried(t, l),
-                      t->speed + l * s->comb->frames->frames);
-    ht_parallel(TRIED * HALVES, try_part, t);
-}
-
-static double score_tried(const struct trial *t, size_t l, size_t i)
-{
-    double score = 0;
-    for (size_t h = 0; h < HALVES; h++) {
-        const struct ht_comb_try *part = &t->part[l * HALVES + h];
-        for (size_t line = part->from; line < part->to; line++)
-            score += part->score[i][line];
-    }
-    return score;
+    bool one = s->grid.lags == 1;
+    t->first_lag = one ? BESIDE : 0;
+    t->paths = (struct ht_comb_paths){ .path_m_s = t->speed,
+                                       .speeds = one ? 1 : TRIED,
+                                       .scales = TRIED };
+    for (size_t i = 0; i < TRIED; i++)
+        t->paths.turns_per_m[i] = ratio_tried(t, i);
+    for (size_t l = 0; l < t->paths.speeds; l++)
+        speeds_at(s, lag_tried(t, t->first_lag + l),
+                  t->speed + l * s->comb->frames->frames);
+    ht_parallel(s->comb->lines->count, try_line, t);
 }
 
 static void take_best(const struct trial *t, struct ht_fit *fit)
 {
-    for (size_t l = 0; l < TRIED; l++)
-        for (size_t i = 0; i < TRIED; i++) {
-            double score = score_tried(t, l, i);
-            if (score > fit->score) {
-                fit->score = score;
-                fit->turns_per_m = ratio_tried(t, i);
-                fit->lag_s = lag_tried(t, l);
-            }
+    for (size_t p = 0; p < t->paths.speeds * TRIED; p++) {
+        double score = 0;
+        for (size_t line = 0; line < t->search->comb->lines->count; line++)
+            score += t->score[line][p];
+        if (score > fit->score) {
+            fit->score = score;
+            fit->turns_per_m = ratio_tried(t, p % TRIED);
+            fit->lag_s = lag_tried(t, t->first_lag + p / TRIED);
         }
+    }
 }
 
 /* Coordinate steps that halve; the score is piecewise constant below about a
@@ -223,17 +202,17 @@ enum ht_status ht_fit_search(struct ht_fit *fit, const struct ht_comb *comb,
 static double over_neighbours(const struct ht_comb *comb, const double *speed,
                               double turns_per_m)
 {
-    static const double beside[HT_COMB_SCALES] = { 0.95, 0.965, 1.035, 1.05,
-                                                   1 };
-    struct ht_comb_try try = { .scales = HT_COMB_SCALES,
-                               .to = comb->lines->count };
-    double usual = 0, score[HT_COMB_SCALES] = { 0 };
-    for (size_t i = 0; i < HT_COMB_SCALES; i++)
-        try.turns_per_m[i] = turns_per_m * beside[i];
-    ht_comb_try(comb, speed, &try);
-    for (size_t i = 0; i < HT_COMB_SCALES; i++)
-        for (size_t line = 0; line < try.to; line++)
-            score[i] += try.score[i][line];
+    static const double beside[] = { 0.95, 0.965, 1.035, 1.05, 1 };
+    struct ht_comb_paths paths = { .path_m_s = speed, .speeds = 1,
+                                   .scales = 5 };
+    double usual = 0, score[5] = { 0 }, of_line[HT_COMB_PATHS_MAX];
+    for (size_t i = 0; i < 5; i++)
+        paths.turns_per_m[i] = turns_per_m * beside[i];
+    for (size_t line = 0; line < comb->lines->count; line++) {
+        ht_comb_line(comb, line, &paths, of_line);
+        for (size_t i = 0; i < 5; i++)
+            score[i] += of_line[i];
+    }
     for (size_t i = 0; i < 4; i++)
         usual += score[i] / 4;
     return score[4] - usual;

@@ -5,6 +5,7 @@
 #include "signal/dot.h"
 
 #include <math.h>
+#include <stdint.h>
 
 /* Rows of the logarithmic axis, half a step apart; sums and rows end in
  * zeros, so that whole vectors can be added. */
@@ -22,7 +23,7 @@ struct sweep {
     double log_order[HT_LINES_MAX]; /* over the lowest frequency */
     double log_clash[HT_LINES_MAX]; /* wheel speed from which it counts */
     float *row;    /* [channel * PHASES * cells]: one frame's spectra */
-    size_t *bin;   /* [PHASES * cells]: where it is read */
+    uint32_t *bin; /* [PHASES * cells]: where it is read */
     float *sum;    /* [(((lag * lines + line) * groups + group) * channels
                        + channel) * ratios + ratio] */
     int *edges;    /* [((lag * lines + line) * groups + group) * (ratios + 1)
@@ -66,7 +67,7 @@ static bool find_bins(struct sweep *s)
                       (double)(i / s->cells) / PHASES;
         double hz = HT_COMB_LOWEST_HZ * exp(step * cell);
         size_t bin = (size_t)(hz / f->bin_hz + 0.5);
-        s->bin[i] = bin < f->bins ? bin : f->bins - 1;
+        s->bin[i] = (uint32_t)(bin < f->bins ? bin : f->bins - 1);
     }
     return s->bin != NULL;
 }
@@ -126,7 +127,7 @@ static void lay_out(struct sweep *s, size_t frame, size_t channel)
     const float *z = ht_frames_z(s->comb->frames, frame, channel);
     for (size_t phase = 0; phase < PHASES; phase++) {
         float *row = s->row + (channel * PHASES + phase) * s->stride;
-        const size_t *bin = s->bin + phase * s->cells;
+        const uint32_t *bin = s->bin + phase * s->cells;
         for (size_t i = 0; i < s->cells; i++) {
             float v = z[bin[i]];
             row[i] = v < HT_COMB_Z_CAP ? v : HT_COMB_Z_CAP;
