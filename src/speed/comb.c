@@ -128,13 +128,14 @@ static void collect(const struct ht_comb *comb, size_t line,
     double clash_hz[HT_LINES_MAX], order = comb->lines->line[line].order;
     ht_comb_clashes(comb, clash_hz);
     for (size_t k = 0; k < frames && line >= comb->first_scored; k++)
-        for (size_t p = 0; p < paths->speeds * paths->scales; p++) {
-            const double *path_m_s =
-                paths->path_m_s + p / paths->scales * frames;
-            double wheel_hz =
-                path_m_s[k] * paths->turns_per_m[p % paths->scales];
-            if (wheel_hz > 0 && !(wheel_hz < clash_hz[line]))
-                add_frame(comb, k, wheel_hz * order, &sums[p]);
+        for (size_t v = 0; v < paths->speeds; v++) {
+            double speed = paths->path_m_s[v * frames + k];
+            struct sums *of_speed = sums + v * paths->scales;
+            for (size_t s = 0; s < paths->scales; s++) {
+                double wheel_hz = speed * paths->turns_per_m[s];
+                if (wheel_hz > 0 && !(wheel_hz < clash_hz[line]))
+                    add_frame(comb, k, wheel_hz * order, &of_speed[s]);
+            }
         }
 }
 
