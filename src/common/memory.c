@@ -20,7 +20,8 @@ static int mallopt(int option, int value)
 
 bool (*ht_memory_permit)(size_t bytes) = NULL;
 
-enum { BLOCK_BYTES = 16384, ALIGNMENT = 16, KEPT_BYTES = 64 << 20 };
+enum { FIRST_BLOCK_BYTES = 1024, BLOCK_BYTES = 16384 };
+enum { ALIGNMENT = 16, KEPT_BYTES = 64 << 20 };
 
 struct ht_arena_block {
     struct ht_arena_block *next;
@@ -100,12 +101,22 @@ void ht_release(void *memory)
     free(memory);
 }
 
+/* As much as there is already: most documents are short. */
+static size_t next_room(const struct ht_arena *arena)
+{
+    if (arena->used_bytes < FIRST_BLOCK_BYTES)
+        return FIRST_BLOCK_BYTES;
+    return arena->used_bytes < BLOCK_BYTES ? arena->used_bytes : BLOCK_BYTES;
+}
+
 static struct ht_arena_block *block_with(struct ht_arena *arena, size_t bytes)
 {
     struct ht_arena_block *block = arena->blocks;
     if (block && block->room_bytes - block->used_bytes >= bytes)
         return block;
-    size_t room = bytes > BLOCK_BYTES ? bytes : BLOCK_BYTES;
+    size_t room = next_room(arena);
+    if (room < bytes)
+        room = bytes;
     if (arena->limit_bytes && arena->used_bytes + room > arena->limit_bytes)
         return NULL;
     block = arena->bare ? ht_reserve(1, sizeof *block + room)

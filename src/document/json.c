@@ -176,7 +176,7 @@ static int append(const char *bytes, size_t size, void *text)
 }
 
 /* Written aside first, so that *out has all of it or nothing. */
-static enum ht_status dump(struct ht_json *json, struct ht_text *out)
+static void dump(struct ht_json *json, struct ht_text *out)
 {
     struct ht_text text = { .limit = out->limit };
     if (json_dump_callback(json->open[0], append, &text,
@@ -188,19 +188,23 @@ static enum ht_status dump(struct ht_json *json, struct ht_text *out)
     if (!ht_text_ok(&text) || !ht_text_ok(out))
         ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
     ht_text_free(&text);
-    return json->error.status;
+}
+
+enum ht_status ht_json_end(struct ht_json *json, struct ht_error *err)
+{
+    if (!json)
+        return ht_fail(err, DOCUMENT_WRITE_NO_MEMORY);
+    enum ht_status status = json->error.status;
+    if (status != HT_OK && err)
+        *err = json->error;
+    ht_json_free(json);
+    return status;
 }
 
 enum ht_status ht_json_finish(struct ht_json *json, struct ht_text *out,
                               struct ht_error *err)
 {
-    if (!json)
-        return ht_fail(err, DOCUMENT_WRITE_NO_MEMORY);
-    enum ht_status status = json->error.status;
-    if (status == HT_OK)
-        status = dump(json, out);
-    if (status != HT_OK && err)
-        *err = json->error;
-    ht_json_free(json);
-    return status;
+    if (json && json->error.status == HT_OK)
+        dump(json, out);
+    return ht_json_end(json, err);
 }

@@ -26,6 +26,9 @@ const char *ht_json_place(const char *key);
 /* New reference; NULL after a failure was noted. */
 json_t *ht_json_string(struct ht_json *json, const char *key, const char *text);
 
+/* Frees it; returns its first failure, or HT_OK. NULL: out of memory. */
+enum ht_status ht_json_end(struct ht_json *json, struct ht_error *err);
+
 /* Puts a value (stolen) under a key. NULL: out of memory, unless a failure
  * was noted. */
 void ht_json_put(struct ht_json *json, const char *key, json_t *value);

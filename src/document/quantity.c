@@ -31,6 +31,20 @@ const struct quantity *ht_quantity_of(enum ht_quantity quantity)
                                                         : HT_QUANTITY_PLAIN];
 }
 
+/* The key's length before the ending that another unit takes the place of; 0:
+ * the row cannot be given in that unit. */
+static size_t stem_of(const struct ht_row *row, size_t which)
+{
+    const struct quantity *quantity = ht_quantity_of(row->quantity);
+    if (which >= UNITS_MAX || !quantity->unit[which].ending)
+        return 0;
+    size_t key = strlen(row->key), first = strlen(quantity->unit[0].ending);
+    if (key <= first + 1 || row->key[key - first - 1] != '_' ||
+        strcmp(row->key + key - first, quantity->unit[0].ending) != 0)
+        return 0;
+    return key - first;
+}
+
 bool ht_quantity_key(const struct ht_row *row, size_t which, char *buffer,
                      size_t size)
 {
@@ -38,16 +52,27 @@ bool ht_quantity_key(const struct ht_row *row, size_t which, char *buffer,
         (void)snprintf(buffer, size, "%s", row->key);
         return true;
     }
-    const struct quantity *quantity = ht_quantity_of(row->quantity);
-    if (which >= UNITS_MAX || !quantity->unit[which].ending)
-        return false;
-    size_t key = strlen(row->key), first = strlen(quantity->unit[0].ending);
-    if (key <= first + 1 || row->key[key - first - 1] != '_' ||
-        strcmp(row->key + key - first, quantity->unit[0].ending) != 0)
-        return false;
-    (void)snprintf(buffer, size, "%.*s%s", (int)(key - first), row->key,
-                   quantity->unit[which].ending);
-    return true;
+    size_t stem = stem_of(row, which);
+    if (stem)
+        (void)snprintf(buffer, size, "%.*s%s", (int)stem, row->key,
+                       ht_quantity_of(row->quantity)->unit[which].ending);
+    return stem > 0;
+}
+
+size_t ht_quantity_find(const struct ht_row *row, const char *key)
+{
+    if (strcmp(row->key, key) == 0)
+        return 0;
+    for (size_t which = 1; which < UNITS_MAX; which++) {
+        size_t stem = stem_of(row, which);
+        if (stem == 0)
+            break;
+        if (strncmp(row->key, key, stem) == 0 &&
+            strcmp(ht_quantity_of(row->quantity)->unit[which].ending,
+                   key + stem) == 0)
+            return which;
+    }
+    return UNITS_MAX;
 }
 
 static const struct unit *first_of(const struct unit *unit)

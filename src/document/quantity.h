@@ -22,6 +22,9 @@ const struct quantity *ht_quantity_of(enum ht_quantity quantity);
 bool ht_quantity_key(const struct ht_row *row, size_t which, char *buffer,
                      size_t size);
 
+/* Which unit a key gives the row in; UNITS_MAX: it is not the row's. */
+size_t ht_quantity_find(const struct ht_row *row, const char *key);
+
 /* A file's number in SI, rounded so that it can be written in the first unit
  * of its quantity (a division by the factor) and come back bit by bit. */
 double ht_quantity_to_si(double number, const struct unit *unit);

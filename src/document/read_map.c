@@ -17,19 +17,16 @@ struct given {
 static size_t find_row(const struct ht_schema *schema, const char *key,
                        const struct unit *same, const struct unit **unit)
 {
-    char name[64];
-    for (size_t r = 0; r < schema->row_count; r++)
-        for (size_t u = 0; u < UNITS_MAX; u++) {
-            const struct ht_row *row = &schema->rows[r];
-            if (!ht_quantity_key(row, u, name, sizeof name))
-                break;
-            if (strcmp(key, name) != 0)
-                continue;
-            *unit = row->quantity == HT_QUANTITY_SAME
-                        ? same
-                        : &ht_quantity_of(row->quantity)->unit[u];
-            return r;
-        }
+    for (size_t r = 0; r < schema->row_count; r++) {
+        const struct ht_row *row = &schema->rows[r];
+        size_t which = ht_quantity_find(row, key);
+        if (which == UNITS_MAX)
+            continue;
+        *unit = row->quantity == HT_QUANTITY_SAME
+                    ? same
+                    : &ht_quantity_of(row->quantity)->unit[which];
+        return r;
+    }
     return schema->row_count;
 }
 

@@ -24,9 +24,12 @@ void ht_complain(struct reading *reading, const struct node *node,
 
 static size_t path_append(struct reading *reading, const char *text)
 {
-    size_t before = strlen(reading->path);
-    (void)snprintf(reading->path + before, sizeof reading->path - before, "%s",
-                   text);
+    size_t before = strlen(reading->path), length = strlen(text);
+    size_t room = sizeof reading->path - before - 1;
+    if (length > room)
+        length = room;
+    memcpy(reading->path + before, text, length);
+    reading->path[before + length] = '\0';
     return before;
 }
 

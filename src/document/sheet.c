@@ -224,7 +224,7 @@ enum ht_status ht_sheet_read_text(struct ht_sheet *sheet, const char *name,
 
 enum ht_status ht_sheet_open(struct ht_sheet *sheet, struct ht_error *err)
 {
-    static const char first[] = "halfturn: 1\n";
+    static const char first[] = "{\"halfturn\":1}";
     return ht_sheet_read_text(sheet, "new sheet", first, sizeof first - 1, NULL,
                               err);
 }

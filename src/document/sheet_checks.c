@@ -177,9 +177,10 @@ static void check_angles(struct ht_finish *finish, const struct ht_sheet *sheet,
 static void members_from_readings(struct ht_finish *finish,
                                   struct ht_sheet *sheet)
 {
-    const struct node *list = read_list_of(finish, 0);
-    if (sheet->driveline_count || !sheet->angles_count || !list ||
-        list->kind != NODE_LIST)
+    const struct node *list = NULL;
+    if (!sheet->driveline_count && sheet->angles_count)
+        list = read_list_of(finish, 0);
+    if (!list || list->kind != NODE_LIST)
         return;
     struct ht_sheet_driveline *line = ht_finish_get(finish, 1, sizeof *line);
     const char **names = ht_finish_get(finish, list->count, sizeof *names);

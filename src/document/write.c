@@ -94,46 +94,50 @@ static json_t *item_value(const struct field *field, const char *items,
     }
 }
 
-/* An item that says nothing is null: the others keep their places. */
+static json_t *list_of_nulls(const struct field *field, size_t count)
+{
+    json_t *list = json_array();
+    bool failed = !list;
+    for (size_t i = 0; i < count && !failed; i++)
+        failed = json_array_append_new(list, json_null()) != 0;
+    if (failed)
+        ht_json_failed(field->json, DOCUMENT_WRITE_NO_MEMORY);
+    return list;
+}
+
+/* An item that says nothing is null: the others keep their places. A list of
+ * fixed length is left out when none says anything. */
 static json_t *list_value(const struct field *field)
 {
-    size_t count = ht_field_count(field->row, field->record), said = 0;
+    size_t count = ht_field_count(field->row, field->record);
     const struct ht_row *row = field->row;
-    bool is_fixed = row->count_at == HT_ALL;
     const char *items = ht_field_items(field->row, field->record);
     if (count == 0 && !(row->flags & HT_KEEP_EMPTY))
         return NULL;
-    json_t *list = json_array();
-    for (size_t i = 0; list && i < count; i++) {
+    json_t *list = row->count_at == HT_ALL ? NULL : list_of_nulls(field, 0);
+    for (size_t i = 0; i < count; i++) {
         json_t *item = item_value(field, items, i);
-        said += item != NULL;
-        if (json_array_append_new(list, item ? item : json_null()))
+        if (item && !list)
+            list = list_of_nulls(field, i);
+        if ((item || list) &&
+            json_array_append_new(list, item ? item : json_null()))
             ht_json_failed(field->json, DOCUMENT_WRITE_NO_MEMORY);
     }
-    if (list && is_fixed && said == 0) {
-        json_decref(list);
-        return NULL;
-    }
-    if (!list)
-        ht_json_failed(field->json, DOCUMENT_WRITE_NO_MEMORY);
     return list;
 }
 
 static json_t *word_set_value(const struct field *field)
 {
     unsigned set = *(const unsigned *)at(field);
-    json_t *list = json_array();
+    json_t *list = NULL;
+    if (set || (field->row->flags & HT_KEEP_EMPTY))
+        list = list_of_nulls(field, 0);
     for (const struct ht_word *w = field->row->words; list && w->text; w++) {
         if (!(set & (unsigned)w->value))
             continue;
         if (json_array_append_new(list, json_string(w->text)))
             ht_json_failed(field->json, DOCUMENT_WRITE_NO_MEMORY);
         set &= ~(unsigned)w->value;
-    }
-    if (list && json_array_size(list) == 0 &&
-        !(field->row->flags & HT_KEEP_EMPTY)) {
-        json_decref(list);
-        list = NULL;
     }
     return list;
 }
@@ -172,16 +176,19 @@ static json_t *named_value(const struct field *field)
     return map;
 }
 
+static void fill(struct ht_json *json, json_t **object,
+                 const struct ht_schema *schema, const void *record,
+                 const struct unit *unit);
+static json_t *bare_or_all(const struct ht_schema *schema, json_t *object);
+
 static json_t *map_value(const struct field *field)
 {
-    json_t *map = ht_json_of_record(field->json, field->row->child, at(field),
-                                    field->unit);
-    if (json_is_object(map) && json_object_size(map) == 0 &&
-        !(field->row->flags & HT_KEEP_EMPTY)) {
-        json_decref(map);
-        return NULL;
-    }
-    return map;
+    json_t *map = NULL;
+    fill(field->json, &map, field->row->child, at(field), field->unit);
+    if (!map && (field->row->flags & HT_KEEP_EMPTY))
+        return ht_json_of_record(field->json, field->row->child, at(field),
+                                 field->unit);
+    return map ? bare_or_all(field->row->child, map) : NULL;
 }
 
 static json_t *field_value(const struct field *field)
@@ -218,9 +225,21 @@ static bool is_written(const struct ht_row *row, const char *record)
     return marked == ((row->flags & HT_WHEN_MARKED) != 0);
 }
 
-void ht_json_fill(struct ht_json *json, json_t *object,
-                  const struct ht_schema *schema, const void *record,
-                  const struct unit *unit)
+static void put(struct ht_json *json, json_t **object, const char *key,
+                json_t *value)
+{
+    if (!*object)
+        *object = json_object();
+    if (json_object_get(*object, key))
+        ht_json_failed(json, DOCUMENT_WRITE_TWICE, key);
+    if (json_object_set_new(*object, key, value))
+        ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
+}
+
+/* *object NULL: it is made when there is something to put in. */
+static void fill(struct ht_json *json, json_t **object,
+                 const struct ht_schema *schema, const void *record,
+                 const struct unit *unit)
 {
     for (size_t r = 0; r < schema->row_count; r++) {
         const struct ht_row *row = &schema->rows[r];
@@ -232,13 +251,16 @@ void ht_json_fill(struct ht_json *json, json_t *object,
         json_t *value = field_value(&field);
         if (!value && (row->flags & HT_NULL))
             value = json_null();
-        if (!value)
-            continue;
-        if (json_object_get(object, row->key))
-            ht_json_failed(json, DOCUMENT_WRITE_TWICE, row->key);
-        if (json_object_set_new(object, row->key, value))
-            ht_json_failed(json, DOCUMENT_WRITE_NO_MEMORY);
+        if (value)
+            put(json, object, row->key, value);
     }
+}
+
+void ht_json_fill(struct ht_json *json, json_t *object,
+                  const struct ht_schema *schema, const void *record,
+                  const struct unit *unit)
+{
+    fill(json, &object, schema, record, unit);
 }
 
 /* A mapping that holds only its bare key is written as that value. */

@@ -291,7 +291,7 @@ enum ht_status ht_sheet_write_yaml(struct ht_text *out,
                                    const struct ht_sheet *sheet,
                                    struct ht_error *err)
 {
-    struct ht_text yaml = { 0 }, discarded = { 0 }, line = { 0 }, help = { 0 };
+    struct ht_text yaml = { 0 }, line = { 0 }, help = { 0 };
     struct ht_json *json = ht_json_create();
     ht_json_rows(json, ht_sheet_schema(), sheet);
     struct level top = { &yaml, ht_sheet_schema(), json ? json->open[0] : NULL,
@@ -299,13 +299,12 @@ enum ht_status ht_sheet_write_yaml(struct ht_text *out,
                          &line, &help };
     if (json && json->error.status == HT_OK)
         put_level(&top);
-    enum ht_status status = ht_json_finish(json, &discarded, err);
+    enum ht_status status = ht_json_end(json, err);
     if (status == HT_OK && ht_text_ok(&yaml))
         ht_text_add_bytes(out, ht_text_get(&yaml), yaml.length);
     if (status == HT_OK && (!ht_text_ok(&yaml) || !ht_text_ok(out)))
         status = ht_fail(err, DOCUMENT_WRITE_NO_MEMORY);
     ht_text_free(&yaml);
-    ht_text_free(&discarded);
     ht_text_free(&line);
     ht_text_free(&help);
     return status;
