@@ -144,13 +144,13 @@ void ht_lines_fetch(struct lines *lines, const char **from, const char **to)
     *from = at;
 }
 
-/* The next block behind the line that this one begins. */
+/* The next block behind the line that this one begins, which is copied before
+ * it where it was fetched. */
 static bool next_block(struct lines *lines)
 {
     size_t begun = (size_t)(lines->filled - lines->at);
     char *bytes = lines->bytes;
     if (lines->ahead.there) {
-        memcpy(lines->other - begun, lines->at, begun);
         lines->bytes = lines->other;
         lines->other = bytes;
         lines->at = lines->bytes - begun;

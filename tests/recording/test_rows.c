@@ -111,6 +111,73 @@ static void the_line_of_every_row_is_known(void **state)
     ht_table_free(&table);
 }
 
+enum { MANY = 400000, WIDTH = 14 }; /* 5.6 MB: six blocks, five seams */
+
+/* Rows that say their number; remarks of `remark` bytes in place of those
+ * around each seam, and none where that is 0. No end of the last line. */
+static struct ht_text many_rows(size_t remark, size_t *rows)
+{
+    struct ht_text text = { 0 };
+    *rows = 0;
+    ht_text_add(&text, "n,ten times\n");
+    for (size_t i = 0; i < MANY; i++) {
+        size_t behind = (text.length + remark / 2) % (1024 * 1024);
+        if (remark > 0 && behind < WIDTH && text.length > remark) {
+            ht_text_add(&text, "#");
+            for (size_t n = 2; n < remark; n++)
+                ht_text_add(&text, "-");
+            ht_text_add(&text, "\n");
+        }
+        ht_text_addf(&text, "%06zu,%zu\n", i % 100000, i % 100000 * 10);
+        ++*rows;
+    }
+    assert_true(ht_text_ok(&text));
+    text.length--;
+    return text;
+}
+
+/* A row, a remark that fits before a block, and one that does not, lie across
+ * the seams of the blocks. */
+static void nothing_is_lost_where_blocks_meet(void **state)
+{
+    (void)state;
+    static const size_t remarks[] = { 0, 40, 3000, 9000, 300000 };
+    for (size_t i = 0; i < sizeof remarks / sizeof remarks[0]; i++) {
+        size_t rows;
+        struct ht_table table;
+        struct ht_text text = many_rows(remarks[i], &rows);
+        read_or_fail(&table, scratch_file("many.csv", text.bytes,
+                                          text.length));
+        ht_text_free(&text);
+        assert_int_equal(table.rows, rows);
+        for (size_t r = 0; r < rows; r++) {
+            assert_close(table.value[2 * r], (double)(r % 100000), 0);
+            assert_close(table.value[2 * r + 1], (double)(r % 100000) * 10, 0);
+        }
+        ht_table_free(&table);
+    }
+}
+
+/* What is wrong with a block that is fetched is said after what is wrong
+ * before it. */
+static void the_first_fault_is_the_one_that_is_named(void **state)
+{
+    (void)state;
+    for (size_t both = 0; both < 2; both++) {
+        size_t rows;
+        struct ht_table table;
+        struct ht_error err = { 0 };
+        struct ht_text text = many_rows(0, &rows);
+        text.bytes[text.length / 2] = '\0';
+        if (both)
+            memcpy(strchr(text.bytes + text.length / 3, ',') + 1, "x", 1);
+        const char *path = scratch_file("many.csv", text.bytes, text.length);
+        ht_text_free(&text);
+        assert_int_equal(ht_table_read(&table, path, 0, &err), HT_BAD_FILE);
+        assert_true((strstr(err.text, "line ") != NULL) == (both == 1));
+    }
+}
+
 /* A file that ends without the end of a line, or with half a row. */
 static void the_last_line_needs_no_end(void **state)
 {
@@ -202,6 +269,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_row_is_read_whatever_stands_around_it),
         cmocka_unit_test(the_line_of_every_row_is_known),
+        cmocka_unit_test(nothing_is_lost_where_blocks_meet),
+        cmocka_unit_test(the_first_fault_is_the_one_that_is_named),
         cmocka_unit_test(the_last_line_needs_no_end),
         cmocka_unit_test(a_line_without_end_is_refused_where_it_stands),
         cmocka_unit_test(a_comma_cannot_be_both_marks),
