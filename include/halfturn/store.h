@@ -15,6 +15,9 @@
  * (a power cut neither, as far as SQLite and the disk keep their word). One
  * that says anything else has changed nothing.
  *
+ * What a failing disk refused at the very commit may be there all the same
+ * after a crash, whole: docs/store.md.
+ *
  * One thread at a time may use a store. One process at a time may have it open
  * (it holds a lock on the folder): a second one is told HT_CANNOT_WRITE.
  */
@@ -36,7 +39,8 @@ enum {
     HT_STORE_KEY_MAX = 64,      /* characters of a save's key */
     HT_STORE_NAME_MAX = 120,    /* bytes of an attachment's name */
     HT_STORE_CASE_FILES_MAX = 64,
-    HT_STORE_REVISIONS_MAX = 200 /* kept for one case; the oldest go first */
+    HT_STORE_REVISIONS_MAX = 200,/* kept for one case; the oldest go first */
+    HT_STORE_RESULT_MAX = 32 << 20 /* bytes of one result */
 };
 
 struct ht_store_limits {
@@ -66,8 +70,9 @@ struct ht_store_case {
 /* `json` is the sheet as JSON; it must read as a sheet (HT_BAD_FILE otherwise,
  * with the first problem) and may name only files by plain names: no '/', no
  * "..", not absolute. It is written anew by the sheet's tables. `key` (may be
- * NULL): chosen by the caller; a second save with the same key is answered as
- * the first was and makes nothing. */
+ * NULL): chosen by the caller, printable ASCII; a second save of the same with
+ * the same key is answered as the first was and makes nothing. The key of
+ * another save is refused with HT_BAD_USE. The last 10000 keys are known. */
 enum ht_status ht_store_add(struct ht_store *store, const char *json,
                             const char *key, struct ht_store_case *made,
                             struct ht_error *err);
@@ -108,7 +113,8 @@ struct ht_store_file {
 };
 
 /* A file on its way in. Pieces may be written by one thread while others use
- * the store; begin, keep and drop belong to the store's thread. */
+ * the store; begin, keep and drop belong to the store's thread. Kept or dropped
+ * before the store is closed. */
 struct ht_arrival;
 enum ht_status ht_store_begin(struct ht_store *store,
                               struct ht_arrival **arrival,
@@ -118,11 +124,16 @@ enum ht_status ht_arrival_write(struct ht_arrival *arrival, const void *bytes,
                                 size_t length, struct ht_error *err);
 /* Content and row are on the disk when this says HT_OK. A file of that name in
  * the case is replaced. Releases the arrival, also on failure. The name must be
- * plain, as above. */
+ * plain, as above, and not begin with '.'. A case's results go when its files
+ * change. */
 enum ht_status ht_store_keep(struct ht_store *store, struct ht_arrival *arrival,
                              int64_t id, const char *name,
                              struct ht_store_file *kept, struct ht_error *err);
+/* Removes what arrived; NULL is accepted. */
 void ht_store_drop(struct ht_store *store, struct ht_arrival *arrival);
+/* Where it is written, until it is kept or dropped: for ht_store_export to
+ * write to, ht_store_import to read from. */
+const char *ht_arrival_path(const struct ht_arrival *arrival);
 
 enum ht_status ht_store_files(struct ht_store *store, int64_t id,
                               struct ht_store_file **list, size_t *count,
@@ -140,7 +151,10 @@ void ht_store_put_away(struct ht_store *store, const char *path);
 /* ---- results ----------------------------------------------------------- */
 
 /* What was worked out for one revision by one version of the program with one
- * set of settings; `what` is "rank", "angles", ... */
+ * set of settings; `what` is "rank", "angles", ... The files of a case may
+ * change while it is at one revision: let their keys stand in `settings`, or a
+ * workup that ends late puts what was worked out from the old ones. A case
+ * keeps its last 64 results. */
 struct ht_store_result_of {
     int64_t id, revision;
     const char *what, *version, *settings;
@@ -155,19 +169,23 @@ enum ht_status ht_store_get_result(struct ht_store *store,
 
 /* ---- whole stores and cases on the move -------------------------------- */
 
-/* A copy of the database by SQLite's backup, and of the attachments, in a new
- * folder that can be opened as a store. */
+/* A copy of the database by SQLite's backup, and of the attachments (each of
+ * them checked), in a new folder that can be opened as a store. Nothing is left
+ * of one that failed. */
 enum ht_status ht_store_backup(struct ht_store *store, const char *folder,
                                struct ht_error *err);
 
 /* One case as a zip: case.json, and its files under files/. Written to `path`
- * (an arrival's or the caller's own). */
+ * (an arrival's or the caller's own), in the place of what is there; the same
+ * case gives the same bytes. History, results and keys stay behind. */
 enum ht_status ht_store_export(struct ht_store *store, int64_t id,
                                const char *path, struct ht_error *err);
 /* Refused, with what was found: more than 65 entries, names that are not those
  * above or stand twice, a file over the limits, more than 200 times its
- * packed size or 4 GiB in all, encryption, a sheet that names other files than
- * its own. Nothing of a refused archive is kept. */
+ * packed size or 4 GiB in all, encryption, links, anything before or behind the
+ * archive, a sheet that names files by other than plain names. (It may name one
+ * that is not in the archive: then the case lacks it as it did where it was
+ * exported.) Nothing of a refused archive is kept. */
 enum ht_status ht_store_import(struct ht_store *store, const char *path,
                                struct ht_store_case *made,
                                struct ht_error *err);

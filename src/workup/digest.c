@@ -7,6 +7,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -109,6 +110,30 @@ void ht_key_write(char hex[HT_KEY_HEX], const struct ht_key *key)
 struct ht_key ht_key_of_bytes(const void *bytes, size_t length)
 {
     return key_from(XXH3_128bits(bytes, length));
+}
+
+/* The state stands where the processor wants it. */
+struct ht_digest *ht_digest_open(unsigned char room[HT_DIGEST_ROOM])
+{
+    static_assert(sizeof(struct ht_digest) + _Alignof(struct ht_digest) <=
+                      HT_DIGEST_ROOM,
+                  "the state fits, wherever the room begins");
+    size_t over = (uintptr_t)room % _Alignof(struct ht_digest);
+    void *at = room + (over ? _Alignof(struct ht_digest) - over : 0);
+    struct ht_digest *digest = at;
+    (void)XXH3_128bits_reset(&digest->state);
+    return digest;
+}
+
+void ht_digest_bytes(struct ht_digest *digest, const void *bytes,
+                     size_t length)
+{
+    add(digest, bytes, length);
+}
+
+struct ht_key ht_digest_key_of(const struct ht_digest *digest)
+{
+    return key_from(XXH3_128bits_digest(&digest->state));
 }
 
 /* False: errno says why. */

@@ -27,4 +27,12 @@ void ht_digest_text(struct ht_digest *digest, const char *text); /* or NULL */
 void ht_digest_key(struct ht_digest *digest,
                    const struct ht_key *key);                    /* or NULL */
 
+/* The key of a content that comes in pieces: what ht_key_of_bytes gives for
+ * the whole. `room` holds the state and is not moved or copied. */
+enum { HT_DIGEST_ROOM = 704 };
+struct ht_digest *ht_digest_open(unsigned char room[HT_DIGEST_ROOM]);
+void ht_digest_bytes(struct ht_digest *digest, const void *bytes,
+                     size_t length);
+struct ht_key ht_digest_key_of(const struct ht_digest *digest);
+
 #endif

@@ -31,7 +31,8 @@ struct row {
 
 /* Each ends with a row without a function. */
 extern const struct row rows_text[], rows_document[], rows_angles[],
-    rows_drive[], rows_causes[], rows_repair[], rows_report[];
+    rows_drive[], rows_causes[], rows_repair[], rows_report[],
+    rows_store[];
 
 /* Noted against the row that is running. */
 #define ROW_DEMAND(what)                                                       \

@@ -138,6 +138,12 @@ static void reports_end_in_no_memory(void **state)
     try_rows(rows_report);
 }
 
+static void stores_end_in_no_memory(void **state)
+{
+    (void)state;
+    try_rows(rows_store);
+}
+
 /* ---- the test's own proof ---------------------------------------------- */
 
 static void *leaked;
@@ -176,6 +182,7 @@ int main(void)
         cmocka_unit_test(causes_end_in_no_memory),
         cmocka_unit_test(repairs_end_in_no_memory),
         cmocka_unit_test(reports_end_in_no_memory),
+        cmocka_unit_test(stores_end_in_no_memory),
     };
     return cmocka_run_group_tests(tests, given_make, given_remove);
 }

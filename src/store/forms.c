@@ -1,0 +1,57 @@
+#include "base.h"
+
+/* steps.step counts a case's kept revisions upwards; cases.step is the one
+ * that is shown. answers.print is of what was asked, so that a key given
+ * twice for two things is found out. */
+static const char form_1[] =
+    "CREATE TABLE cases (\n"
+    "  id INTEGER PRIMARY KEY AUTOINCREMENT,\n"
+    "  revision INTEGER NOT NULL CHECK (revision > 0),\n"
+    "  step INTEGER NOT NULL CHECK (step > 0),\n"
+    "  changed_s INTEGER NOT NULL\n"
+    ") STRICT;\n"
+    "CREATE TABLE steps (\n"
+    "  case_id INTEGER NOT NULL REFERENCES cases (id) ON DELETE CASCADE,\n"
+    "  step INTEGER NOT NULL CHECK (step > 0),\n"
+    "  title TEXT NOT NULL,\n"
+    "  json TEXT NOT NULL,\n"
+    "  PRIMARY KEY (case_id, step)\n"
+    ") STRICT;\n"
+    "CREATE TABLE contents (\n"
+    "  hash TEXT PRIMARY KEY\n"
+    "    CHECK (length(hash) = 64 AND hash NOT GLOB '*[^0-9a-f]*'),\n"
+    "  key BLOB NOT NULL CHECK (length(key) = 16),\n"
+    "  bytes INTEGER NOT NULL CHECK (bytes >= 0)\n"
+    ") STRICT, WITHOUT ROWID;\n"
+    "CREATE TABLE files (\n"
+    "  case_id INTEGER NOT NULL REFERENCES cases (id) ON DELETE CASCADE,\n"
+    "  name TEXT NOT NULL,\n"
+    "  hash TEXT NOT NULL REFERENCES contents (hash),\n"
+    "  PRIMARY KEY (case_id, name)\n"
+    ") STRICT, WITHOUT ROWID;\n"
+    "CREATE INDEX files_by_hash ON files (hash);\n"
+    "CREATE TABLE results (\n"
+    "  number INTEGER PRIMARY KEY AUTOINCREMENT,\n"
+    "  case_id INTEGER NOT NULL REFERENCES cases (id) ON DELETE CASCADE,\n"
+    "  revision INTEGER NOT NULL,\n"
+    "  what TEXT NOT NULL,\n"
+    "  version TEXT NOT NULL,\n"
+    "  settings TEXT NOT NULL,\n"
+    "  json TEXT NOT NULL,\n"
+    "  UNIQUE (case_id, revision, what, version, settings)\n"
+    ") STRICT;\n"
+    "CREATE TABLE answers (\n"
+    "  number INTEGER PRIMARY KEY AUTOINCREMENT,\n"
+    "  key TEXT NOT NULL UNIQUE,\n"
+    "  print BLOB NOT NULL,\n"
+    "  case_id INTEGER NOT NULL,\n"
+    "  revision INTEGER NOT NULL,\n"
+    "  title TEXT NOT NULL,\n"
+    "  changed_s INTEGER NOT NULL,\n"
+    "  can_undo INTEGER NOT NULL,\n"
+    "  can_redo INTEGER NOT NULL\n"
+    ") STRICT;\n";
+
+static const char *const texts[] = { form_1 };
+
+const struct forms ht_store_forms = { texts, sizeof texts / sizeof texts[0] };

@@ -1,0 +1,291 @@
+/* One case from a zip. The archive is from elsewhere: every entry is looked at
+ * before the first one is unpacked, and what is unpacked is counted. */
+#include "archive.h"
+#include "attachment.h"
+#include "cases.h"
+#include "texts.h"
+
+#include <string.h>
+#include <zip.h>
+
+struct entry {
+    const char *name;           /* the archive's */
+    zip_uint64_t size;
+    struct ht_arrival *arrival;
+    struct ht_store_file file;
+};
+
+struct import {
+    struct ht_store *store;
+    const char *path;
+    zip_t *zip;
+    size_t count;
+    struct entry entry[ARCHIVE_ENTRIES_MAX];
+    struct kept_sheet sheet;
+};
+
+/* ---- looked at --------------------------------------------------------- */
+
+static enum ht_status damaged(const struct import *import, const char *why,
+                              struct ht_error *err)
+{
+    return ht_fail(err, STORE_ARCHIVE_DAMAGED, import->path, why);
+}
+
+static bool is_sheet(const struct entry *entry)
+{
+    return strcmp(entry->name, ARCHIVE_SHEET) == 0;
+}
+
+static enum ht_status check_name(const struct import *import, size_t index,
+                                 struct ht_error *err)
+{
+    static const size_t head = sizeof ARCHIVE_FILES - 1;
+    const struct entry *entry = &import->entry[index];
+    if (!is_sheet(entry) &&
+        (strncmp(entry->name, ARCHIVE_FILES, head) != 0 ||
+         ht_name_check(entry->name + head, NULL) != HT_OK))
+        return ht_fail(err, STORE_ARCHIVE_NAME, import->path, entry->name);
+    for (size_t i = 0; i < index; i++)
+        if (strcmp(import->entry[i].name, entry->name) == 0)
+            return ht_fail(err, STORE_ARCHIVE_TWICE, import->path,
+                           entry->name);
+    return HT_OK;
+}
+
+/* A mode is said by archives from Unix only; others say of a folder by a bit
+ * of DOS, and their folders end in '/', which is no plain name. */
+static bool is_file(const struct import *import, zip_uint64_t index)
+{
+    zip_uint8_t system = 0;
+    zip_uint32_t attributes = 0;
+    if (zip_file_get_external_attributes(import->zip, index, 0, &system,
+                                         &attributes) != 0)
+        return false;
+    if (system != ZIP_OPSYS_UNIX && system != ZIP_OPSYS_OS_X)
+        return true;
+    zip_uint32_t kind = attributes >> 16 & UNIX_KIND;
+    return kind == 0 || kind == UNIX_FILE;
+}
+
+static enum ht_status check_size(const struct import *import,
+                                 const struct entry *entry,
+                                 const zip_stat_t *about,
+                                 struct ht_error *err)
+{
+    if (is_sheet(entry) && about->size > STORE_SHEET_MAX)
+        return ht_fail(err, STORE_ARCHIVE_SHEET_BIG, import->path,
+                       (unsigned long long)about->size, STORE_SHEET_MAX);
+    if (about->size > import->store->limits.file_bytes_max)
+        return ht_fail(err, STORE_FILE_TOO_BIG,
+                       (unsigned long long)
+                           import->store->limits.file_bytes_max);
+    if (about->size / ARCHIVE_RATIO_MAX > about->comp_size ||
+        (about->comp_size == 0 && about->size > 0))
+        return ht_fail(err, STORE_ARCHIVE_RATIO, import->path, entry->name,
+                       (unsigned long long)about->comp_size,
+                       (unsigned long long)about->size, ARCHIVE_RATIO_MAX);
+    return HT_OK;
+}
+
+static enum ht_status check_entry(struct import *import, size_t index,
+                                  struct ht_error *err)
+{
+    static const zip_uint64_t wanted = ZIP_STAT_NAME | ZIP_STAT_SIZE |
+                                       ZIP_STAT_COMP_SIZE |
+                                       ZIP_STAT_COMP_METHOD |
+                                       ZIP_STAT_ENCRYPTION_METHOD;
+    struct entry *entry = &import->entry[index];
+    zip_stat_t about;
+    if (zip_stat_index(import->zip, index, ZIP_FL_ENC_RAW, &about) != 0)
+        return damaged(import, zip_strerror(import->zip), err);
+    if ((about.valid & wanted) != wanted)
+        return damaged(import, "", err);
+    entry->name = about.name;
+    entry->size = about.size;
+    enum ht_status status = check_name(import, index, err);
+    if (status != HT_OK)
+        return status;
+    if (!is_file(import, index))
+        return ht_fail(err, STORE_ARCHIVE_KIND, import->path, entry->name);
+    if (about.encryption_method != ZIP_EM_NONE)
+        return ht_fail(err, STORE_ARCHIVE_LOCKED, import->path, entry->name);
+    if (about.comp_method != ZIP_CM_STORE &&
+        about.comp_method != ZIP_CM_DEFLATE)
+        return ht_fail(err, STORE_ARCHIVE_METHOD, import->path, entry->name);
+    return check_size(import, entry, &about, err);
+}
+
+static enum ht_status check_entries(struct import *import,
+                                    struct ht_error *err)
+{
+    enum ht_status status = HT_OK;
+    unsigned long long all = 0;
+    bool has_sheet = false;
+    for (size_t i = 0; i < import->count && status == HT_OK; i++) {
+        status = check_entry(import, i, err);
+        if (status != HT_OK)
+            return status;
+        has_sheet = has_sheet || is_sheet(&import->entry[i]);
+        if (import->entry[i].size > ARCHIVE_BYTES_MAX - all)
+            return ht_fail(err, STORE_ARCHIVE_TOO_BIG, import->path,
+                           ARCHIVE_BYTES_MAX);
+        all += import->entry[i].size;
+    }
+    if (status == HT_OK && !has_sheet)
+        status = ht_fail(err, STORE_ARCHIVE_NO_SHEET, import->path);
+    return status;
+}
+
+/* ---- unpacked ---------------------------------------------------------- */
+
+/* Where the bytes go: a text, or an arrival. */
+static enum ht_status hand_on(struct import *import, struct entry *entry,
+                              struct ht_text *text, const char *bytes,
+                              size_t length, struct ht_error *err)
+{
+    if (!text)
+        return ht_arrival_write(entry->arrival, bytes, length, err);
+    ht_text_add_bytes(text, bytes, length);
+    return ht_text_ok(text)
+               ? HT_OK
+               : ht_fail(err, STORE_NO_MEMORY, import->store->folder);
+}
+
+/* The library compares the checksum when the end is reached. */
+static enum ht_status unpack(struct import *import, size_t index,
+                             struct ht_text *text, struct ht_error *err)
+{
+    char block[16384];
+    struct entry *entry = &import->entry[index];
+    enum ht_status status = HT_OK;
+    zip_uint64_t sum = 0;
+    zip_file_t *file = zip_fopen_index(import->zip, index, 0);
+    if (!file)
+        return damaged(import, zip_strerror(import->zip), err);
+    while (status == HT_OK) {
+        zip_int64_t got = zip_fread(file, block, sizeof block);
+        if (got == 0)
+            break;
+        sum += got > 0 ? (zip_uint64_t)got : 0;
+        if (got < 0)
+            status = damaged(import, zip_file_strerror(file), err);
+        else if (sum > entry->size)
+            break;
+        else
+            status = hand_on(import, entry, text, block, (size_t)got, err);
+    }
+    (void)zip_fclose(file);
+    if (status == HT_OK && sum != entry->size)
+        status = damaged(import, entry->name, err);
+    return status;
+}
+
+static enum ht_status unpack_sheet(struct import *import, size_t index,
+                                   struct ht_error *err)
+{
+    struct ht_text text = { 0 };
+    enum ht_status status = unpack(import, index, &text, err);
+    if (status == HT_OK)
+        status = ht_sheet_keep(&import->sheet, ht_text_get(&text),
+                               text.length, err);
+    ht_text_free(&text);
+    return status;
+}
+
+static enum ht_status unpack_file(struct import *import, size_t index,
+                                  struct ht_error *err)
+{
+    struct entry *entry = &import->entry[index];
+    enum ht_status status = ht_store_begin(import->store, &entry->arrival,
+                                           err);
+    if (status == HT_OK)
+        status = unpack(import, index, NULL, err);
+    if (status == HT_OK)
+        status = ht_arrival_finish(import->store, entry->arrival,
+                                   &entry->file, err);
+    ht_text_into(entry->file.name, sizeof entry->file.name,
+                 entry->name + sizeof ARCHIVE_FILES - 1);
+    return status;
+}
+
+static enum ht_status unpack_all(struct import *import, struct ht_error *err)
+{
+    enum ht_status status = HT_OK;
+    for (size_t i = 0; i < import->count && status == HT_OK; i++)
+        status = is_sheet(&import->entry[i]) ? unpack_sheet(import, i, err)
+                                             : unpack_file(import, i, err);
+    return status;
+}
+
+/* ---- kept -------------------------------------------------------------- */
+
+static enum ht_status keep_in(struct import *import,
+                              struct ht_store_case *made,
+                              struct ht_error *err)
+{
+    enum ht_status status = ht_case_insert(import->store, &import->sheet,
+                                           made, err);
+    for (size_t i = 0; i < import->count && status == HT_OK; i++)
+        if (import->entry[i].arrival)
+            status = ht_arrival_put(import->store, import->entry[i].arrival,
+                                    made->id, &import->entry[i].file, err);
+    if (status == HT_OK)
+        status = ht_arrivals_sync(import->store, err);
+    return status;
+}
+
+static enum ht_status keep(struct import *import, struct ht_store_case *made,
+                           struct ht_error *err)
+{
+    enum ht_status status = ht_sql_begin(import->store, err);
+    if (status == HT_OK)
+        status = ht_sql_settle(import->store, keep_in(import, made, err),
+                               err);
+    return status;
+}
+
+static enum ht_status open_zip(struct import *import, struct ht_error *err)
+{
+    zip_error_t error;
+    int code = 0;
+    import->zip = zip_open(import->path, ZIP_RDONLY | ZIP_CHECKCONS, &code);
+    if (!import->zip) {
+        zip_error_init_with_code(&error, code);
+        enum ht_status status =
+            damaged(import, zip_error_strerror(&error), err);
+        zip_error_fini(&error);
+        return status;
+    }
+    zip_int64_t count = zip_get_num_entries(import->zip, 0);
+    if (count < 1 || count > ARCHIVE_ENTRIES_MAX)
+        return ht_fail(err, STORE_ARCHIVE_ENTRIES, import->path,
+                       (unsigned)count, ARCHIVE_ENTRIES_MAX);
+    import->count = (size_t)count;
+    return HT_OK;
+}
+
+enum ht_status ht_store_import(struct ht_store *store, const char *path,
+                               struct ht_store_case *made,
+                               struct ht_error *err)
+{
+    struct import import = { .store = store, .path = path };
+    *made = (struct ht_store_case){ 0 };
+    enum ht_status status = ht_archive_look(path, err);
+    if (status == HT_OK)
+        status = open_zip(&import, err);
+    if (status == HT_OK)
+        status = check_entries(&import, err);
+    if (status == HT_OK)
+        status = unpack_all(&import, err);
+    if (status == HT_OK)
+        status = keep(&import, made, err);
+    if (status != HT_OK)
+        *made = (struct ht_store_case){ 0 };
+    for (size_t i = 0; i < import.count; i++)
+        ht_store_drop(store, import.entry[i].arrival);
+    if (import.zip)
+        zip_discard(import.zip);
+    ht_sheet_drop(&import.sheet);
+    return status;
+}
