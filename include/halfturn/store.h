@@ -108,7 +108,7 @@ void ht_store_release(void *list);
 struct ht_store_file {
     char name[HT_STORE_NAME_MAX + 1]; /* as the sheet names it */
     char hash[HT_STORE_HASH];
-    struct ht_key key;          /* of its content, for ht_workup_options.known */
+    struct ht_key key;          /* of its content: ht_workup_options.known */
     uint64_t bytes;
 };
 
