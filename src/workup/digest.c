@@ -116,8 +116,7 @@ struct ht_key ht_key_of_bytes(const void *bytes, size_t length)
 struct ht_digest *ht_digest_open(unsigned char room[HT_DIGEST_ROOM])
 {
     static_assert(sizeof(struct ht_digest) + _Alignof(struct ht_digest) <=
-                      HT_DIGEST_ROOM,
-                  "the state fits, wherever the room begins");
+                      HT_DIGEST_ROOM, "it fits");
     size_t over = (uintptr_t)room % _Alignof(struct ht_digest);
     void *at = room + (over ? _Alignof(struct ht_digest) - over : 0);
     struct ht_digest *digest = at;
