@@ -200,6 +200,9 @@
     "yoke and gauge set anew %1 times and averaged, would."
 #define ANGLES_HEADINGS_SHOW                                                   \
     "Measure the headings too. The side view alone cannot show it."
+#define ANGLES_MAY_BE_ZERO                                                     \
+    "Zero is not ruled out yet. Read finer, or several times, yoke and gauge " \
+    "set anew."
 #define ANGLES_HEADINGS_CAPS                                                   \
     "Measure the headings too, on the caps, each yoke set with the gauge "     \
     "crosswise."

@@ -25,43 +25,47 @@ struct judge {
 static struct ht_quantity_ref drawn_of(const struct ht_rule *rule)
 {
     static const enum ht_drawn kind[] = {
-        [HT_RULE_JOINT] = HT_DRAWN_JOINT,   [HT_RULE_PAIR] = HT_DRAWN_PAIR,
-        [HT_RULE_LEFTOVER] = HT_DRAWN_H2,   [HT_RULE_AXLE] = HT_DRAWN_H2,
-        [HT_RULE_PULLED] = HT_DRAWN_JOINT,  [HT_RULE_HELD] = HT_DRAWN_JOINT,
+        [HT_RULE_JOINT] = HT_DRAWN_JOINT,     [HT_RULE_PAIR] = HT_DRAWN_PAIR,
+        [HT_RULE_LEFTOVER] = HT_DRAWN_H2,     [HT_RULE_AXLE] = HT_DRAWN_H2,
+        [HT_RULE_PULLED] = HT_DRAWN_JOINT,    [HT_RULE_HELD] = HT_DRAWN_JOINT,
         [HT_RULE_SECTION] = HT_DRAWN_SECTION,
     };
     return (struct ht_quantity_ref){ kind[rule->about], rule->index };
 }
 
+/* From the side the true angle can only be larger: no maximum is kept for sure,
+ * no minimum missed for sure. Draws of a size always lie above 0: where the 95
+ * % interval reaches down to it, no maximum is missed for sure, no minimum
+ * kept. */
 static enum ht_verdict verdict_of(double probability, bool is_minimum,
-                                  bool side_view_only)
+                                  bool side_view_only, bool may_be_zero)
 {
-    /* From the side the true angle can only be larger: no maximum is kept
-     * for sure, no minimum missed for sure. */
-    if (probability >= sure && !(is_minimum && side_view_only))
+    if (probability >= sure && !(is_minimum ? side_view_only : may_be_zero))
         return is_minimum ? HT_VERDICT_UNDER : HT_VERDICT_OVER;
-    if (probability <= 1 - sure && (is_minimum || !side_view_only))
+    if (probability <= 1 - sure && !(is_minimum ? may_be_zero : side_view_only))
         return HT_VERDICT_WITHIN;
     return HT_VERDICT_OPEN;
 }
 
-static void explain_open(const struct judge *judge,
-                         const struct ht_rule *rule,
+static void explain_open(const struct judge *judge, const struct ht_rule *rule,
                          struct ht_limit_verdict *verdict)
 {
     double probability = verdict->probability_over;
-    if (judge->model->side_view_only &&
-        (probability >= sure || probability <= 1 - sure))
+    bool is_sure = probability >= sure || probability <= 1 - sure;
+    bool is_larger = (probability > 0.5) != rule->is_minimum;
+    if (is_sure && is_larger)
+        snprintf(verdict->way_out, sizeof verdict->way_out, ANGLES_MAY_BE_ZERO);
+    else if (is_sure)
         snprintf(verdict->way_out, sizeof verdict->way_out,
                  ANGLES_HEADINGS_SHOW);
     else
         ht_way_out_find(judge->way_out, verdict->way_out,
-                        sizeof verdict->way_out, drawn_of(rule),
-                        rule->held_to);
+                        sizeof verdict->way_out, drawn_of(rule), rule->held_to);
 }
 
-/* The value that is held against the rule, in the limit's unit. */
-static void take_value(const struct judge *judge, const struct ht_rule *rule,
+/* The value that is held against the rule, in the limit's unit. Says whether it
+ * may be none at all. */
+static bool take_value(const struct judge *judge, const struct ht_rule *rule,
                        struct ht_limit_verdict *verdict)
 {
     const struct ht_angles *result = judge->result;
@@ -78,11 +82,12 @@ static void take_value(const struct judge *judge, const struct ht_rule *rule,
     if (estimate[rule->about]) {
         verdict->value = estimate[rule->about]->value;
         verdict->u = estimate[rule->about]->u;
-        return;
+        return !(estimate[rule->about]->low > 0);
     }
     verdict->value = fabs(judge->model->joint_rad[rule->first] -
                           judge->model->joint_rad[rule->second]);
     verdict->u = ht_model_pair_u(judge->model, rule->index).u_rad;
+    return false;
 }
 
 static void judge_rule(struct judge *judge, const struct ht_rule *rule)
@@ -107,13 +112,12 @@ static void judge_rule(struct judge *judge, const struct ht_rule *rule)
              ht_rule_is_shake(rule->about) && rule->set->acceleration_source[0]
                  ? rule->set->acceleration_source
                  : rule->set->source);
-    take_value(judge, rule, verdict);
+    bool may_be_zero = take_value(judge, rule, verdict);
     double above =
         ht_quantity_share(judge->spread, drawn_of(rule), rule->held_to);
     verdict->probability_over = rule->is_minimum ? 1 - above : above;
-    verdict->verdict =
-        verdict_of(verdict->probability_over, rule->is_minimum,
-                   judge->model->side_view_only);
+    verdict->verdict = verdict_of(verdict->probability_over, rule->is_minimum,
+                                  judge->model->side_view_only, may_be_zero);
     if (verdict->verdict == HT_VERDICT_OPEN)
         explain_open(judge, rule, verdict);
 }

@@ -106,11 +106,6 @@ struct coverage { /* how many of the runs held the truth */
     double off; /* of the leftover, in its standard uncertainties */
 };
 
-static inline bool holds(struct ht_range range, double truth)
-{
-    return range.low <= truth && truth <= range.high;
-}
-
 /* Within the 95 % region of the complex sum: chi squared or, with repeats,
  * Fisher's F, for one dimension when everything lies in one plane. */
 static inline bool sum_holds(const struct ht_plane *sum,
@@ -142,16 +137,50 @@ static inline struct coverage cover(const struct vehicle *vehicle, int runs,
         ht_model_build(&model, &line);
         for (size_t j = 0; j < model.joints; j++) {
             struct ht_plane joint = ht_joint_plane(&model, j);
-            coverage.joint[j] +=
-                holds(ht_size_range(&joint), truth.joint_rad[j]);
+            coverage.joint[j] += ht_size_holds(&joint, truth.joint_rad[j]);
         }
         struct ht_plane plane = ht_sum_plane(&model);
-        coverage.leftover += holds(ht_size_range(&plane), ht_phasor_size(sum));
+        /* a single joint's interval stands for what it leaves over */
+        if (model.joints > 1)
+            coverage.leftover += ht_size_holds(&plane, ht_phasor_size(sum));
         coverage.sum += sum_holds(&plane, sum, vehicle->from_side);
         coverage.off += ht_phasor_size(sum) /
                         sqrt(fmax(plane.re_re, plane.im_im)) / runs;
     }
+    if (truth.joints == 1)
+        coverage.leftover = coverage.joint[0];
     return coverage;
+}
+
+/* An estimate in a plane whose truth is known: standard deviations 1 and
+ * `small`, the truth `size` from nothing, `way` rad off the large axis; the
+ * standard deviations themselves from `dof` repeats, 0: known. */
+struct plane_case {
+    double size, small, way;
+    int dof;
+};
+
+static inline int cover_plane(const struct plane_case *of, int runs,
+                              uint64_t seed)
+{
+    struct random_source source = { seed };
+    int held = 0;
+    for (int run = 0; run < runs; run++) {
+        double square = 0;
+        for (int k = 0; k < of->dof; k++)
+            square += pow(random_normal(&source), 2) / of->dof;
+        if (of->dof == 0)
+            square = 1;
+        struct ht_plane plane = {
+            .re = of->size * cos(of->way) + random_normal(&source),
+            .im = of->size * sin(of->way) + of->small * random_normal(&source),
+            .re_re = square,
+            .im_im = square * of->small * of->small,
+            .dof = of->dof > 0 ? (double)of->dof : INFINITY
+        };
+        held += ht_size_holds(&plane, of->size);
+    }
+    return held;
 }
 
 #endif

@@ -121,8 +121,9 @@ static void every_default_is_said_and_none_that_was_given(void **state)
     assert_int_equal(angles_of(&line).notes, 0);
 }
 
-/* Derived: the difference of both joints is known to sqrt(2) u, so with 95 %
- * the sum of squares lies within 6 deg times 1.96 sqrt(2) u of none. */
+/* Derived: the difference of both joints is known to sqrt(2) u. Read as none, a
+ * size r is missed by r or more with P(|N(r, 1)| > 2 r or < 0), 5 % at 1.645:
+ * the sum of squares lies within 6 deg times 1.645 sqrt(2) u of none. */
 static void a_perfect_shaft_is_not_told_from_zero(void **state)
 {
     (void)state;
@@ -134,7 +135,7 @@ static void a_perfect_shaft_is_not_told_from_zero(void **state)
     struct ht_angles result = angles_of(&line);
     assert_close(result.leftover_rad.low, 0, 0);
     assert_close(result.leftover_rad.high / DEG,
-                 sqrt(6 * 1.959964 * sqrt(2) * 0.087), 2e-3);
+                 sqrt(6 * 1.644854 * sqrt(2) * 0.087), 2e-3);
     assert_true(result.leftover_is_zero);
     /* the median of a normal law's size is 0.6745 of its deviation */
     assert_close(result.leftover_rad.value / DEG,

@@ -110,6 +110,52 @@ static void an_open_verdict_names_what_would_decide_it(void **state)
     assert_non_null(strstr(verdict->way_out, "Too close to the limit"));
 }
 
+/* Rayleigh's law: draws about a reading of none lie above 0.8 deg of leftover
+ * in 98 %, exp(-(0.64 / 3.39)^2 / 2) with 3.39 = 6 root 2 times 0.4 deg, and
+ * about a joint read straight above 0.5 deg in 98 %, exp(-(0.5 / 2.83)^2 / 2).
+ * That alone is no proof. */
+static void what_may_be_zero_is_not_said_to_be_over(void **state)
+{
+    (void)state;
+    const struct ht_limit_set own = {
+        .joint_max_rad = NAN, .joint_min_rad = NAN, .difference_max_rad = NAN,
+        .axle_rad_s2 = NAN, .shaft_rad_s2 = NAN, .leftover_max_rad = 0.8 * DEG,
+        .double_joint_max_rad = NAN, .odd_max_rad = NAN, .alone_max_rad = NAN
+    };
+    struct ht_limit_set least = own;
+    least.joint_min_rad = 0.5 * DEG;
+    least.leftover_max_rad = NAN;
+    struct ht_angles_options options = no_limits;
+    struct ht_angles result;
+    options.own = &own;
+    for (int far = 0; far < 2; far++) {
+        struct ht_driveline line = driveline_of(
+            3, (double[]){ 0, 3, far ? 3 : 0 }, (double[]){ 0, 0, 0 });
+        line.gauge = (struct ht_gauge){ 0, 0, 0.4 * DEG, 0 };
+        line.heading_u_rad = 0.4 * DEG;
+        line.read_on = HT_SURFACE_CAP;
+        line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
+        assert_int_equal(ht_angles_compute(&result, &line, &options, NULL),
+                         HT_OK);
+        assert_int_equal(result.leftover_is_zero, !far);
+        assert_true(result.verdict[0].probability_over > 0.95);
+        assert_int_equal(result.verdict[0].verdict,
+                         far ? HT_VERDICT_OVER : HT_VERDICT_OPEN);
+        if (!far)
+            assert_non_null(strstr(result.verdict[0].way_out, "Zero is not"));
+    }
+    options.own = &least;
+    struct ht_driveline line =
+        driveline_of(2, (double[]){ 0, 0 }, (double[]){ 0, 0 });
+    line.gauge = (struct ht_gauge){ 0, 0, 2 * DEG, 0 };
+    line.heading_u_rad = 2 * DEG;
+    line.read_on = HT_SURFACE_CAP;
+    line.suspension = HT_SUSPENSION_WHEELS_ON_GROUND;
+    assert_int_equal(ht_angles_compute(&result, &line, &options, NULL), HT_OK);
+    assert_true(result.verdict[0].probability_over < 0.05);
+    assert_int_equal(result.verdict[0].verdict, HT_VERDICT_OPEN);
+}
+
 static void
 repeats_are_asked_for_where_the_scatter_is_what_keeps_it_open(void **state)
 {
@@ -279,6 +325,7 @@ int main(void)
         cmocka_unit_test(
             a_side_view_is_over_or_open_but_never_within_a_maximum),
         cmocka_unit_test(an_open_verdict_names_what_would_decide_it),
+        cmocka_unit_test(what_may_be_zero_is_not_said_to_be_over),
         cmocka_unit_test(
             repeats_are_asked_for_where_the_scatter_is_what_keeps_it_open),
         cmocka_unit_test(the_makers_own_figure_comes_before_the_set),
