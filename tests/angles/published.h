@@ -88,6 +88,22 @@ static inline double slowest(const double *with)
     return with[0] * pow(ht_joint_ratio(with[1] * DEG, PI / 2), with[2]);
 }
 
+/* young, density, unit length: n L^2 / sqrt(D^2 + d^2) in that unit, rpm */
+static inline double speed_constant(const double *with)
+{
+    double wall = 0.05 * with[2], outer = 1.5 * with[2], length = 20 * with[2];
+    double speed =
+        ht_critical_speed_rad_s(length, outer, wall, with[0], with[1]);
+    return speed * 30 / PI * 20 * 20 / hypot(1.5, 1.4);
+}
+
+/* share, of 3.0 x 0.065 x 60 in: 30e6 psi, 0.283 lb/in^3, 386.089 in/s^2 */
+static inline double inch_tube(const double *with)
+{
+    return with[0] * 30 / PI *
+           ht_critical_speed_rad_s(60, 3, 0.065, 30e6, 0.283 / 386.089);
+}
+
 struct row {
     int number;
     const char *what, *source;

@@ -2,6 +2,8 @@
  * lines of joints, couples, supports and tubes. */
 #include "published.h"
 
+#include <string.h>
+
 /* ---- answers ------------------------------------------------------------ */
 
 /* Slopes; headings; yokes of members 2 and 3. Three members when the fourth
@@ -22,6 +24,16 @@ static double leaves(const double *with)
 {
     struct ht_chain chain = line_of(with);
     return ht_chain_exact(&chain).leftover_rad / DEG;
+}
+
+/* The same of a drawing, side view and plan view: tan e = tan v cos h. */
+static double drawn_leaves(const double *with)
+{
+    double read[10];
+    memcpy(read, with, sizeof read);
+    for (int m = 0; m < 3; m++)
+        read[m] = atan(tan(with[m] * DEG) * cos(with[4 + m] * DEG)) / DEG;
+    return leaves(read);
 }
 
 static double sum_leaves(const double *with)
@@ -231,6 +243,8 @@ static const struct row check_values[] = {
       5.382863, ABS(2e-6) },
     { 22, "compound, inclinations and headings", CHAIN, leaves,
       { THREE(-3, -5, -2.5), 0, 1, 0.5 }, 1.831026, ABS(2e-6) },
+    { 22, "the same read as a drawing", CHAIN, drawn_leaves,
+      { THREE(-3, -5, -2.5), 0, 1, 0.5 }, 1.830853, ABS(2e-6) },
     { 23, "equal bends, planes apart", CHAIN, leaves,
       { THREE(0, -3, -5), 0, 0, 2.236 }, 3.655776, ABS(2e-6) },
     { 24, "yokes 3 off", CHAIN, leaves, { THREE(0, 3, 0), STRAIGHT, 3 },
@@ -296,6 +310,8 @@ static const struct row lines[] = {
       { 2.2360680, -2.5495098, 0 }, 1.224745, ABS(5e-6) },
     { 5, "equal 3, planes 48.19 apart: 3 sqrt(2 sin G)", DERIVED, leaves,
       { THREE(0, -3, -5), 0, 0, 2.236 }, 3.662842, ABS(8e-3) },
+    { 5, "equal 3, planes 30 apart: as one joint alone", DERIVED, leaves,
+      { THREE(0, -3, -5.598076), 0, 0, 1.5 }, 3, ABS(8e-3) },
     { 6, "yokes 3 off: 3 sqrt(2 sin psi)", DERIVED, leaves,
       { THREE(0, 3, 0), STRAIGHT, 3 }, 0.970591, ABS(1e-3) },
     { 6, "30 off: as one joint alone", DERIVED, leaves,
@@ -344,6 +360,16 @@ static void a_two_joint_shaft_loads_its_bearings_as_published(void **state)
 static const struct row tubes[] = {
     { 1, "SI constant, 207 GPa", BEAM, hand_form, { 1.209933e8, 90, 84, 1500 },
       6620.202, ABS(0.005) },
+    { 1, "mm, 207 GPa", BEAM, speed_constant, { 207e9, 7850, 1e-3 },
+      1.209933e8, ABS(50) },
+    { 1, "mm, 210 GPa", BEAM, speed_constant, { 210e9, 7850, 1e-3 },
+      1.218670e8, ABS(50) },
+    { 1, "inch, 386.4 in/s2", BEAM, speed_constant, { 30e6, 0.283 / 386.4, 1 },
+      4.7687e6, ABS(50) },
+    { 1, "inch, 386.089 in/s2", BEAM, speed_constant,
+      { 30e6, 0.283 / 386.089, 1 }, 4.7667e6, ABS(50) },
+    { 2, "0.75 of the inch tube", BEAM, inch_tube, { 0.75 }, 4123, ABS(0.5) },
+    { 2, "half of the inch tube", BEAM, inch_tube, { 0.5 }, 2748.6, ABS(0.05) },
     { 2, "0.75 of critical", "a shaft maker's speed limits", steel,
       { 0.75, 0.09, 0.003, 1.5 }, 4965.15, ABS(0.005) },
     { 2, "half of critical", DERIVED, steel, { 0.5, 0.09, 0.003, 1.5 }, 3310.10,

@@ -21,7 +21,7 @@ static void a_double_joint_closes_the_chain(void **state)
 }
 
 /* Common practice, no source: caps at 20.5 and 27 deg make 6.5; 6.0 and 4.35
- * differ by 1.65, over a rule of 1 deg. */
+ * differ by 1.65, over a rule of 1 deg; taken hanging, numbers only. */
 static void trade_arithmetic_comes_out(void **state)
 {
     (void)state;
@@ -36,6 +36,11 @@ static void trade_arithmetic_comes_out(void **state)
         find(&result, "joints 1 and 2 differ", false);
     assert_close(verdict->value / DEG, 1.65, 1e-12);
     assert_int_equal(verdict->verdict, HT_VERDICT_OVER);
+    line.suspension = HT_SUSPENSION_HANGING;
+    result = judged(&line, "light_truck");
+    assert_int_equal(result.verdicts, 0);
+    assert_close(result.joint[0].angle_rad.value / DEG, 6, 1e-12);
+    assert_close(result.joint[1].angle_rad.value / DEG, 4.35, 1e-12);
 }
 
 static void without_a_known_suspension_there_is_no_verdict(void **state)
