@@ -22,6 +22,7 @@ static bool take_file(struct query *query, struct ht_store_file *file)
     if (ht_name_check(name, NULL) != HT_OK || !ht_is_hash(hash) ||
         key_bytes != sizeof file->key.byte)
         return false;
+    *file = (struct ht_store_file){ 0 };
     ht_text_into(file->name, sizeof file->name, name);
     memcpy(file->hash, hash, sizeof file->hash);
     memcpy(file->key.byte, sqlite3_column_blob(query->statement, 2),

@@ -48,8 +48,7 @@ static enum ht_status check_name(const struct import *import, size_t index,
         return ht_fail(err, STORE_ARCHIVE_NAME, import->path, entry->name);
     for (size_t i = 0; i < index; i++)
         if (strcmp(import->entry[i].name, entry->name) == 0)
-            return ht_fail(err, STORE_ARCHIVE_TWICE, import->path,
-                           entry->name);
+            return ht_fail(err, STORE_ARCHIVE_TWICE, import->path);
     return HT_OK;
 }
 
@@ -250,6 +249,8 @@ static enum ht_status open_zip(struct import *import, struct ht_error *err)
     zip_error_t error;
     int code = 0;
     import->zip = zip_open(import->path, ZIP_RDONLY | ZIP_CHECKCONS, &code);
+    if (!import->zip && code == ZIP_ER_EXISTS)
+        return ht_fail(err, STORE_ARCHIVE_TWICE, import->path);
     if (!import->zip) {
         zip_error_init_with_code(&error, code);
         enum ht_status status =

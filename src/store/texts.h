@@ -155,7 +155,7 @@
     HT_BAD_FILE, "The archive %s holds \"%.160s\". A case has case.json, and " \
                  "files with plain names under files/, and nothing else."
 #define STORE_ARCHIVE_TWICE                                                    \
-    HT_BAD_FILE, "The archive %s holds \"%.160s\" twice."
+    HT_BAD_FILE, "The archive %s holds two entries of one name. Pack it anew."
 #define STORE_ARCHIVE_KIND                                                     \
     HT_BAD_FILE, "The archive %s holds \"%.160s\" as a link, a folder or a "   \
                  "device. A case has plain files only."

@@ -133,6 +133,8 @@ long long given_sql(const char *sql)
     long long value = -1;
     assert_int_equal(sqlite3_open(given_path("store/cases.db"), &base),
                      SQLITE_OK);
+    (void)sqlite3_exec(base, "PRAGMA locking_mode=EXCLUSIVE", NULL, NULL,
+                       NULL);
     if (sqlite3_exec(base, sql, first_value, &value, &why) != SQLITE_OK)
         fail_msg("%s: %s", sql, why);
     (void)sqlite3_close(base);
