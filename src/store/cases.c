@@ -13,6 +13,7 @@
     "AND e.step < c.step), "                                                   \
     "EXISTS (SELECT 1 FROM steps l WHERE l.case_id = c.id "                    \
     "AND l.step > c.step) "
+#define CASE_AND_JSON CASE_COLUMNS ", s.json "
 #define CASE_TABLES                                                            \
     "FROM cases c JOIN steps s ON s.case_id = c.id AND s.step = c.step "
 
@@ -35,7 +36,7 @@ static enum ht_status find(struct ht_store *store, int64_t id,
     size_t length = 0;
     bool there = false;
     ht_query_start(&query, store,
-                   "SELECT " CASE_COLUMNS ", s.json " CASE_TABLES
+                   "SELECT " CASE_AND_JSON CASE_TABLES
                    "WHERE c.id = ?",
                    VALUES(NUMBER(id)));
     if (ht_query_row(&query)) {
