@@ -1,9 +1,9 @@
-/* report.h - a finished workup as text, as JSON and as one page of HTML; and
- * the sheet of paper that is filled in beside the vehicle.
+/* report.h - a finished workup as text, as JSON, as one page of HTML and as
+ * figures; and the sheet of paper that is filled in beside the vehicle.
  *
- * Pure: writes into the caller's text, no files but the fonts of the sheet of
- * paper, no clock (pages carry the case's own date). Words after docs/json.md
- * and the project's own list.
+ * Pure: writes into the caller's texts, no files but the fonts of the drawings,
+ * no clock (pages carry the case's own date). Words after docs/json.md and the
+ * project's own list.
  */
 #ifndef HALFTURN_REPORT_H
 #define HALFTURN_REPORT_H
@@ -48,6 +48,25 @@ enum ht_status ht_report_orders_text(struct ht_text *out,
 enum ht_status ht_report_rank_text(struct ht_text *out,
                                    const struct ht_workup *workup,
                                    struct ht_error *err);
+
+/* Every figure that the workup has, each as two files: an SVG that stands
+ * alone (its own light colours, no style sheet; a title and a description for
+ * who cannot see it) and a PNG of it, two pixels to one. The same workup gives
+ * the same bytes. Names as in docs/report.md. */
+struct ht_figure_file {
+    char name[48];               /* "side-view.svg", "joints-2.png" */
+    struct ht_text bytes;
+};
+struct ht_figures {
+    size_t count;                /* 0: nothing to draw */
+    struct ht_figure_file *file;
+};
+/* HT_CANNOT_READ when no font is installed. After a failure there are none. The
+ * memory of the drawing libraries is their own. */
+enum ht_status ht_report_figures(struct ht_figures *figures,
+                                 const struct ht_workup *workup,
+                                 struct ht_error *err);
+void ht_figures_free(struct ht_figures *figures);
 
 /* One JSON object, "schema": 1; which blocks it holds: */
 enum ht_report_block {

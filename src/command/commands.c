@@ -171,11 +171,16 @@ static const struct command commands[] = {
           "Writes one HTML page with the answer, the next check, the figures "
           "and the cautions. It holds no script and fetches nothing; it can "
           "be mailed, and prints on paper.",
+          "--figures also writes each figure into a folder, as SVG and as PNG, "
+          "for slides and for letters. angles, shims, orders and rank take it "
+          "too, and write the figures of what they work out.",
       },
       .example = {
           { "The page:", "halfturn report case.yaml -o report.html" },
           { "With the workshop's name at its head:",
             "halfturn report case.yaml --shop 'Mill Lane' -o report.html" },
+          { "The figures too, as files to put on slides:",
+            "halfturn report case.yaml -o report.html --figures figures" },
           { "Through a pipe:",
             "halfturn report case.yaml -o - | gzip > report.html.gz" },
       },

@@ -32,6 +32,10 @@ const struct option_row option_rows[] = {
     { "output", 'o', PATH, FOR_ALL, AT(output), 0, 0, NULL, "FILE",
       "write there instead of to the terminal; the file takes its place when "
       "it is complete; -o - is standard output" },
+    { "figures", 0, PATH, FOR_ALL & ~FOR_PARTS, AT(figures), 0, 0, NULL,
+      "FOLDER",
+      "also write every figure into this folder, as SVG and as PNG; the folder "
+      "is made when it is not there" },
     { "speed", 's', SPEED, FOR_PARTS, AT(speed_m_s), 0.27, 100, NULL, "SPEED",
       "road speed: 95 is km/h, 60mph is miles per hour" },
     { "gear", 'g', WHOLE, FOR_PARTS, AT(gear), 1, 16, NULL, "N",

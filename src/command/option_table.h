@@ -24,7 +24,7 @@ struct option_row {
     const char *argument, *help;
 };
 
-enum { OPTIONS = 29 };
+enum { OPTIONS = 30 };
 extern const struct option_row option_rows[OPTIONS];
 
 #endif

@@ -28,7 +28,7 @@ struct options {
     enum ht_paper paper;
     bool zeroed, drawing;                   /* what the readings are */
     const char *from;   /* new: what it starts from */
-    const char *output, *limits, *limits_file, *catalogue_file, *shop;
+    const char *output, *limits, *limits_file, *catalogue_file, *shop, *figures;
     double speed_m_s, hz, gear, shaft_rpm;  /* NAN: not given */
     double gauge_rad, step_rad, set_up_rad; /* NAN: not given */
     double crosswise_rad;                   /* NAN: not given */

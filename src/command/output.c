@@ -115,6 +115,33 @@ enum ht_status output_text(const struct ht_text *text, const char *path,
     return status;
 }
 
+static enum ht_status make_folder(const char *folder, struct ht_error *err)
+{
+    struct stat known;
+    if (mkdir(folder, 0777) != 0 && errno != EEXIST)
+        return ht_fail(err, OUTPUT_NO_FOLDER, folder, strerror(errno));
+    if (stat(folder, &known) != 0 || !S_ISDIR(known.st_mode))
+        return ht_fail(err, OUTPUT_NOT_FOLDER, folder);
+    return HT_OK;
+}
+
+enum ht_status output_figures(const struct ht_figures *figures,
+                              const char *folder, struct ht_error *err)
+{
+    if (figures->count == 0)
+        return ht_fail(err, OUTPUT_NO_FIGURES);
+    enum ht_status status = make_folder(folder, err);
+    for (size_t i = 0; i < figures->count && status == HT_OK; i++) {
+        const struct ht_figure_file *file = &figures->file[i];
+        char path[4096];
+        int length = snprintf(path, sizeof path, "%s/%s", folder, file->name);
+        status = length < 0 || (size_t)length >= sizeof path
+                     ? ht_fail(err, OUTPUT_PATH_LONG, folder)
+                     : output_text(&file->bytes, path, err);
+    }
+    return status;
+}
+
 bool progress_show(void *context, const char *stage, double share)
 {
     struct progress *progress = context;

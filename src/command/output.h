@@ -2,6 +2,7 @@
 #ifndef HALFTURN_COMMAND_OUTPUT_H
 #define HALFTURN_COMMAND_OUTPUT_H
 
+#include "halfturn/report.h"
 #include "halfturn/status.h"
 #include "halfturn/text.h"
 
@@ -16,6 +17,11 @@ enum ht_status output_text(const struct ht_text *text, const char *path,
  * stays as it is. */
 enum ht_status output_new(const struct ht_text *text, const char *path,
                           struct ht_error *err);
+
+/* Each into the folder, which is made when it is not there; over files of the
+ * same name, one after the other. HT_BAD_USE when there are none. */
+enum ht_status output_figures(const struct ht_figures *figures,
+                              const char *folder, struct ht_error *err);
 
 /* Progress on stderr, only on a terminal; context: a struct progress. */
 struct progress {

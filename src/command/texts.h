@@ -84,6 +84,9 @@
 #define BLANK_NO_JSON                                                          \
     HT_BAD_USE, "--blank writes a sheet of paper, and --json asks for data. "  \
                 "Give one of them."
+#define BLANK_NO_FIGURES                                                       \
+    HT_BAD_USE, "--blank writes a sheet to fill in, and there are no figures "  \
+                "yet. Leave --figures out."
 #define EXPLAIN_NO_JSON                                                        \
     HT_BAD_USE, "--explain shows a calculation to people, and --json asks "    \
                 "for data. Give one of them."
@@ -128,6 +131,15 @@
 #define OUTPUT_PATH_LONG                                                       \
     HT_CANNOT_WRITE, "The path is too long: %.200s. Go into the folder, and "  \
                      "name the file alone."
+#define OUTPUT_NO_FOLDER                                                       \
+    HT_CANNOT_WRITE, "--figures %.300s: this folder cannot be made: %s."
+#define OUTPUT_NOT_FOLDER                                                      \
+    HT_CANNOT_WRITE, "--figures %.300s: this is no folder. Name one, or a "    \
+                     "name that is not taken."
+#define OUTPUT_NO_FIGURES                                                      \
+    HT_BAD_USE,                                                                \
+        "--figures: there is nothing to draw. Joint angles give figures, and " \
+        "so does a road test."
 #define OUTPUT_NO_MEMORY                                                       \
     HT_NO_MEMORY, "There is not enough memory for the result."
 #define OUTPUT_STANDARD "standard output"

@@ -12,7 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { TOP = 26, LEFT = 46 };
+enum { TOP = 26, LEFT = 46, SAMPLE = 26, TURN_RIGHT = 124 };
 
 /* Names stand at the right end of their lines. */
 static double right_room(double width)
@@ -94,6 +94,21 @@ static void draw_names(struct ht_text *out, const struct figure_line_of *line,
     }
 }
 
+/* All lines of a turn end at one point: each name has a piece of its line. */
+static void draw_samples(struct ht_text *out, const struct figure_line_of *line,
+                         size_t lines, double x, double y, double width)
+{
+    for (size_t i = 0; i < lines; i++) {
+        char name[64], classes[64];
+        double at = y + 18 * (double)i;
+        (void)snprintf(classes, sizeof classes, "line %s", line[i].classes);
+        figure_line(out, x, at, x + SAMPLE, at, classes);
+        figure_fit(name, sizeof name, line[i].name, 12,
+                   width - x - SAMPLE - 6);
+        figure_text(out, x + SAMPLE + 6, at + 4.3, line[i].name_classes, name);
+    }
+}
+
 /* ---- one turn ----------------------------------------------------------- */
 
 void turn_scales(const struct turn_figure *figure, double width,
@@ -106,7 +121,7 @@ void turn_scales(const struct turn_figure *figure, double width,
                 most = fmax(most, fabs(figure->line[i].value[k]));
     double step = tick_step(most * 1.1, 3), top = tick_first(most * 1.02, step);
     double bottom = TOP + (width > FIGURE_NARROW ? 220 : 170);
-    *turn = (struct scale){ 0, 360, LEFT, width - right_room(width) };
+    *turn = (struct scale){ 0, 360, LEFT, width - TURN_RIGHT };
     *error = (struct scale){ -top, top, bottom, TOP };
 }
 
@@ -139,7 +154,8 @@ void draw_turn_curve(struct ht_text *out, const struct turn_figure *figure,
     draw_turn_axes(out, &turn, &error);
     for (size_t i = figure->lines; i-- > 0;)
         draw_path(out, &figure->line[i], figure->at_deg, &turn, &error);
-    draw_names(out, figure->line, figure->lines, &turn, &error);
+    draw_samples(out, figure->line, figure->lines, turn.end + 12,
+                 error.end + 10, width);
     figure_close(out);
 }
 
@@ -155,8 +171,9 @@ void shake_scales(const struct shake_figure *figure, double width,
                 most = fmax(most, figure->line[i].value[k]);
     for (size_t k = 0; k < figure->points; k++)
         most = fmax(most, figure->high ? figure->high[k] : 0);
+    double data = most;
     for (size_t i = 0; i < figure->limits; i++)
-        if (figure->limit[i].value < 3 * most)
+        if (figure->limit[i].value < 3 * data)
             most = fmax(most, 1.08 * figure->limit[i].value);
     double step = tick_step(most, 5);
     double bottom = TOP + (width > FIGURE_NARROW ? 260 : 200);

@@ -69,12 +69,13 @@ static struct block block_of(const struct ht_estimate *e,
     return block;
 }
 
-/* Nothing of the ground close to it. */
-static void draw_clear(struct ht_text *out, const struct block *block)
+/* Nothing of the ground close to it, nor a sliver of it at the edge. */
+static void draw_clear(struct ht_text *out, const struct block *block,
+                       double from, double to)
 {
     markup(out, "<rect class=\"clear\" x=\"%n\" y=\"%n\" width=\"%n\" "
-           "height=\"%n\"/>", block->low - 3, block->y - 2,
-           block->high - block->low + 6, block->height + 4);
+           "height=\"%n\"/>", block->low - 3, from,
+           block->high - block->low + 6, to - from);
 }
 
 /* What runs off the figure ends in a head that points there. */
@@ -134,8 +135,8 @@ static void draw_strip(struct ht_text *out, const struct choice_row *row,
     struct block now = block_of(&row->now, axis, y + 3, 5);
     struct block then = block_of(&row->then, axis, y + 12, 8);
     draw_ground(out, row, axis, y);
-    draw_clear(out, &now);
-    draw_clear(out, &then);
+    draw_clear(out, &now, y - 1, now.y + now.height + 2);
+    draw_clear(out, &then, then.y - 2, y + STRIP + 1);
     draw_limit_at(out, row->least, axis, y);
     draw_limit_at(out, row->most, axis, y);
     draw_block(out, &now, "now");
@@ -261,8 +262,7 @@ void draw_choices(struct ht_text *out, const struct ht_shims *shims,
         }
         choice_free(&choice, out);
     }
-    y += figure_paragraph(&body, 4, y, width - 8, FIGURE_CHOICE_CAPTION) + 4;
-    figure_open(out, width, y, is_wide(width) ? "wide" : "narrow",
+    figure_open(out, width, y - GAP, is_wide(width) ? "wide" : "narrow",
                 ht_text_get(&label));
     ht_text_add_bytes(out, ht_text_get(&body), body.length);
     figure_close(out);

@@ -19,7 +19,8 @@ static bool is_shake(enum ht_rule_about about)
 
 /* ---- names -------------------------------------------------------------- */
 
-static void name_row(char *name, const struct ht_shim_limit *limit)
+static void name_row(struct choice *choice, char *name,
+                     const struct ht_shim_limit *limit)
 {
     static const char *const shakes[] = {
         [HT_RULE_AXLE] = FIGURE_CHOICE_AXLE,
@@ -34,7 +35,7 @@ static void name_row(char *name, const struct ht_shim_limit *limit)
         (void)cleaned(&text, limit->what);
     capital(&text, 0);
     (void)snprintf(name, CHOICE_NAME, "%s", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(&choice->works, &text);
 }
 
 static struct shown limit_number(double limit, bool shake)
@@ -45,7 +46,7 @@ static struct shown limit_number(double limit, bool shake)
     return shown_degrees(limit, fabs(degrees - round(degrees)) < 0.05 ? 0 : 1);
 }
 
-static void name_limits(struct choice_row *row)
+static void name_limits(struct choice *choice, struct choice_row *row)
 {
     struct shown least = limit_number(row->least, row->shake);
     struct shown most = limit_number(row->most, row->shake);
@@ -60,7 +61,7 @@ static void name_limits(struct choice_row *row)
         ht_text_addf(&text, FIGURE_CHOICE_BETWEEN, row->name, least.text,
                      most.text);
     (void)snprintf(row->long_name, CHOICE_LONG_NAME, "%s", ht_text_get(&text));
-    ht_text_free(&text);
+    ht_text_end(&choice->works, &text);
 }
 
 /* ---- rows --------------------------------------------------------------- */
@@ -103,9 +104,9 @@ static void take_limit(struct choice_row *row,
 }
 
 /* Limits into parts, once both are known. */
-static void finish_row(struct choice_row *row)
+static void finish_row(struct choice *choice, struct choice_row *row)
 {
-    name_limits(row);
+    name_limits(choice, row);
     row->part = isnan(row->most) ? row->least : row->most;
     row->now = in_parts(&row->now, row->part);
     row->then = in_parts(&row->then, row->part);
@@ -144,13 +145,13 @@ static void take_rows(struct choice *choice, const struct ht_shims *shims,
                 .shake = is_shake(limit->about),
                 .verdict = HT_VERDICT_WITHIN,
             };
-            name_row(row->name, limit);
+            name_row(choice, row->name, limit);
         }
         take_limit(row, limit);
         judge(row, limit, plan->held[i].probability);
     }
     for (size_t r = 0; r < choice->rows; r++)
-        finish_row(&choice->row[r]);
+        finish_row(choice, &choice->row[r]);
 }
 
 /* Up to where the largest of all plans reaches; three times the limit is far

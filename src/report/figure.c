@@ -6,6 +6,7 @@
 #include "words.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 void figure_open(struct ht_text *out, double width, double height,
@@ -80,8 +81,24 @@ void figure_half_range(struct ht_text *out, const struct ht_estimate *e,
                      shown_number(e->high, decimals).text);
 }
 
+void figure_fit(char *buffer, size_t size, const char *text, double size_px,
+                double width_px)
+{
+    (void)snprintf(buffer, size - 4, "%s", text);
+    size_t length = strlen(buffer);
+    if (text[length] == '\0' && text_width_px(buffer, size_px) <= width_px)
+        return;
+    do {
+        do
+            length--;
+        while (length && ((unsigned char)buffer[length] & 0xC0) == 0x80);
+        buffer[length] = '\0';
+    } while (length && text_width_px(buffer, size_px) > width_px - size_px);
+    (void)snprintf(buffer + length, 4, "\342\200\246");
+}
+
 /* Bytes of the words that fit into one line; at least one word. */
-static size_t line_of(const char *text, double width)
+static size_t line_of(struct ht_text *out, const char *text, double width)
 {
     struct ht_text line = { 0 };
     size_t fits = 0;
@@ -94,7 +111,7 @@ static size_t line_of(const char *text, double width)
             break;
         fits = end;
     }
-    ht_text_free(&line);
+    ht_text_end(out, &line);
     return fits;
 }
 
@@ -105,7 +122,7 @@ double figure_paragraph(struct ht_text *out, double x, double y, double width,
     double height = 0;
     while (*text) {
         struct ht_text line = { 0 };
-        size_t length = line_of(text, width);
+        size_t length = line_of(out, text, width);
         ht_text_add_bytes(&line, text, length);
         figure_text(out, x, y + height + 12, "t12 dim", ht_text_get(&line));
         ht_text_end(out, &line);

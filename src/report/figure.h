@@ -32,6 +32,9 @@ void figure_hatching(struct ht_text *out, double x, double y, double width,
  * height. */
 double figure_paragraph(struct ht_text *out, double x, double y, double width,
                         const char *text);
+/* A clean text, cut at a character's start to what the width holds. */
+void figure_fit(char *buffer, size_t size, const char *text, double size_px,
+                double width_px);
 /* The sign before a verdict's word, its middle at x, y. */
 void figure_disc(struct ht_text *out, double x, double y,
                  enum ht_verdict verdict);

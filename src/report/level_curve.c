@@ -140,6 +140,21 @@ static void draw_felt(struct ht_text *out, const struct ht_workup *workup,
 
 enum which { VALUE, LEAST_SEEN };
 
+static bool has_point(const struct ht_order_result *r, size_t i,
+                      enum which which)
+{
+    return i < r->bins && is_drawn(&r->bin[i]) &&
+           isfinite(which == VALUE ? r->bin[i].level.value
+                                   : r->bin[i].least_seen);
+}
+
+static bool stands_alone(const struct ht_order_result *r, size_t i,
+                         enum which which)
+{
+    return !has_point(r, i + 1, which) &&
+           (i == 0 || !has_point(r, i - 1, which));
+}
+
 /* Speeds not driven are left empty, not bridged. */
 static void draw_line(struct ht_text *out, const struct ht_order_result *r,
                       const struct scale *speed, const struct scale *level,
@@ -154,8 +169,13 @@ static void draw_line(struct ht_text *out, const struct ht_order_result *r,
             pen_down = false;
             continue;
         }
-        markup(out, "%s%n %n", pen_down ? "L" : "M", bin_px(speed, bin),
-               scale_held_px(level, v));
+        double y = scale_held_px(level, v);
+        if (stands_alone(r, i, which)) /* as wide as its speeds */
+            markup(out, "M%n %nH%n", scale_held_px(speed, bin->from_m_s), y,
+                   scale_held_px(speed, bin->to_m_s));
+        else
+            markup(out, "%s%n %n", pen_down ? "L" : "M", bin_px(speed, bin),
+                   y);
         pen_down = true;
     }
     ht_text_add(out, "\"/>\n");
@@ -192,29 +212,32 @@ static void draw_band(struct ht_text *out, const struct ht_order_result *r,
 /* ---- names at the right end --------------------------------------------- */
 
 struct end {
-    double y;
+    double x, y;                /* its last point */
     const char *family;
     char name[48];
 };
 
 static void add_end(struct end *ends, size_t *count,
                     const struct ht_order_result *r,
-                    const struct scale *level, enum which which,
+                    const struct scale *speed, const struct scale *level,
+                    enum which which,
                     const char *family, const char *name)
 {
-    double y = NAN;
-    for (size_t i = 0; i < r->bins; i++) {
-        double v = which == VALUE ? r->bin[i].level.value
-                                  : r->bin[i].least_seen;
-        if (is_drawn(&r->bin[i]) && isfinite(v))
-            y = scale_held_px(level, v);
-    }
-    if (isnan(y))
+    size_t last = r->bins;
+    while (last > 0 && !has_point(r, last - 1, which))
+        last--;
+    if (last == 0)
         return;
+    const struct ht_order_bin *bin = &r->bin[last - 1];
+    double x = bin_px(speed, bin);
+    if (stands_alone(r, last - 1, which))
+        x = scale_held_px(speed, bin->to_m_s);
+    double y = scale_held_px(level, which == VALUE ? bin->level.value
+                                                   : bin->least_seen);
     size_t at = (*count)++;
     for (; at > 0 && ends[at - 1].y > y; at--)
         ends[at] = ends[at - 1];
-    ends[at] = (struct end){ y, family, "" };
+    ends[at] = (struct end){ x, y, family, "" };
     (void)snprintf(ends[at].name, sizeof ends[at].name, "%s", name);
 }
 
@@ -229,7 +252,7 @@ static void draw_ends(struct ht_text *out, const struct end *ends,
     for (size_t i = 0; i < count; i++) {
         char classes[40];
         (void)snprintf(classes, sizeof classes, "t13 %s", ends[i].family);
-        figure_line(out, speed->end + 1, ends[i].y, speed->end + 10, y[i],
+        figure_line(out, ends[i].x + 1, ends[i].y, speed->end + 10, y[i],
                     "leader");
         figure_text(out, speed->end + 13, y[i] + 4.5, classes, ends[i].name);
     }
@@ -244,7 +267,7 @@ static void draw_others(struct ht_text *out, const struct ht_workup *workup,
     struct end ends[OTHERS_MAX + 1];
     size_t drawn = 0;
     draw_line(out, chosen, speed, level, LEAST_SEEN, "floor");
-    add_end(ends, &drawn, chosen, level, LEAST_SEEN, "dim",
+    add_end(ends, &drawn, chosen, speed, level, LEAST_SEEN, "dim",
             FIGURE_LEAST_SEEN);
     for (size_t i = 0; i < count && drawn < OTHERS_MAX; i++) {
         const struct ht_order_result *r = sorted[i];
@@ -253,7 +276,7 @@ static void draw_others(struct ht_text *out, const struct ht_workup *workup,
         if (r == chosen || r->state != HT_SEEN)
             continue;
         draw_line(out, r, speed, level, VALUE, family);
-        add_end(ends, &drawn, r, level, VALUE, family,
+        add_end(ends, &drawn, r, speed, level, VALUE, family,
                 order_name(&name, r->order.name));
         ht_text_end(out, &name);
     }

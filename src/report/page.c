@@ -5,6 +5,7 @@
 #include "markup.h"
 #include "page.h"
 #include "shown.h"
+#include "styles.h"
 #include "summary.h"
 #include "texts.h"
 
@@ -30,6 +31,42 @@ static void put_said(struct ht_text *out, say_function say,
 void page_note(struct ht_text *out, const char *text)
 {
     markup(out, "<p class=\"small\">%t</p>\n", text);
+}
+
+static enum ht_status put_figure(struct ht_text *out, draw_function draw,
+                                 const struct subject *subject, bool captioned,
+                                 struct ht_error *err)
+{
+    struct ht_text caption = { 0 }, narrow = { 0 }, wide = { 0 }, again = { 0 };
+    enum ht_status status =
+        draw(&narrow, &caption, subject, FIGURE_NARROW, err);
+    if (status == HT_OK)
+        status = draw(&wide, &again, subject, FIGURE_WIDE, err);
+    if (narrow.length && captioned)
+        page_note(out, ht_text_get(&caption));
+    if (narrow.length) {
+        ht_text_add(out, "<div class=\"plate\">\n");
+        ht_text_add_bytes(out, ht_text_get(&narrow), narrow.length);
+        ht_text_add_bytes(out, ht_text_get(&wide), wide.length);
+        ht_text_add(out, "</div>\n");
+    }
+    ht_text_end(out, &caption);
+    ht_text_end(out, &narrow);
+    ht_text_end(out, &wide);
+    ht_text_end(out, &again);
+    return status;
+}
+
+enum ht_status page_figure(struct ht_text *out, draw_function draw,
+                           const struct subject *subject, struct ht_error *err)
+{
+    return put_figure(out, draw, subject, true, err);
+}
+
+enum ht_status page_plate(struct ht_text *out, draw_function draw,
+                          const struct subject *subject, struct ht_error *err)
+{
+    return put_figure(out, draw, subject, false, err);
 }
 
 void page_list(struct ht_text *out, const char *lines, const char *classes)
@@ -64,6 +101,7 @@ static void put_head(struct ht_text *out, const struct told *told)
     markup(out, "%a</title>\n<style>\n", ht_text_get(&tab));
     ht_text_end(out, &title);
     ht_text_end(out, &tab);
+    ht_text_add_bytes(out, ht_figure_css, EMBED_LENGTH(ht_figure_css));
     ht_text_add_bytes(out, ht_report_css, EMBED_LENGTH(ht_report_css));
     ht_text_add(out, "</style></head>\n<body><main>\n");
 }

@@ -6,20 +6,21 @@
 #include "halfturn/text.h"
 #include "halfturn/workup.h"
 
-#include "sets.h"
+#include "drawn.h"
 
 /* A marked text as a small paragraph. */
 void page_note(struct ht_text *out, const char *text);
+/* One figure, its caption above it; nothing where there is none. */
+enum ht_status page_figure(struct ht_text *out, draw_function draw,
+                           const struct subject *subject,
+                           struct ht_error *err);
+enum ht_status page_plate(struct ht_text *out, draw_function draw,
+                          const struct subject *subject,
+                          struct ht_error *err); /* without the caption */
 /* Lines of marked text as <li>. */
 void page_list(struct ht_text *out, const char *lines, const char *classes);
 void page_causes(struct ht_text *out, const struct ht_workup *workup);
 void page_shims(struct ht_text *out, const struct ht_workup *workup);
-void page_plan_view(struct ht_text *out, const struct ht_workup *workup,
-                    const struct shown_set *set);
-void page_turn(struct ht_text *out, const struct ht_workup *workup,
-               const struct shown_set *set);
-void page_shakes(struct ht_text *out, const struct ht_workup *workup,
-                 const struct shown_set *set);
 void page_angles(struct ht_text *out, const struct ht_workup *workup);
 enum ht_status page_orders(struct ht_text *out,
                            const struct ht_workup *workup,

@@ -12,30 +12,12 @@
 
 #include <math.h>
 
-static void put_side_view(struct ht_text *out, const struct ht_workup *workup,
-                          const struct shown_set *set)
+/* A figure of the angles cannot fail but for want of memory, which the text
+ * remembers. */
+static void put_figure(struct ht_text *out, draw_function draw,
+                       const struct subject *subject)
 {
-    struct side_view view;
-    if (!side_view_from(&view, workup, set))
-        return;
-    struct ht_text caption = { 0 };
-    ht_text_addf(&caption, FIGURE_SIDE_CAPTION, side_view_times(&view));
-    page_note(out, ht_text_get(&caption));
-    ht_text_end(out, &caption);
-    ht_text_add(out, "<div class=\"plate\">\n");
-    draw_side_view(out, &view, FIGURE_NARROW);
-    draw_side_view(out, &view, FIGURE_WIDE);
-    ht_text_add(out, "</div>\n");
-}
-
-static void put_strips(struct ht_text *out, const struct ht_angles *angles)
-{
-    struct strips strips;
-    joint_strips_from(&strips, angles);
-    ht_text_add(out, "<div class=\"plate\">\n");
-    draw_joint_strips(out, &strips, FIGURE_NARROW);
-    draw_joint_strips(out, &strips, FIGURE_WIDE);
-    ht_text_add(out, "</div>\n");
+    (void)page_figure(out, draw, subject, NULL);
 }
 
 /* The disc of HTML text: the same sign as in the figures. */
@@ -63,30 +45,9 @@ static void put_shake_verdict(struct ht_text *out, const struct judged *judged)
     ht_text_end(out, &source);
 }
 
-static void put_shake(struct ht_text *out, const struct ht_angles *angles)
+static void put_leftover(struct ht_text *out, const struct subject *subject)
 {
-    struct judged judged = judged_shake(angles, "axle");
-    struct strip strip = { NULL, angles->accelerations.axle, judged,
-                           judged.verdict };
-    struct ht_text label = { 0 };
-    if (judged.deciding)
-        ht_text_addf(&label, FIGURE_SHAKE_VERDICT,
-                     shown_rate_range(&strip.value).text,
-                     verdict_word(judged.verdict));
-    else
-        ht_text_addf(&label, FIGURE_SHAKE,
-                     shown_rate_range(&strip.value).text);
-    ht_text_add(out, "<div class=\"plate\">\n");
-    draw_long_strip(out, &strip, FIGURE_NARROW, ht_text_get(&label));
-    draw_long_strip(out, &strip, FIGURE_WIDE, ht_text_get(&label));
-    ht_text_add(out, "</div>\n");
-    ht_text_end(out, &label);
-    if (judged.deciding)
-        put_shake_verdict(out, &judged);
-}
-
-static void put_leftover(struct ht_text *out, const struct ht_angles *angles)
-{
+    const struct ht_angles *angles = subject->set.angles;
     if (!isfinite(angles->leftover_rad.value))
         return;
     bool shake = isfinite(angles->accelerations.axle.value);
@@ -106,8 +67,10 @@ static void put_leftover(struct ht_text *out, const struct ht_angles *angles)
     }
     markup(out, "<p class=\"small block-text\">%t</p>\n", ht_text_get(&text));
     ht_text_end(out, &text);
-    if (shake)
-        put_shake(out, angles);
+    (void)page_plate(out, drawn_axle_shake, subject, NULL);
+    struct judged judged = judged_shake(angles, "axle");
+    if (shake && judged.deciding)
+        put_shake_verdict(out, &judged);
 }
 
 static void put_source(struct ht_text *out, const struct ht_angles *angles)
@@ -145,23 +108,23 @@ static void put_effects(struct ht_text *out, const struct ht_workup *workup)
 
 /* ---- one set, or several ------------------------------------------------ */
 
-static void put_set(struct ht_text *out, const struct ht_workup *workup,
-                    const struct shown_set *set)
+static void put_set(struct ht_text *out, const struct subject *subject)
 {
-    put_side_view(out, workup, set);
-    page_plan_view(out, workup, set);
-    put_strips(out, set->angles);
-    put_source(out, set->angles);
-    put_leftover(out, set->angles);
-    page_turn(out, workup, set);
-    page_shakes(out, workup, set);
+    put_figure(out, drawn_side_view, subject);
+    put_figure(out, drawn_plan_view, subject);
+    put_figure(out, drawn_joints, subject);
+    put_source(out, subject->set.angles);
+    put_leftover(out, subject);
+    put_figure(out, drawn_turn, subject);
+    put_figure(out, drawn_shakes, subject);
 }
 
 /* Sets that nothing is decided by: their joints and what is left over. */
-static void put_short_set(struct ht_text *out, const struct ht_angles *angles)
+static void put_short_set(struct ht_text *out, const struct subject *subject)
 {
+    const struct ht_angles *angles = subject->set.angles;
     struct ht_text text = { 0 };
-    put_strips(out, angles);
+    (void)page_plate(out, drawn_joints, subject, NULL);
     if (isfinite(angles->leftover_rad.value)) {
         ht_text_addf(&text, FIGURE_LEFT_OVER,
                      shown_angle_range(&angles->leftover_rad).text);
@@ -175,7 +138,8 @@ static void put_named_set(struct ht_text *out, const struct ht_workup *workup,
                           const struct ht_line_angles *line)
 {
     struct ht_text text = { 0 }, name = { 0 };
-    struct shown_set set = shown_set_of(workup, line);
+    const struct subject subject = { .workup = workup,
+                                     .set = shown_set_of(workup, line) };
     (void)set_name(&name, workup, line);
     capital(&name, 0);
     ht_text_addf(&text, line->decides ? REPORT_SET_DECIDES : REPORT_SET_ALONE,
@@ -184,9 +148,9 @@ static void put_named_set(struct ht_text *out, const struct ht_workup *workup,
     ht_text_end(out, &text);
     ht_text_end(out, &name);
     if (line->decides)
-        put_set(out, workup, &set);
+        put_set(out, &subject);
     else
-        put_short_set(out, set.angles);
+        put_short_set(out, &subject);
 }
 
 /* ---- over the travel ---------------------------------------------------- */
@@ -238,14 +202,14 @@ static void put_sets(struct ht_text *out, const struct ht_workup *workup)
 
 void page_angles(struct ht_text *out, const struct ht_workup *workup)
 {
-    struct shown_set only = only_set(workup);
+    const struct subject only = { .workup = workup, .set = only_set(workup) };
     if (!workup->has_angles || workup->angles.joints == 0)
         return;
     markup(out, "<section><h2>%t</h2>\n", REPORT_ANGLES);
     if (several_sets(workup))
         put_sets(out, workup);
     else
-        put_set(out, workup, &only);
+        put_set(out, &only);
     ht_text_add(out, "</section>\n");
     put_effects(out, workup);
 }

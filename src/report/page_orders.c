@@ -11,55 +11,34 @@
 
 #include <math.h>
 
-static enum ht_status put_map(struct ht_text *out,
-                              const struct ht_workup *workup,
-                              struct ht_error *err)
+static enum ht_status put_drawn(struct ht_text *out, const char *heading,
+                                draw_function draw,
+                                const struct subject *subject,
+                                struct ht_error *err)
 {
-    const struct ht_order_map *map = &workup->orders.map;
-    if (map->across == 0 || map->up == 0)
-        return HT_OK;
-    markup(out, "<div><section><h2>%t</h2>\n", REPORT_MAP);
-    page_note(out, FIGURE_MAP_CAPTION);
-    ht_text_add(out, "<div class=\"plate\">\n");
-    enum ht_status status = draw_order_map(out, workup, FIGURE_NARROW, err);
-    if (status == HT_OK)
-        status = draw_order_map(out, workup, FIGURE_WIDE, err);
-    ht_text_add(out, "</div></section></div>\n");
-    return status;
-}
-
-static void put_curve(struct ht_text *out, const struct ht_workup *workup)
-{
-    const struct ht_order_result *chosen = strongest_order(&workup->orders);
-    if (!chosen || chosen->bins == 0)
-        return;
-    struct ht_text caption = { 0 };
-    const struct told told = told_all(workup);
-    say_speed(&caption, &told);
-    next_sentence(&caption);
-    ht_text_add(&caption, FIGURE_CURVE_CAPTION);
-    if (curve_has_bands(&workup->orders)) {
-        next_sentence(&caption);
-        ht_text_add(&caption, FIGURE_CURVE_SHADED);
+    struct ht_text figure = { 0 };
+    enum ht_status status = page_figure(&figure, draw, subject, err);
+    if (figure.length) {
+        markup(out, "<div><section><h2>%t</h2>\n", heading);
+        ht_text_add_bytes(out, ht_text_get(&figure), figure.length);
+        ht_text_add(out, "</section></div>\n");
     }
-    markup(out, "<div><section><h2>%t</h2>\n", REPORT_CURVE);
-    page_note(out, ht_text_get(&caption));
-    ht_text_end(out, &caption);
-    ht_text_add(out, "<div class=\"plate\">\n");
-    draw_level_curve(out, workup, chosen, FIGURE_NARROW);
-    draw_level_curve(out, workup, chosen, FIGURE_WIDE);
-    ht_text_add(out, "</div></section></div>\n");
+    ht_text_end(out, &figure);
+    return status;
 }
 
 enum ht_status page_orders(struct ht_text *out,
                            const struct ht_workup *workup,
                            struct ht_error *err)
 {
+    const struct subject subject = { .workup = workup };
     if (!workup->has_orders)
         return HT_OK;
     ht_text_add(out, "<div class=\"pair figures\">\n");
-    enum ht_status status = put_map(out, workup, err);
-    put_curve(out, workup);
+    enum ht_status status =
+        put_drawn(out, REPORT_MAP, drawn_map, &subject, err);
+    if (status == HT_OK)
+        status = put_drawn(out, REPORT_CURVE, drawn_level, &subject, err);
     ht_text_add(out, "</div>\n");
     return status;
 }

@@ -100,28 +100,6 @@ static bool is_free(const struct drawing *d, const struct label *label)
     return true;
 }
 
-/* Beside the metal over its whole width, then away from it until free. */
-static void place_label(struct drawing *d, double x, double y, int side,
-                        double clear, const char *text, const char *classes)
-{
-    if (d->labels == LABELS_MAX)
-        return;
-    struct label label = { .x = x, .to_x = x, .to_y = y, .classes = classes };
-    (void)snprintf(label.text, sizeof label.text, "%s", text);
-    label.half_width = text_width_px(text, 13) / 2;
-    label.x = fmax(label.x, label.half_width + 2);
-    label.x = fmin(label.x, d->width - label.half_width - 2);
-    double edge = y;
-    for (int i = -4; i <= 4; i++) {
-        double at = chain_y(d, label.x + label.half_width * i / 4);
-        edge = side < 0 ? fmin(edge, at) : fmax(edge, at);
-    }
-    label.y = side < 0 ? edge - clear : edge + clear + 10;
-    while (!is_free(d, &label))
-        label.y += side * 16;
-    d->label[d->labels++] = label;
-}
-
 /* The last wedge opens beyond the axle, the others along their shaft. */
 static double wedge_radius(const struct drawing *d, size_t j)
 {
@@ -137,46 +115,70 @@ static double wedge_y(const struct drawing *d, size_t j, size_t member)
     return d->y[j] + (wedge_radius(d, j) + 5) * sin(drawn_slope(d, member));
 }
 
-/* Cut to what the figure can hold, at a character's start. */
-static void fit_name(struct ht_text *out, char *buffer, size_t size,
-                     const char *name, double width_px)
+/* A wedge needs less room than the metal that `clear` is for. */
+static double past_wedges(const struct drawing *d, double x, int side,
+                          double clear, double edge)
 {
-    struct ht_text clean = { 0 };
-    clean_text(&clean, name);
-    (void)snprintf(buffer, size - 4, "%s", ht_text_get(&clean));
-    bool cut = strlen(buffer) < clean.length;
-    ht_text_end(out, &clean);
-    size_t length = strlen(buffer);
-    while (length && (cut || text_width_px(buffer, 13) > width_px)) {
-        cut = false;
-        do
-            length--;
-        while (length && ((unsigned char)buffer[length] & 0xC0) == 0x80);
-        buffer[length] = '\0';
-        if (text_width_px(buffer, 13) <= width_px - 13) {
-            (void)snprintf(buffer + length, 4, "\342\200\246");
-            return;
+    for (size_t j = 1; j < d->view->members; j++) {
+        double run = x - d->x[j];
+        if (run < 0 || run > wedge_radius(d, j) + 8)
+            continue;
+        for (size_t i = j - 1; i <= j; i++) {
+            double at = d->y[j] + run * tan(drawn_slope(d, i));
+            at -= side * (clear - 7);
+            edge = side < 0 ? fmin(edge, at) : fmax(edge, at);
         }
     }
+    return edge;
+}
+
+/* Beside the metal over its whole width, then away from it until free. */
+static void place_label(struct drawing *d, double x, double y, int side,
+                        double clear, const char *text, const char *classes)
+{
+    if (d->labels == LABELS_MAX)
+        return;
+    struct label label = { .x = x, .to_x = x, .to_y = y, .classes = classes };
+    (void)snprintf(label.text, sizeof label.text, "%s", text);
+    label.half_width = text_width_px(text, 13) / 2;
+    label.x = fmax(label.x, label.half_width + 2);
+    label.x = fmin(label.x, d->width - label.half_width - 2);
+    double edge = y;
+    for (int i = -4; i <= 4; i++) {
+        double beside = label.x + label.half_width * i / 4;
+        double at = chain_y(d, beside);
+        edge = side < 0 ? fmin(edge, at) : fmax(edge, at);
+        edge = past_wedges(d, beside, side, clear, edge);
+    }
+    label.y = side < 0 ? edge - clear : edge + clear + 10;
+    while (!is_free(d, &label))
+        label.y += side * 16;
+    d->label[d->labels++] = label;
 }
 
 static void place_labels(struct drawing *d)
 {
     for (size_t i = 0; i < d->view->members; i++) {
         char name[60];
-        fit_name(d->out, name, sizeof name, d->view->name[i], d->width / 2);
+        struct ht_text clean = { 0 };
+        clean_text(&clean, d->view->name[i]);
+        figure_fit(name, sizeof name, ht_text_get(&clean), 13, d->width / 2);
+        ht_text_end(d->out, &clean);
         bool end = i == 0 || i + 1 == d->view->members;
+        double clear = end ? 1.6 * d->tube + 9 : 16;
         place_label(d, (d->x[i] + d->x[i + 1]) / 2,
-                    (d->y[i] + d->y[i + 1]) / 2, -1, end ? 26 : 16, name,
+                    (d->y[i] + d->y[i + 1]) / 2, -1, clear, name,
                     "t13 m halo");
     }
+    /* a gearbox at the rear reaches further down than an axle's pinion */
+    double end = d->view->from_rear ? 1.6 * d->tube + 3 : 5;
     for (size_t j = 1; j < d->view->members; j++) {
         bool last = j + 1 == d->view->members;
         double r = wedge_radius(d, j);
         place_label(d, d->x[j] + (last ? r : 0),
                     last ? fmax(wedge_y(d, j, j - 1), wedge_y(d, j, j))
                          : d->y[j],
-                    1, last ? 5 : d->ring + 8,
+                    1, last ? end : d->ring + 8,
                     shown_degrees(d->view->angle_rad[j - 1], 2).text,
                     "t13 m halo bold blue");
     }

@@ -67,7 +67,8 @@ static void draw_strip(struct ht_text *out, const struct strip *strip,
         high = low + 4;
     }
     markup(out, "<rect class=\"clear\" x=\"%n\" y=\"%n\" width=\"%n\" "
-           "height=\"%d\"/>", low - 3, y, high - low + 6, STRIP_HEIGHT);
+           "height=\"%d\"/>", low - 3, y - 1, high - low + 6,
+           STRIP_HEIGHT + 2);
     if (isfinite(judged->least))
         draw_limit(out, least, y);
     if (isfinite(judged->most))

@@ -6,6 +6,8 @@
 
 #include "markup.h"
 
+#include "halfturn/status.h"
+
 /* Shared by several figures. */
 
 #define FIGURE_ROAD_SPEED "road speed, km/h"
@@ -13,11 +15,30 @@
 #define FIGURE_LEVEL_AXIS "%s peak, all axes, %s"
 #define FIGURE_AT "at %s"
 
+/* Figures as files. */
+
+#define FIGURE_FONTS "DejaVu Sans, Verdana, sans-serif"
+#define FIGURE_TITLE_SIDE "Side view"
+#define FIGURE_TITLE_PLAN "Plan view"
+#define FIGURE_TITLE_JOINTS "Joint angles"
+#define FIGURE_TITLE_AXLE "Shake passed to the axle"
+#define FIGURE_TITLE_TURN "One turn"
+#define FIGURE_TITLE_SHAKES "Shake over road speed"
+#define FIGURE_TITLE_SHIMS "Shims"
+#define FIGURE_TITLE_MAP "What shakes, and when"
+#define FIGURE_TITLE_LEVEL "How strong, at which speed"
+#define FIGURE_NO_MEMORY                                                       \
+    HT_NO_MEMORY, "There is not enough memory for the figures."
+#define FIGURE_NOT_READ                                                        \
+    HT_BUG, "A figure holds what its reader does not know. This is a mistake " \
+            "in this program. Tell its makers."
+
 /* Joint angles. */
 
 #define FIGURE_SIDE_CAPTION                                                    \
-    "Side view; dotted: level. Angles drawn %d times too large. Block: 95"     \
-    NBSP "%% range of this gauge. Hatched: outside the limit."
+    "Side view; dotted: level. Angles drawn %d times too large."
+#define FIGURE_STRIPS_CAPTION                                                  \
+    "Block: 95" NBSP "% range of this gauge. Hatched: outside the limit."
 #define FIGURE_SIDE_LABEL                                                      \
     "Side view, front at the left, angles drawn %d times too large."
 #define FIGURE_PLAN_CAPTION                                                    \
@@ -52,6 +73,8 @@
 #define FIGURE_CHANCE_UNDER "%d in 100 under"
 #define FIGURE_STRIP "%s %s: %s."
 #define FIGURE_STRIP_WHY "%s %s: %s, %s."
+#define FIGURE_SHAKE_CAPTION_END                                               \
+    ". Block: 95" NBSP "% range, in rad/s² peak. Hatched: outside the limit."
 #define FIGURE_SHAKE "Shake passed to the axle: %s"
 #define FIGURE_SHAKE_VERDICT "Shake passed to the axle: %s, %s"
 #define FIGURE_SHAKE_CHANCE                                                    \

@@ -12,13 +12,13 @@
 /* Refusals. */
 
 #define PAPER_NO_FONT                                                          \
-    HT_CANNOT_READ, "No font is installed, so nothing can be written on "      \
-                    "paper. Install one, for instance the package "            \
+    HT_CANNOT_READ, "No font is installed, so nothing can be written on a "    \
+                    "drawing. Install one, for instance the package "          \
                     "fonts-dejavu-core."
 #define PAPER_NO_MEMORY                                                        \
-    HT_NO_MEMORY, "There is not enough memory for the measuring sheet."
+    HT_NO_MEMORY, "There is not enough memory for the drawing."
 #define PAPER_NOT_DRAWN                                                        \
-    HT_BUG, "The measuring sheet could not be drawn: %s. This is a mistake "   \
+    HT_BUG, "The drawing could not be made: %s. This is a mistake "            \
             "in this program. Tell its makers."
 
 /* Head and foot of a page. */

@@ -83,6 +83,21 @@ static enum ht_status write_blank(struct ht_error *err)
     return wrote(status, &out);
 }
 
+static enum ht_status make_figures(struct ht_error *err)
+{
+    struct ht_figures figures;
+    watch_begin();
+    enum ht_status status = ht_report_figures(&figures, &given.workup, err);
+    watch_end();
+    ROW_DEMAND((figures.count > 0) == (status == HT_OK));
+    ROW_DEMAND((figures.file != NULL) == (status == HT_OK));
+    watch_begin();
+    ht_figures_free(&figures);
+    watch_end();
+    ROW_DEMAND(figures.count == 0 && !figures.file);
+    return status;
+}
+
 static struct ht_parts_request parts_request(void)
 {
     return (struct ht_parts_request){ &given.workup.rotation, 20, 25, 42, 1 };
@@ -209,6 +224,8 @@ const struct row rows_report[] = {
     { "ht_report_json", ALLOCATES, write_json },
     { "ht_report_explain_text", ALLOCATES, write_explained },
     { "ht_report_blank_pdf", ALLOCATES, write_blank },
+    { "ht_report_figures", ALLOCATES, make_figures },
+    { "ht_figures_free", ALLOCATES, make_figures },
     { "ht_report_parts_text", ALLOCATES, write_parts },
     { "ht_report_parts_json", ALLOCATES, write_parts_json },
     { "ht_workup_run", ALLOCATES, run_workup },

@@ -42,9 +42,9 @@ static void a_turn_runs_from_0_to_360_degrees_about_the_middle(void **state)
     assert_int_equal(points_of(svg.bytes, "class=\"line chosen shaft\"", x, y,
                                POINTS),
                      POINTS);
-    /* 46 to 236 px across; 26 to 196 px down for 0.1 to -0.1 degrees */
+    /* 46 to 204 px across; 26 to 196 px down for 0.1 to -0.1 degrees */
     for (size_t i = 0; i < POINTS; i++) {
-        assert_close(x[i], 46 + at[i] / 360 * (236 - 46), HALF_DIGIT);
+        assert_close(x[i], 46 + at[i] / 360 * (204 - 46), HALF_DIGIT);
         assert_close(y[i], 111 - error[i] / 0.1 * 85, HALF_DIGIT);
     }
     ht_text_free(&svg);

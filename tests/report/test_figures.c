@@ -86,6 +86,9 @@ static void the_curve_passes_through_every_level(void **state)
             continue;
         char *end;
         double x = strtod(p + 1, &end), y = strtod(end, &end);
+        /* without neighbours a bin is drawn as wide as its speeds */
+        if (*end == 'H')
+            x = (x + strtod(end + 1, &end)) / 2;
         double km_h = (bin->from_m_s + bin->to_m_s) / 2 * HT_KM_H_PER_M_S;
         /* Speeds 60 to 112 from 40 to 236 px; levels 0 to 0.4 over 230 px,
          * bottom at 256. */

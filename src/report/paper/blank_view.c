@@ -196,21 +196,35 @@ static double metal_from(const struct view *view, size_t joint)
     }
 }
 
-static void draw_ends(struct view *view)
+/* What drives, from the joint towards the line's end. */
+static void draw_box(struct view *view, size_t joint, size_t end)
+{
+    double e = view->end_length;
+    turn_to(view, joint, end);
+    draw_tube(view->paper, metal_from(view, joint), e * 0.5, 1.3);
+    draw_tube(view->paper, e * 0.45, e, 4.6);
+    cairo_restore(view->paper->cairo);
+}
+
+static void draw_axle(struct view *view, size_t joint, size_t end)
 {
     struct paper *p = view->paper;
     double e = view->end_length;
-    turn_to(view, 1, 0);
-    draw_tube(p, metal_from(view, 1), e * 0.5, 1.3);
-    draw_tube(p, e * 0.45, e, 4.6);
-    cairo_restore(p->cairo);
-    turn_to(view, view->members - 1, view->members);
-    draw_tube(p, metal_from(view, view->members - 1), e - 4.5, 1.3);
+    turn_to(view, joint, end);
+    draw_tube(p, metal_from(view, joint), e - 4.5, 1.3);
     cairo_arc(p->cairo, e - 4.6, 0, 4.6, 0, 2 * HT_PI);
     outline(p);
     cairo_arc(p->cairo, e - 4.6, 0, 0.9, 0, 2 * HT_PI);
     outline(p);
     cairo_restore(p->cairo);
+}
+
+static void draw_ends(struct view *view)
+{
+    size_t last = view->members - 1;
+    bool axle_in_front = view->form->line.from_rear;
+    (axle_in_front ? draw_axle : draw_box)(view, 1, 0);
+    (axle_in_front ? draw_box : draw_axle)(view, last, view->members);
 }
 
 static void draw_sections(struct view *view)

@@ -34,6 +34,7 @@ static void take_line(struct blank_line *line,
                       const struct ht_sheet_driveline *from)
 {
     line->name = from->name;
+    line->from_rear = from->driven_from == HT_END_REAR;
     for (size_t i = 0; i < line->members && i < from->members.count; i++)
         line->member[i] = from->members.text[i];
     if (from->joint_count + 1 == line->members)

@@ -25,6 +25,8 @@ enum cap_turn {
 struct blank_line {
     const char *name;                       /* NULL: not named */
     bool made_up;                           /* none in the sheet */
+    bool from_rear;                         /* driven at the rear: the axle is
+                                               in front */
     size_t members;                         /* 2 to HT_MEMBERS_MAX */
     const char *member[HT_MEMBERS_MAX];     /* NULL: not named */
     enum ht_joint_kind kind[HT_JOINTS_MAX]; /* UNKNOWN: to be asked */

@@ -28,15 +28,13 @@ static const PangoAlignment alignments[] = {
     [PAPER_RIGHT] = PANGO_ALIGN_RIGHT,
 };
 
-/* Has the widest letters that are sure to be there; what it does not hold
- * comes from any font that does. */
-static const char font_family[] = "DejaVu Sans, Sans";
+const char paper_font[] = "DejaVu Sans, Sans";
 
 static void set_layout(struct paper *paper, double width,
                        struct paper_style style, const char *text)
 {
     PangoFontDescription *font = pango_font_description_new();
-    pango_font_description_set_family(font, font_family);
+    pango_font_description_set_family(font, paper_font);
     pango_font_description_set_weight(font, style.bold ? PANGO_WEIGHT_BOLD
                                                        : PANGO_WEIGHT_NORMAL);
     pango_font_description_set_absolute_size(

@@ -68,6 +68,7 @@ static void make_layout(struct paper *paper)
     cairo_font_options_t *options = cairo_font_options_create();
     cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
     cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    paper->fonts = pango_cairo_font_map_new();
     paper->context = pango_font_map_create_context(paper->fonts);
     pango_cairo_context_set_font_options(paper->context, options);
     pango_context_set_round_glyph_positions(paper->context, FALSE);
@@ -79,13 +80,25 @@ static void make_layout(struct paper *paper)
     part_letters(paper);
 }
 
+enum ht_status paper_letters(struct paper *paper, struct ht_error *err)
+{
+    make_layout(paper);
+    return has_fonts(paper) ? HT_OK : ht_fail(err, PAPER_NO_FONT);
+}
+
+void paper_png(struct paper *paper)
+{
+    if (cairo_surface_write_to_png_stream(paper->surface, take, paper->out) !=
+        CAIRO_STATUS_SUCCESS)
+        paper->lost = true;
+}
+
 enum ht_status paper_open(struct paper *paper, struct ht_text *out,
                           enum ht_paper kind, const struct paper_about *about,
                           struct ht_error *err)
 {
     *paper = (struct paper){ .out = out, .width = sizes[kind].width,
                              .height = sizes[kind].height };
-    paper->fonts = pango_cairo_font_map_new();
     paper->surface = cairo_pdf_surface_create_for_stream(
         take, out, paper->width * POINTS_PER_MM,
         paper->height * POINTS_PER_MM);
@@ -93,8 +106,7 @@ enum ht_status paper_open(struct paper *paper, struct ht_text *out,
     put_about(paper->surface, about);
     cairo_scale(paper->cairo, POINTS_PER_MM, POINTS_PER_MM);
     cairo_set_source_rgb(paper->cairo, 0, 0, 0);
-    make_layout(paper);
-    return has_fonts(paper) ? HT_OK : ht_fail(err, PAPER_NO_FONT);
+    return paper_letters(paper, err);
 }
 
 void paper_page(struct paper *paper)

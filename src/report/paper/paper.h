@@ -45,6 +45,10 @@ struct paper_about {
 enum ht_status paper_open(struct paper *paper, struct ht_text *out,
                           enum ht_paper kind, const struct paper_about *about,
                           struct ht_error *err);
+/* For a surface and a cairo of another kind: letters to write with. */
+enum ht_status paper_letters(struct paper *paper, struct ht_error *err);
+/* Such a surface, of pixels, as a PNG. */
+void paper_png(struct paper *paper);
 /* Ends the last page, says whether everything reached `out`. */
 enum ht_status paper_close(struct paper *paper, struct ht_error *err);
 
@@ -56,6 +60,10 @@ void paper_tag(struct paper *paper, const char *tag);
 void paper_untag(struct paper *paper, const char *tag);
 
 /* ---- text --------------------------------------------------------------- */
+
+/* Has the widest letters that are sure to be there; what it does not hold
+ * comes from any font that does. */
+extern const char paper_font[];
 
 enum paper_align { PAPER_LEFT, PAPER_MIDDLE, PAPER_RIGHT };
 struct paper_style {

@@ -1,5 +1,5 @@
 /* The angles at work: one turn, and the shakes over road speed. */
-#include "page.h"
+#include "drawn.h"
 
 #include "figure.h"
 #include "judged.h"
@@ -16,29 +16,6 @@
 #include <math.h>
 #include <string.h>
 
-static void put_plate_open(struct ht_text *out, const char *caption)
-{
-    page_note(out, caption);
-    ht_text_add(out, "<div class=\"plate\">\n");
-}
-
-/* ---- plan view ----------------------------------------------------------- */
-
-void page_plan_view(struct ht_text *out, const struct ht_workup *workup,
-                    const struct shown_set *set)
-{
-    struct side_view view;
-    struct ht_text caption = { 0 };
-    if (!plan_view_from(&view, workup, set))
-        return;
-    ht_text_addf(&caption, FIGURE_PLAN_CAPTION, side_view_times(&view));
-    put_plate_open(out, ht_text_get(&caption));
-    ht_text_end(out, &caption);
-    draw_side_view(out, &view, FIGURE_NARROW);
-    draw_side_view(out, &view, FIGURE_WIDE);
-    ht_text_add(out, "</div>\n");
-}
-
 /* ---- one turn ------------------------------------------------------------ */
 
 /* Everything that a figure of one turn points to. */
@@ -52,6 +29,9 @@ struct turn_room {
 static void take_line(struct turn_figure *figure, struct turn_room *room,
                       const char *name, size_t member)
 {
+    static const char *const classes[CURVE_LINES_MAX] = {
+        "chosen shaft", "shaft", "other", "mixed"
+    };
     size_t i = figure->lines++;
     for (size_t k = 0; k <= HT_TURN_STEPS; k++)
         room->error_deg[i][k] =
@@ -59,7 +39,7 @@ static void take_line(struct turn_figure *figure, struct turn_room *room,
             room->turn->member[member].error_rad[k % HT_TURN_STEPS];
     clean_text(&room->name[i], name);
     figure->line[i] = (struct figure_line_of){
-        .classes = i == 0 ? "chosen shaft" : i % 2 ? "shaft" : "other",
+        .classes = classes[i],
         .name = ht_text_get(&room->name[i]),
         .name_classes = i == 0 ? "t12 halo bold blue" : "t12 halo dim",
         .value = room->error_deg[i],
@@ -84,27 +64,30 @@ static void turn_from(struct turn_figure *figure, struct turn_room *room,
     figure->label = ht_text_get(&room->label);
 }
 
-void page_turn(struct ht_text *out, const struct ht_workup *workup,
-               const struct shown_set *set)
+enum ht_status drawn_turn(struct ht_text *svg, struct ht_text *caption,
+                          const struct subject *subject, double width,
+                          struct ht_error *err)
 {
+    const struct ht_workup *workup = subject->workup;
+    const struct shown_set *set = &subject->set;
     struct turn_figure figure;
+    (void)err;
     if (!workup->effects || workup->effects[set->line].turn.members < 2)
-        return;
+        return HT_OK;
     struct turn_room *room = ht_allocate(1, sizeof *room);
     if (!room) {
-        ht_text_fail(out);
-        return;
+        ht_text_fail(svg);
+        return HT_OK;
     }
     room->turn = &workup->effects[set->line].turn;
     turn_from(&figure, room, workup, set->driveline);
-    put_plate_open(out, FIGURE_TURN_CAPTION);
-    draw_turn_curve(out, &figure, FIGURE_NARROW);
-    draw_turn_curve(out, &figure, FIGURE_WIDE);
-    ht_text_add(out, "</div>\n");
+    ht_text_add(caption, FIGURE_TURN_CAPTION);
+    draw_turn_curve(svg, &figure, width);
     for (size_t i = 0; i < CURVE_LINES_MAX; i++)
-        ht_text_end(out, &room->name[i]);
-    ht_text_end(out, &room->label);
+        ht_text_end(svg, &room->name[i]);
+    ht_text_end(svg, &room->label);
     ht_release(room);
+    return HT_OK;
 }
 
 /* ---- shake over speed ---------------------------------------------------- */
@@ -173,19 +156,22 @@ static void shake_from(struct shake_figure *figure, struct shake_room *room,
     figure->label = ht_text_get(&room->label);
 }
 
-void page_shakes(struct ht_text *out, const struct ht_workup *workup,
-                 const struct shown_set *set)
+enum ht_status drawn_shakes(struct ht_text *svg, struct ht_text *caption,
+                            const struct subject *subject, double width,
+                            struct ht_error *err)
 {
+    const struct ht_workup *workup = subject->workup;
+    const struct shown_set *set = &subject->set;
     struct shake_figure figure;
     struct shake_room room = { 0 };
+    (void)err;
     if (!workup->effects || workup->effects[set->line].road.points < 2)
-        return;
+        return HT_OK;
     shake_from(&figure, &room, workup, set);
-    put_plate_open(out, FIGURE_SHAKE_CAPTION);
-    draw_shake_curve(out, &figure, FIGURE_NARROW);
-    draw_shake_curve(out, &figure, FIGURE_WIDE);
-    ht_text_add(out, "</div>\n");
+    ht_text_add(caption, FIGURE_SHAKE_CAPTION);
+    draw_shake_curve(svg, &figure, width);
     for (size_t i = 0; i < CURVE_LIMITS_MAX; i++)
-        ht_text_end(out, &room.limit[i]);
-    ht_text_end(out, &room.label);
+        ht_text_end(svg, &room.limit[i]);
+    ht_text_end(svg, &room.label);
+    return HT_OK;
 }
