@@ -85,7 +85,7 @@
     HT_BAD_USE, "--blank writes a sheet of paper, and --json asks for data. "  \
                 "Give one of them."
 #define BLANK_NO_FIGURES                                                       \
-    HT_BAD_USE, "--blank writes a sheet to fill in, and there are no figures "  \
+    HT_BAD_USE, "--blank writes a sheet to fill in, and there are no figures " \
                 "yet. Leave --figures out."
 #define EXPLAIN_NO_JSON                                                        \
     HT_BAD_USE, "--explain shows a calculation to people, and --json asks "    \

@@ -52,10 +52,9 @@ static bool move(cairo_t *cairo, char kind, const double *n)
 /* Small letters count from where the pen is. */
 static bool trace_step(cairo_t *cairo, char letter, struct piece *list)
 {
-    double n[7], x = 0, y = 0;
+    double n[7], x, y;
     char kind = letter >= 'a' ? (char)(letter - 'a' + 'A') : letter;
-    if (cairo_has_current_point(cairo))
-        cairo_get_current_point(cairo, &x, &y);
+    cairo_get_current_point(cairo, &x, &y); /* 0, 0 where there is none */
     double dx = kind == letter ? 0 : x, dy = kind == letter ? 0 : y;
     switch (kind) {
     case 'M':
