@@ -42,9 +42,10 @@ static void put_expected(struct ht_text *out, const struct ht_shims *shims,
                          const struct ht_shim_plan *plan)
 {
     struct ht_text name = { 0 };
-    markup(out, "<table><thead><tr><th>%t</th><th>%t</th><th>%t</th>"
-           "<th>%t</th></tr></thead><tbody>\n", REPORT_HEAD_MEMBER,
-           REPORT_HEAD_NOW, REPORT_HEAD_EXPECT, REPORT_HEAD_BENDS);
+    markup(out, "<table class=\"travel\"><thead><tr><th>%t</th><th>%t</th>"
+           "<th>%t</th><th>%t</th></tr></thead><tbody>\n",
+           REPORT_HEAD_MEMBER, REPORT_HEAD_NOW, REPORT_HEAD_EXPECT,
+           REPORT_HEAD_BENDS);
     for (size_t m = 0; m < plan->members; m++) {
         struct shown_range joint = { "" };
         if (m + 1 < plan->members)
