@@ -66,7 +66,7 @@ struct ht_figures {
 enum ht_status ht_report_figures(struct ht_figures *figures,
                                  const struct ht_workup *workup,
                                  struct ht_error *err);
-void ht_figures_free(struct ht_figures *figures);
+void ht_report_figures_free(struct ht_figures *figures);
 
 /* One JSON object, "schema": 1; which blocks it holds: */
 enum ht_report_block {

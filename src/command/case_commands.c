@@ -40,7 +40,7 @@ static enum ht_status write_figures(const struct options *options,
     enum ht_status status = ht_report_figures(&figures, workup, err);
     if (status == HT_OK)
         status = output_figures(&figures, options->figures, err);
-    ht_figures_free(&figures);
+    ht_report_figures_free(&figures);
     return status;
 }
 

@@ -199,11 +199,11 @@ enum ht_status ht_report_figures(struct ht_figures *figures,
     enum ht_status status = add_all(&to, err);
     ht_text_free(&to.of);
     if (status != HT_OK)
-        ht_figures_free(figures);
+        ht_report_figures_free(figures);
     return status;
 }
 
-void ht_figures_free(struct ht_figures *figures)
+void ht_report_figures_free(struct ht_figures *figures)
 {
     for (size_t i = 0; i < figures->count; i++)
         ht_text_free(&figures->file[i].bytes);

@@ -91,7 +91,7 @@ static enum ht_status make_figures(struct ht_error *err)
     watch_end();
     ROW_DEMAND((figures.count > 0) == (status == HT_OK));
     ROW_DEMAND((figures.file != NULL) == (status == HT_OK));
-    ht_figures_free(&figures);
+    ht_report_figures_free(&figures);
     return status;
 }
 
@@ -100,7 +100,7 @@ static enum ht_status free_figures(struct ht_error *err)
     struct ht_figures figures;
     enum ht_status status = ht_report_figures(&figures, &given.workup, err);
     watch_begin();
-    ht_figures_free(&figures);
+    ht_report_figures_free(&figures);
     watch_end();
     ROW_DEMAND(figures.count == 0 && !figures.file);
     return status;
@@ -233,7 +233,7 @@ const struct row rows_report[] = {
     { "ht_report_explain_text", ALLOCATES, write_explained },
     { "ht_report_blank_pdf", ALLOCATES, write_blank },
     { "ht_report_figures", ALLOCATES, make_figures },
-    { "ht_figures_free", NO_MEMORY_NEEDED, free_figures },
+    { "ht_report_figures_free", NO_MEMORY_NEEDED, free_figures },
     { "ht_report_parts_text", ALLOCATES, write_parts },
     { "ht_report_parts_json", ALLOCATES, write_parts_json },
     { "ht_workup_run", ALLOCATES, run_workup },
