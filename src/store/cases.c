@@ -155,7 +155,7 @@ static enum ht_status check_revision(struct ht_store *store, int64_t id,
 
 struct save {
     int64_t id, from;           /* 0: a new case */
-    const struct kept_sheet *sheet;
+    struct kept_sheet sheet;
     struct asked asked;
 };
 
@@ -165,11 +165,11 @@ static enum ht_status save_once(struct ht_store *store,
                                 struct ht_error *err)
 {
     if (save->id == 0)
-        return ht_case_insert(store, save->sheet, now, err);
+        return ht_case_insert(store, &save->sheet, now, err);
     enum ht_status status = check_revision(store, save->id, save->from, now,
                                            err);
     if (status == HT_OK)
-        status = add_step(store, save->id, save->sheet, err);
+        status = add_step(store, save->id, &save->sheet, err);
     if (status == HT_OK)
         status = ht_case_find(store, save->id, now, err);
     return status;
@@ -193,19 +193,17 @@ static enum ht_status save(struct ht_store *store, struct save *what,
                            const char *json, const char *key,
                            struct ht_store_case *now, struct ht_error *err)
 {
-    struct kept_sheet sheet;
     *now = (struct ht_store_case){ 0 };
     enum ht_status status = ht_asked_make(&what->asked, key, what->id,
                                           what->from, json, err);
     if (status == HT_OK)
-        status = ht_sheet_keep(&sheet, json, strlen(json), err);
+        status = ht_sheet_keep(&what->sheet, json, strlen(json), err);
     if (status != HT_OK)
         return status;
-    what->sheet = &sheet;
     status = ht_sql_begin(store, err);
     if (status == HT_OK)
         status = ht_sql_settle(store, save_in(store, what, now, err), err);
-    ht_sheet_drop(&sheet);
+    ht_sheet_drop(&what->sheet);
     if (status != HT_OK && status != HT_BAD_USE)
         *now = (struct ht_store_case){ 0 };
     return status;

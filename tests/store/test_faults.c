@@ -263,10 +263,11 @@ static void try_all(struct faults *faults)
     for (size_t i = 0; i < sizeof operations / sizeof operations[0]; i++) {
         struct tally tally = { 0 };
         size_t at = 1, places = 0;
-        while (try_one(&operations[i], faults, at, false, &tally) &
-               try_one(&operations[i], faults, at, true, &tally)) {
-            at += step_after(at);
-            places++;
+        for (bool more = true; more; at += step_after(at)) {
+            bool once = try_one(&operations[i], faults, at, false, &tally);
+            bool good = try_one(&operations[i], faults, at, true, &tally);
+            more = once && good;
+            places += more;
         }
         print_message("%-8s %4zu places, %5zu injected, %4zu refused, "
                       "%zu there all the same\n",
