@@ -1,6 +1,7 @@
 /* The commands that work a case sheet up: angles, orders, rank, report. */
 #include "case.h"
 #include "commands.h"
+#include "figures.h"
 #include "output.h"
 #include "pairs.h"
 #include "texts.h"
@@ -30,20 +31,6 @@ static enum ht_status write_result(const struct options *options,
                          : text(out, workup, err);
 }
 
-static enum ht_status write_figures(const struct options *options,
-                                    const struct ht_workup *workup,
-                                    struct ht_error *err)
-{
-    struct ht_figures figures;
-    if (!options->figures)
-        return HT_OK;
-    enum ht_status status = ht_report_figures(&figures, workup, err);
-    if (status == HT_OK)
-        status = output_figures(&figures, options->figures, err);
-    ht_report_figures_free(&figures);
-    return status;
-}
-
 struct job {
     enum case_depth depth;
     writer text;
@@ -71,7 +58,7 @@ static enum ht_status work_case(const struct options *options,
                      : ht_report_html(out, workup, &names, err);
     }
     if (status == HT_OK)
-        status = write_figures(options, workup, err);
+        status = figures_write(options, workup, err);
     ht_workup_free(workup);
     case_free(&file);
     ht_release(workup);
@@ -153,7 +140,7 @@ static enum ht_status work_pairs(const struct options *options,
         status = write_result(options, out, workup, ht_report_angles_text,
                               HT_BLOCK_ANGLES, err);
     if (status == HT_OK)
-        status = write_figures(options, workup, err);
+        status = figures_write(options, workup, err);
     ht_release(workup);
     return status;
 }

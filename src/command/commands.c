@@ -186,6 +186,25 @@ static const struct command commands[] = {
       },
       .bit = FOR_REPORT, .cautions = CAUTION_STANDING | CAUTION_ROAD,
       .run = command_report },
+    { .name = "serve",
+      .summary = "the whole job as a page in a browser, cases kept",
+      .use = { "[--port N] [--folder FOLDER]" },
+      .about = {
+          "Prints an address to open in a browser on this computer, and keeps "
+          "every case in a folder until it is ended with Ctrl-C. Nothing is "
+          "fetched from the internet, nobody else on the network can reach "
+          "it, and nothing but this program needs to be installed.",
+          "What is typed is saved at once. A case can be saved as one zip "
+          "file, and taken in again here or on another computer. "
+          "What the page asks for, scripts can ask for too: docs/http.md.",
+      },
+      .example = {
+          { "The page:", "halfturn serve" },
+          { "On a free port, with the cases in a folder of their own:",
+            "halfturn serve --port 0 --folder cases" },
+      },
+      .bit = FOR_SERVE, .cautions = CAUTION_STANDING | CAUTION_ROAD,
+      .run = command_serve },
 };
 enum { COMMANDS = sizeof commands / sizeof commands[0] };
 

@@ -53,6 +53,8 @@ enum ht_status command_orders(const struct options *options,
                               struct ht_text *out, struct ht_error *err);
 enum ht_status command_rank(const struct options *options,
                             struct ht_text *out, struct ht_error *err);
+enum ht_status command_serve(const struct options *options,
+                             struct ht_text *out, struct ht_error *err);
 enum ht_status command_report(const struct options *options,
                               struct ht_text *out, struct ht_error *err);
 

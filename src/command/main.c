@@ -1,5 +1,6 @@
 /* halfturn - the program: which command, what it prints, how it ends. */
 #include "commands.h"
+#include "figures.h"
 #include "help.h"
 #include "output.h"
 #include "texts.h"
@@ -50,8 +51,11 @@ static int run_command(const struct command *command, int argc, char **argv)
     options.line = argv - 1;
     if (status == HT_OK && options.help)
         help_command(&out, command);
-    else if (status == HT_OK)
-        status = command->run(&options, &out, &err);
+    else if (status == HT_OK) {
+        status = figures_begin(&options, &err);
+        if (status == HT_OK)
+            status = command->run(&options, &out, &err);
+    }
     int code = ht_status_exit_code(status);
     if (status == HT_OK)
         code = finish(&out, options.help ? NULL : options.output);

@@ -89,14 +89,20 @@ const struct option_row option_rows[] = {
       NULL, "FILE", "an edited copy of the limits" },
     { "catalogue-file", 0, PATH, FOR_RANK | FOR_REPORT, AT(catalogue_file), 0,
       0, NULL, "FILE", "an edited copy of the catalogue of causes" },
-    { "shop", 0, TEXT, FOR_REPORT, AT(shop), 0, 0, NULL, "NAME",
+    { "port", 0, WHOLE, FOR_SERVE, AT(port), 0, 65535, NULL, "N",
+      "where it is served; 0 takes a free one; 4290 without it" },
+    { "folder", 0, PATH, FOR_SERVE, AT(folder), 0, 0, NULL, "FOLDER",
+      "where the cases are kept; without it halfturn/ in $XDG_DATA_HOME or in "
+      "~/.local/share" },
+    { "shop", 0, TEXT, FOR_REPORT | FOR_SERVE, AT(shop), 0, 0, NULL, "NAME",
       "name of the workshop at the head of the page" },
     { "from", 0, PATH, FOR_NEW, AT(from), 0, 0, NULL, "FILE",
       "start from a case sheet (its vehicle, driveline and limits are taken "
       "over) or from a recording; which one is found by reading it" },
     { "quiet", 'q', FLAG, FOR_DRIVES | FOR_NEW, AT(quiet), 0, 0, NULL, NULL,
       "no progress on the terminal; questions are not printed" },
-    { "help", 'h', FLAG, FOR_ALL | FOR_NEW, AT(help), 0, 0, NULL, NULL,
+    { "help", 'h', FLAG, FOR_ALL | FOR_NEW | FOR_SERVE, AT(help), 0, 0,
+      NULL, NULL,
       "show this help" },
 };
 _Static_assert(sizeof option_rows / sizeof option_rows[0] == OPTIONS,

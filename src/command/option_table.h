@@ -24,7 +24,7 @@ struct option_row {
     const char *argument, *help;
 };
 
-enum { OPTIONS = 30 };
+enum { OPTIONS = 32 };
 extern const struct option_row option_rows[OPTIONS];
 
 #endif

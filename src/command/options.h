@@ -17,6 +17,7 @@
 enum command_bit { /* which commands know an option */
     FOR_PARTS = 1, FOR_ANGLES = 2, FOR_ORDERS = 4, FOR_RANK = 8,
     FOR_REPORT = 16, FOR_NEW = 32, FOR_SHIMS = 64,
+    FOR_SERVE = 128,
     FOR_DRIVES = FOR_ORDERS | FOR_RANK | FOR_REPORT,
     FOR_ALL = FOR_PARTS | FOR_ANGLES | FOR_SHIMS | FOR_DRIVES
 };
@@ -29,6 +30,8 @@ struct options {
     bool zeroed, drawing;                   /* what the readings are */
     const char *from;   /* new: what it starts from */
     const char *output, *limits, *limits_file, *catalogue_file, *shop, *figures;
+    const char *folder; /* serve: where the cases are kept */
+    double port;        /* serve; NAN: not given */
     double speed_m_s, hz, gear, shaft_rpm;  /* NAN: not given */
     double gauge_rad, step_rad, set_up_rad; /* NAN: not given */
     double crosswise_rad;                   /* NAN: not given */

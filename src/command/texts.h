@@ -97,8 +97,24 @@
     "%s is written. Print it at full size (100 %%).\n"
 #define BLANK_NO_CASE "measuring"
 #define ELSEWHERE_ABSENT                                                       \
-    HT_CANNOT_READ, "The sheet of paper is drawn by the program %s, which "    \
-                    "cannot be run. Install Halfturn again."
+    HT_CANNOT_READ, "This is done by the program %s, which cannot be run. "    \
+                    "Install Halfturn again."
+
+/* ---- serve ------------------------------------------------------------- */
+#define SERVE_ADDRESS                                                          \
+    "Open this in a browser on this computer:\n\n  %s\n\n"                     \
+    "Cases are kept in %s. Ctrl-C ends it; nothing saved is lost.\n"
+#define SERVE_NO_HOME                                                          \
+    HT_BAD_USE, "There is no HOME to keep the cases under. Name a folder with "\
+                "--folder."
+#define SERVE_NO_FOLDER                                                        \
+    HT_CANNOT_WRITE, "The folder %s cannot be made: %s. Name another one with "\
+                     "--folder."
+#define SERVE_NOT_SAID                                                         \
+    HT_CANNOT_WRITE, "The address could not be printed: %s. Nothing is served."
+#define SERVE_NO_WORDS                                                         \
+    HT_BAD_USE, "serve takes no case sheet, but '%s' was given. Bring it in "  \
+                "from the page."
 
 /* ---- parts and readings ------------------------------------------------ */
 #define PARTS_NO_SPEED                                                         \

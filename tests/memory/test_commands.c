@@ -50,6 +50,7 @@ static const struct run {
     { "--version", { "--version" } },
     { "--bash-completion", { "--bash-completion" } },
     { "rank", { "rank", "--help" } },
+    { "serve", { "serve", "--help" } },
     { "help", { "help", "angles" } },
 };
 enum { RUNS = sizeof runs / sizeof runs[0] };

@@ -1,0 +1,95 @@
+#include "address.h"
+
+#include <ctype.h>
+#include <string.h>
+
+static int digit_of(char c)
+{
+    static const char digits[] = "0123456789abcdef";
+    const char *at = c ? strchr(digits, tolower((unsigned char)c)) : NULL;
+    return at ? (int)(at - digits) : -1;
+}
+
+/* Length of a UTF-8 sequence by its first byte (RFC 3629); 0: none. */
+static size_t sequence_length(unsigned char first)
+{
+    if (first < 0x80)
+        return 1;
+    if (first >= 0xc2 && first <= 0xdf)
+        return 2;
+    if (first >= 0xe0 && first <= 0xef)
+        return 3;
+    return first >= 0xf0 && first <= 0xf4 ? 4 : 0;
+}
+
+static bool is_utf8(const char *text)
+{
+    const unsigned char *at = (const unsigned char *)text;
+    while (*at) {
+        size_t length = sequence_length(*at);
+        if (length == 0 || *at < 0x20 || *at == 0x7f)
+            return false;
+        /* overlong, surrogates, beyond U+10FFFF */
+        if ((*at == 0xe0 && at[1] < 0xa0) || (*at == 0xed && at[1] > 0x9f) ||
+            (*at == 0xf0 && at[1] < 0x90) || (*at == 0xf4 && at[1] > 0x8f))
+            return false;
+        for (size_t i = 1; i < length; i++)
+            if ((at[i] & 0xc0) != 0x80)
+                return false;
+        at += length;
+    }
+    return true;
+}
+
+bool address_decode(char *to, size_t room, const char *from, size_t length)
+{
+    size_t used = 0;
+    for (size_t i = 0; i < length; i++) {
+        char c = from[i];
+        if (c == '%') {
+            int high = i + 2 < length ? digit_of(from[i + 1]) : -1;
+            int low = high < 0 ? -1 : digit_of(from[i + 2]);
+            if (low < 0 || high * 16 + low == 0)
+                return false;
+            c = (char)(high * 16 + low);
+            i += 2;
+        }
+        if (used + 1 >= room)
+            return false;
+        to[used++] = c;
+    }
+    to[used] = '\0';
+    return is_utf8(to);
+}
+
+static const char *take_number(const char *path, int64_t *number)
+{
+    size_t digits = strspn(path, "0123456789");
+    if (digits == 0 || digits > 15 || *path == '0')
+        return NULL;
+    *number = 0;
+    for (size_t i = 0; i < digits; i++)
+        *number = *number * 10 + (path[i] - '0');
+    return path + digits;
+}
+
+bool address_matches(const char *pattern, const char *path, int64_t *number,
+                     char *name, size_t room)
+{
+    for (; *pattern; pattern++) {
+        if (*pattern == '#') {
+            path = take_number(path, number);
+            if (!path)
+                return false;
+        } else if (*pattern == '*') {
+            size_t length = strcspn(path, "/");
+            if (!address_decode(name, room, path, length) || !name[0] ||
+                strchr(name, '/'))
+                return false;
+            path += length;
+        } else if (*path++ != *pattern) {
+            return false;
+        }
+    }
+    return *path == '\0';
+}

@@ -1,0 +1,116 @@
+/* What the angles come to: sentences with their strips. */
+import { h, drawn } from "./dom.js";
+import { disc, limitStrip } from "./figures.js";
+import { CAUTION_NOT_SAFE, degrees, fixed, inHundred, NB, upper }
+  from "./words.js";
+
+/* "over", "under", "within", "can't tell" or "" over the limits of a joint */
+export function jointVerdict(result, joint) {
+  const all = (result.verdicts || []).filter((v) => v.joint === joint &&
+    v.unit === "deg" && /^joint/.test(v.what));
+  return judged(all);
+}
+
+function judged(all) {
+  const out = all.filter((v) => v.verdict === "over");
+  const open = all.filter((v) => v.verdict === "cannot_be_decided");
+  const sets = new Set(all.map((v) => v.set)).size;
+  const word = out.length ? (out.every((v) => v.minimum) ? "under" : "over")
+    : open.length ? "can't tell" : all.some((v) => v.verdict) ? "within" : "";
+  return { all, word, open, sets,
+    outSets: new Set(out.map((v) => v.set)).size };
+}
+
+export function spread(value, low, high, digits = 2) {
+  const half = (high - low) / 2;
+  const even = Math.abs(value - low - half) <= 0.15 * half;
+  return even ? `${degrees(value, digits)}${NB}±${NB}${degrees(half, digits)}`
+    : `${degrees(value, digits)} (${degrees(low, digits)} to ` +
+      `${degrees(high, digits)})`;
+}
+
+const amount = (words, over) => over ? h("mark", {}, words) : h("b", {}, words);
+
+function wayOut(found) {
+  const open = found.open.find((v) => v.way_out);
+  return open ? h("p", { class: "small" }, `${inHundred(
+    open.probability_over)} in 100 that it is out. ${upper(open.way_out)}`)
+    : null;
+}
+
+function verdictLine(found) {
+  if (!found.word) return null;
+  const many = found.sets > 1 && found.outSets
+    ? ` in ${found.outSets} of ${found.sets} published sets` : "";
+  return h("p", {}, disc(found.word), h("b", {}, upper(found.word)), many, ".");
+}
+
+function jointBlock(result, joint, number, full) {
+  const found = jointVerdict(result, number - (result.first || 0));
+  const most = Math.min(...found.all.filter((v) => !v.minimum)
+    .map((v) => v.limit));
+  const least = Math.max(...found.all.filter((v) => v.minimum)
+    .map((v) => v.limit));
+  const out = found.word === "over" || found.word === "under";
+  const name = joint.between.replace(" / ", " to ");
+  const allowed = Number.isFinite(most) && found.sets === 1
+    ? ` Allowed: ${Number.isFinite(least) ? `${degrees(least, 1)} to ` : "up to "}` +
+      `${degrees(most, 1)}.` : "";
+  return h("div", { class: "verdict" },
+    h("p", {}, h("b", {}, `Joint ${number}`), `, ${name}: `,
+      amount(degrees(joint.angle_deg), out),
+      spread(joint.angle_deg, joint.low_deg, joint.high_deg)
+        .slice(degrees(joint.angle_deg).length), ".", allowed),
+    drawn((width) => limitStrip(width, { low: joint.low_deg,
+      high: joint.high_deg, value: joint.angle_deg, full, unit: "°",
+      least: Number.isFinite(least) ? least : undefined,
+      most: Number.isFinite(most) ? most : undefined,
+      label: `Joint ${number}: ${degrees(joint.angle_deg)}` +
+        (found.word ? `, ${found.word}` : "") }), "bare"),
+    verdictLine(found), wayOut(found));
+}
+
+function others(result) {
+  const all = (result.verdicts || []).filter((v) => !/^joint \d+$/.test(v.what));
+  const groups = new Map();
+  for (const v of all) groups.set(v.what, [...(groups.get(v.what) || []), v]);
+  return [...groups].map(([what, list]) => {
+    const found = judged(list), v = list[0];
+    const unit = v.unit === "deg" ? "°" : `${NB}rad/s²`;
+    const digits = v.unit === "deg" ? 2 : 0;
+    const out = found.word === "over";
+    return h("li", {}, disc(found.word), `${upper(what)}: `,
+      amount(`${fixed(v.value, digits)}${unit}`, out),
+      `, at ${v.minimum ? "least" : "most"} ${fixed(v.limit,
+        v.unit === "deg" ? 1 : 0)}${unit}: ${found.word || "no verdict"}.`,
+      wayOut(found));
+  });
+}
+
+export function verdicts(result, count, complete) {
+  const list = result.joints || [];
+  if (!list.length) return h("p", { class: "small" }, "Two caps that are " +
+    "neighbours make the first angle.");
+  const full = Math.max(4, ...list.map((j) => j.high_deg)) * 1.1;
+  const left = result.leftover;
+  return [
+    result.verdict_allowed === false ? h("p", { class: "note" },
+      "Numbers, but no verdict: it is not said that the axle carried the " +
+      "vehicle's weight.") : null,
+    result.side_view_only ? h("p", { class: "small" },
+      "Side view only. The true angles are at least these.") : null,
+    list.map((joint, i) => jointBlock(result, joint,
+      i + 1 + (result.first || 0), full)),
+    complete && left ? h("p", {}, "Left over after all joints: ",
+      h("b", {}, spread(left.angle_deg, left.low_deg, left.high_deg)), ".",
+      result.leftover_is_zero
+        ? " Not to be told from zero with this gauge." : "") : null,
+    complete ? h("ul", { class: "lines" }, others(result)) : null,
+    (result.doubts || []).map((text) => h("p", { class: "note" }, text)),
+    complete ? [...(result.assumed || []), ...(result.missing || [])]
+      .map((text) => h("p", { class: "small" }, text)) : null,
+    complete ? h("p", { class: "small" }, "Limits are published practice. " +
+      "The vehicle maker's figure comes first.") : null,
+    complete ? h("p", { class: "small" }, CAUTION_NOT_SAFE) : null,
+  ];
+}
