@@ -76,7 +76,7 @@ static bool in_range(struct reading *reading, const struct slot *slot,
     return false;
 }
 
-/* In SI. */
+/* In SI; -0 as 0, as which it is written in YAML. */
 bool ht_value_number(struct reading *reading, const struct slot *slot,
                      const struct node *node, double *value)
 {
@@ -94,7 +94,7 @@ bool ht_value_number(struct reading *reading, const struct slot *slot,
                     ht_node_shown(node, shown, sizeof shown));
         return false;
     }
-    *value = ht_quantity_to_si(read, slot->unit);
+    *value = ht_quantity_to_si(read, slot->unit) + 0.0;
     return true;
 }
 

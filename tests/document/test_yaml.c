@@ -4,6 +4,8 @@
 
 #include "random.h"
 
+#include <math.h>
+
 static void write_good(struct ht_text *yaml, const struct ht_sheet *sheet)
 {
     struct ht_error err = { 0 };
@@ -127,6 +129,26 @@ static void the_number_written_is_the_number_that_was_read(void **state)
     ht_sheet_free(&sheet);
 }
 
+/* "0 front", as a slope, is -0. */
+static void nought_has_no_sign(void **state)
+{
+    (void)state;
+    struct ht_sheet sheet, again;
+    struct ht_text yaml = { 0 };
+    read_good(&sheet, "halfturn: 1\nangles: {slopes_deg: [2.1, -0, -0.0]}\n");
+    write_good(&yaml, &sheet);
+    read_good(&again, yaml.bytes);
+    for (size_t i = 1; i < 3; i++) {
+        double first = sheet.angles[0].slopes[i].readings_rad.value[0];
+        double second = again.angles[0].slopes[i].readings_rad.value[0];
+        assert_true(first == 0 && !signbit(first));
+        assert_true(second == 0 && !signbit(second));
+    }
+    ht_text_free(&yaml);
+    ht_sheet_free(&sheet);
+    ht_sheet_free(&again);
+}
+
 static void any_text_survives(void **state)
 {
     (void)state;
@@ -195,6 +217,7 @@ int main(void)
         cmocka_unit_test(every_key_behind_a_mark_can_be_taken_into_use),
         cmocka_unit_test(it_fits_a_terminal_and_ends_no_line_with_a_blank),
         cmocka_unit_test(the_number_written_is_the_number_that_was_read),
+        cmocka_unit_test(nought_has_no_sign),
         cmocka_unit_test(any_text_survives),
         cmocka_unit_test(further_keys_add_and_a_wrong_one_changes_nothing),
     };

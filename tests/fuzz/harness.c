@@ -28,12 +28,11 @@ static bool permit(size_t bytes)
     return permitted;
 }
 
-/* FNV-1a, 64 bits (Fowler, Noll, Vo; draft-eastlake-fnv). */
-static uint64_t hash(const uint8_t *data, size_t size)
+uint64_t fuzz_hash(uint64_t sum, const void *bytes, size_t size)
 {
-    uint64_t sum = 0xcbf29ce484222325u;
+    const uint8_t *byte = bytes;
     for (size_t i = 0; i < size; i++)
-        sum = (sum ^ data[i]) * 0x100000001b3u;
+        sum = (sum ^ byte[i]) * UINT64_C(0x100000001b3);
     return sum;
 }
 
@@ -86,7 +85,7 @@ int fuzz_run(void (*one)(const char *bytes, size_t length),
 {
     const char *bytes = size > 0 ? (const char *)data : "";
     run_timed(one, bytes, size);
-    refusals.state = hash(data, size);
+    refusals.state = fuzz_hash(FUZZ_HASH_START, data, size);
     unsigned runs = fuzz_refused_runs;
     if (runs == 0)
         runs = random_bits(&refusals) % REFUSE_ONE_IN == 0;

@@ -35,6 +35,11 @@ bool fuzz_was_read(enum ht_status status, const struct ht_error *err);
  * next call. */
 const char *fuzz_file(const char *bytes, size_t length);
 
+/* FNV-1a, 64 bits (Fowler, Noll, Vo; draft-eastlake-fnv): the sum so far, gone
+ * on with. */
+#define FUZZ_HASH_START UINT64_C(0xcbf29ce484222325)
+uint64_t fuzz_hash(uint64_t sum, const void *bytes, size_t size);
+
 /* Unlike assert it also stands in builds with NDEBUG. */
 #define FUZZ_DEMAND(what)                                                      \
     ((what) ? (void)0 : fuzz_fail(__FILE__, __LINE__, #what))
