@@ -34,7 +34,7 @@ static enum ht_status damaged(const struct import *import, const char *why,
 
 static bool is_sheet(const struct entry *entry)
 {
-    return strcmp(entry->name, ARCHIVE_SHEET) == 0;
+    return entry->name && strcmp(entry->name, ARCHIVE_SHEET) == 0;
 }
 
 static enum ht_status check_name(const struct import *import, size_t index,
@@ -98,8 +98,8 @@ static enum ht_status check_entry(struct import *import, size_t index,
     zip_stat_t about;
     if (zip_stat_index(import->zip, index, ZIP_FL_ENC_RAW, &about) != 0)
         return damaged(import, zip_strerror(import->zip), err);
-    if ((about.valid & wanted) != wanted)
-        return damaged(import, "", err);
+    if ((about.valid & wanted) != wanted || !about.name)
+        return damaged(import, "inconsistent", err);
     entry->name = about.name;
     entry->size = about.size;
     enum ht_status status = check_name(import, index, err);
