@@ -10,6 +10,7 @@
 
 struct entry {
     const char *name;           /* the archive's */
+    bool is_sheet;
     zip_uint64_t size;
     struct ht_arrival *arrival;
     struct ht_store_file file;
@@ -32,17 +33,12 @@ static enum ht_status damaged(const struct import *import, const char *why,
     return ht_fail(err, STORE_ARCHIVE_DAMAGED, import->path, why);
 }
 
-static bool is_sheet(const struct entry *entry)
-{
-    return entry->name && strcmp(entry->name, ARCHIVE_SHEET) == 0;
-}
-
 static enum ht_status check_name(const struct import *import, size_t index,
                                  struct ht_error *err)
 {
     static const size_t head = sizeof ARCHIVE_FILES - 1;
     const struct entry *entry = &import->entry[index];
-    if (!is_sheet(entry) &&
+    if (!entry->is_sheet &&
         (strncmp(entry->name, ARCHIVE_FILES, head) != 0 ||
          ht_name_check(entry->name + head, NULL) != HT_OK))
         return ht_fail(err, STORE_ARCHIVE_NAME, import->path, entry->name);
@@ -72,7 +68,7 @@ static enum ht_status check_size(const struct import *import,
                                  const zip_stat_t *about,
                                  struct ht_error *err)
 {
-    if (is_sheet(entry) && about->size > STORE_SHEET_MAX)
+    if (entry->is_sheet && about->size > STORE_SHEET_MAX)
         return ht_fail(err, STORE_ARCHIVE_SHEET_BIG, import->path,
                        (unsigned long long)about->size, STORE_SHEET_MAX);
     if (about->size > import->store->limits.file_bytes_max)
@@ -101,6 +97,7 @@ static enum ht_status check_entry(struct import *import, size_t index,
     if ((about.valid & wanted) != wanted || !about.name)
         return damaged(import, "inconsistent", err);
     entry->name = about.name;
+    entry->is_sheet = strcmp(about.name, ARCHIVE_SHEET) == 0;
     entry->size = about.size;
     enum ht_status status = check_name(import, index, err);
     if (status != HT_OK)
@@ -125,7 +122,7 @@ static enum ht_status check_entries(struct import *import,
         status = check_entry(import, i, err);
         if (status != HT_OK)
             return status;
-        has_sheet = has_sheet || is_sheet(&import->entry[i]);
+        has_sheet = has_sheet || import->entry[i].is_sheet;
         if (import->entry[i].size > ARCHIVE_BYTES_MAX - all)
             return ht_fail(err, STORE_ARCHIVE_TOO_BIG, import->path,
                            ARCHIVE_BYTES_MAX);
@@ -212,8 +209,8 @@ static enum ht_status unpack_all(struct import *import, struct ht_error *err)
 {
     enum ht_status status = HT_OK;
     for (size_t i = 0; i < import->count && status == HT_OK; i++)
-        status = is_sheet(&import->entry[i]) ? unpack_sheet(import, i, err)
-                                             : unpack_file(import, i, err);
+        status = import->entry[i].is_sheet ? unpack_sheet(import, i, err)
+                                           : unpack_file(import, i, err);
     return status;
 }
 
