@@ -43,7 +43,8 @@ static enum ht_status check_name(const struct import *import, size_t index,
          ht_name_check(entry->name + head, NULL) != HT_OK))
         return ht_fail(err, STORE_ARCHIVE_NAME, import->path, entry->name);
     for (size_t i = 0; i < index; i++)
-        if (strcmp(import->entry[i].name, entry->name) == 0)
+        if (import->entry[i].name &&
+            strcmp(import->entry[i].name, entry->name) == 0)
             return ht_fail(err, STORE_ARCHIVE_TWICE, import->path);
     return HT_OK;
 }
