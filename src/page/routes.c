@@ -5,25 +5,54 @@
 
 #include <string.h>
 
-EMBED(page_html, "page/web/page.html");
-EMBED(page_css, "page/web/page.css");
-EMBED(page_js, "page/web/page.js");
+/* The page's files: name, address, kind. */
+#define ASSETS(X)                                                              \
+    X(page_html, "/", "page.html", HTML)                                       \
+    X(page_css, "/page.css", "page.css", CSS)                                  \
+    X(page_js, "/page.js", "page.js", SCRIPT)                                  \
+    X(again_js, "/again.js", "again.js", SCRIPT)                               \
+    X(api_js, "/api.js", "api.js", SCRIPT)                                     \
+    X(cases_js, "/cases.js", "cases.js", SCRIPT)                               \
+    X(causes_js, "/causes.js", "causes.js", SCRIPT)                            \
+    X(chain_js, "/chain.js", "chain.js", SCRIPT)                               \
+    X(checks_js, "/checks.js", "checks.js", SCRIPT)                            \
+    X(complaint_js, "/complaint.js", "complaint.js", SCRIPT)                   \
+    X(dom_js, "/dom.js", "dom.js", SCRIPT)                                     \
+    X(drive_js, "/drive.js", "drive.js", SCRIPT)                               \
+    X(fields_js, "/fields.js", "fields.js", SCRIPT)                            \
+    X(figures_js, "/figures.js", "figures.js", SCRIPT)                         \
+    X(order_figures_js, "/order_figures.js", "order_figures.js", SCRIPT)       \
+    X(joints_js, "/joints.js", "joints.js", SCRIPT)                            \
+    X(keeper_js, "/keeper.js", "keeper.js", SCRIPT)                            \
+    X(overview_js, "/overview.js", "overview.js", SCRIPT)                      \
+    X(readings_js, "/readings.js", "readings.js", SCRIPT)                      \
+    X(recording_js, "/recording.js", "recording.js", SCRIPT)                   \
+    X(repair_js, "/repair.js", "repair.js", SCRIPT)                            \
+    X(vehicle_js, "/vehicle.js", "vehicle.js", SCRIPT)                         \
+    X(verdicts_js, "/verdicts.js", "verdicts.js", SCRIPT)                      \
+    X(words_js, "/words.js", "words.js", SCRIPT)
 
-enum asset { ASSET_HTML, ASSET_CSS, ASSET_JS };
+#define HTML "text/html; charset=utf-8"
+#define CSS "text/css; charset=utf-8"
+#define SCRIPT "text/javascript; charset=utf-8"
+
+#define EMBED_IT(name, address, file, kind) EMBED(name, "page/web/" file);
+ASSETS(EMBED_IT)
+
+#define NAME_IT(name, address, file, kind) ASSET_##name,
+enum asset { ASSETS(NAME_IT) };
 
 void handle_asset(struct request *request, struct answer *answer)
 {
-    static const char *const types[] = { "text/html; charset=utf-8",
-                                         "text/css; charset=utf-8",
-                                         "text/javascript; charset=utf-8" };
+#define ROW_OF(name, address, file, kind) { kind, name, EMBED_LENGTH(name) },
+    const struct {
+        const char *type, *bytes;
+        size_t length;
+    } assets[] = { ASSETS(ROW_OF) };
     int asset = request->route->with;
-    answer->type = types[asset];
-    answer->fixed = asset == ASSET_HTML  ? page_html
-                    : asset == ASSET_CSS ? page_css
-                                         : page_js;
-    answer->fixed_length = asset == ASSET_HTML  ? EMBED_LENGTH(page_html)
-                           : asset == ASSET_CSS ? EMBED_LENGTH(page_css)
-                                                : EMBED_LENGTH(page_js);
+    answer->type = assets[asset].type;
+    answer->fixed = assets[asset].bytes;
+    answer->fixed_length = assets[asset].length;
 }
 
 void handle_about(struct request *request, struct answer *answer)
@@ -37,11 +66,11 @@ void handle_about(struct request *request, struct answer *answer)
 }
 
 #define CASE "/api/cases/#"
+#define ROUTE_TO(name, address, file, kind)                                    \
+    { "GET", address, NO_BODY, true, ASSET_##name, handle_asset },
 
 const struct route page_routes[] = {
-    { "GET", "/", NO_BODY, true, ASSET_HTML, handle_asset },
-    { "GET", "/page.css", NO_BODY, true, ASSET_CSS, handle_asset },
-    { "GET", "/page.js", NO_BODY, true, ASSET_JS, handle_asset },
+    ASSETS(ROUTE_TO)
     { "GET", "/api/", NO_BODY, false, 0, handle_about },
     { "GET", "/api/cases", NO_BODY, false, 0, handle_list },
     { "POST", "/api/cases", SHEET_BODY, false, 0, handle_add },

@@ -3,7 +3,7 @@ import { chainOf } from "./chain.js";
 import { drawn, h, refill } from "./dom.js";
 import { button, caution, oneOf } from "./fields.js";
 import { driveAt, driveCaution, driveFields, walkRound } from "./drive.js";
-import { family, orderScale, orderStrip } from "./figures.js";
+import { family, orderScale, orderStrip } from "./order_figures.js";
 import { joints } from "./joints.js";
 import { together } from "./recording.js";
 import { afterBlock } from "./repair.js";
@@ -30,7 +30,8 @@ function capsAgain(app) {
   };
   if (!all.length) return h("p", { class: "small" },
     "No caps were read before. Then there is nothing to compare them with.");
-  return [at >= 0 ? h("p", {}, "The readings after the repair are kept.") : null,
+  return [at >= 0
+    ? h("p", {}, "The readings after the repair are kept.") : null,
     button(at < 0 ? "Read the caps again" : "Look at them", go,
       at < 0 ? "main" : "plain")];
 }

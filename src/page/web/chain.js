@@ -53,7 +53,8 @@ export function turns({ members, joints, yokes }) {
       at = lost ? NaN : at + (kind === "double_cardan" ? 180 : 90);
     }
     const from = ((at % 180) + 180) % 180;
-    const away = (to) => Math.min(Math.abs(from - to), 180 - Math.abs(from - to));
+    const away = (to) => Math.min(Math.abs(from - to),
+      180 - Math.abs(from - to));
     places.push(Number.isNaN(at) ? "any" : away(0) <= 1.5 ? "stands"
       : away(90) <= 1.5 ? "quarter" : "each");
     if (i > 0 && i + 1 < members.length) at += yokes[i - 1] || 0;

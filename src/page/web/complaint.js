@@ -4,11 +4,11 @@ import { get, more, numberField, oneOf, someOf, textField, write }
   from "./fields.js";
 import { listed, speedRange } from "./words.js";
 
-const felt = [["seat", "I feel it in the seat"],
-  ["floor", "I feel it in the floor"],
-  ["steering_wheel", "I feel it in the steering wheel"],
+const felt = [["seat", "It is felt in the seat"],
+  ["floor", "It is felt in the floor"],
+  ["steering_wheel", "It is felt in the steering wheel"],
   ["whole", "The whole vehicle shakes"],
-  ["heard", "I hear it more than I feel it"]];
+  ["heard", "It is heard more than felt"]];
 
 const said = [
   ["throttle", "More throttle at that speed", [
@@ -46,7 +46,8 @@ function speedEnds(app) {
     write(app, ["complaint", "speed_km_h"])(known);
   };
   const end = (i, label) => numberField({ label, kind: "speed", low: 1,
-    high: 350, id: `felt-${i}`, get: () => ends[i], set: put(i), narrow: true });
+    high: 350, id: `felt-${i}`, get: () => ends[i], set: put(i),
+    narrow: true });
   return h("fieldset", { class: "statements" },
     h("legend", {}, "It shakes at this speed"),
     h("div", { class: "pair" }, end(0, "from"), end(1, "to")));
@@ -96,7 +97,8 @@ export const complaint = {
       h("div", { class: "columns" },
         h("div", {},
           textField({ label: "One line about the case", id: "title",
-            ...of(["title"]), hint: "Delivery van hums since the clutch" }),
+            ...of(["title"]),
+            hint: "such as: van hums since the clutch" }),
           speedEnds(app),
           someOf({ label: "Where it shows", options: felt,
             ...of(["complaint", "felt"]) }),
@@ -104,7 +106,9 @@ export const complaint = {
             unknown: "Not asked yet", ...of(["complaint", "began_after"]) })),
         h("div", {},
           said.map(([key, label, options]) => oneOf({ label, options,
-            unknown: "Not tried", ...of(["complaint", key]) })),
+            unknown: "not tried", across: true, ...of(["complaint", key]) })),
+          h("p", { class: "hint" }, "Coasting out of gear is unlawful in " +
+            "places, and never done with a heavy vehicle."),
           textField({ label: "In the customer's words", rows: 3, most: 600,
             ...of(["complaint", "note"]) }),
           measured(app),

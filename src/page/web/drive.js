@@ -36,7 +36,8 @@ function change(app, after, path, value) {
     if (at < 0) {
       if (value === undefined) return;
       sheet.drive ||= [];
-      sheet.drive.push(after ? { when: "after", name: "after the repair" } : {});
+      sheet.drive.push(after ? { when: "after", name: "after the repair" }
+        : {});
       at = sheet.drive.length - 1;
     }
     if (sheet.drive.length > 1) for (const drive of sheet.drive)
@@ -205,12 +206,13 @@ export const driveFields = (app, after) => [
   fileField(app, after, { label: "Recording of the drive",
     path: ["recording"], about: "the recording",
     accept: "audio/*,.wav,.flac,.ogg,.mp3,.aiff,.caf,.csv,.txt,.tsv",
-    hint: "A sound file, or the accelerometer table of a phone. Up to 2 GB." }),
-  oneOf({ label: "Its numbers are", unknown: "Not said",
+    hint: "A sound file, or a phone's accelerometer table. Up to 2 GB." }),
+  oneOf({ label: "Its numbers are", unknown: "not said", across: true,
     options: [["m/s2", "m/s²"], ["g", "g"],
-      ["full scale", "sound, or a sensor without a scale"]],
+      ["full scale", "sound, no scale"]],
     ...of(app, after, "unit") }),
-  oneOf({ label: "The sensor sat", unknown: "Not said", options: places,
+  oneOf({ label: "The sensor sat", unknown: "not said", options: places,
+    across: true,
     ...of(app, after, "sensor", "place") }),
   speedFields(app, after),
   numberField({ label: "Gear that was used", low: 1, high: 16, whole: true,
@@ -235,8 +237,8 @@ export function walkRound(app) {
     const yes = said.walk_round === "done" && said.clips_refitted === "yes";
     refill(end, no ? h("p", { class: "note strong" },
       "Do not drive. Repair first.")
-      : yes ? h("p", {}, "Confirmed.")
-      : h("p", { class: "small" }, "Not confirmed yet. It is shown as that."));
+      : yes ? h("p", { class: "note" }, "Confirmed.")
+      : h("p", { class: "note" }, "Not confirmed yet. It is shown as that."));
   };
   drawEnd();
   return h("section", {}, h("h2", {}, "Walk round the vehicle"),

@@ -75,7 +75,8 @@ export function numberField(options) {
     }
     const value = units.in(kind, typed(field.value));
     if (!Number.isFinite(value) || (whole && !Number.isInteger(value)))
-      mind(whole ? "A whole number is wanted here." : "A number is wanted here.");
+      mind(whole ? "A whole number is wanted here."
+        : "A number is wanted here.");
     else if (value < low || value > high)
       mind(`Wanted: ${shown(kind, low)} to ${shown(kind, high)}${NB}` +
         units.name(kind));
@@ -112,11 +113,12 @@ export function textField(options) {
 
 /* Statements of which one holds; the first says that nothing is known. */
 export function oneOf({ label, options, unknown, get: read, set: put, hint,
-  pictures }) {
+  pictures, across }) {
   const name = newId("one");
   const now = read();
   const all = unknown ? [[undefined, unknown], ...options] : options;
-  return h("fieldset", { class: "statements" + (pictures ? " pictures" : "") },
+  return h("fieldset", { class: "statements" + (pictures ? " pictures"
+    : across === "few" ? " across few" : across ? " across" : "") },
     h("legend", {}, label),
     hint ? h("p", { class: "hint" }, hint) : null,
     all.map(([value, words, picture]) => {

@@ -2,13 +2,13 @@
 import { api } from "./api.js";
 import { chainOf, kinds, lineOf, placeTitles, rollOf, turns, usualNames }
   from "./chain.js";
-import { drawn, h, newId, refill, say } from "./dom.js";
+import { drawn, h, newId, refill } from "./dom.js";
 import { button, caution, choose, get, more, numberField, oneOf, textField,
   tick, write } from "./fields.js";
 import { sideView, signPicture } from "./figures.js";
 import { Readings } from "./readings.js";
 import { jointVerdict, verdicts } from "./verdicts.js";
-import { degrees, fixed, NB, typed } from "./words.js";
+import { degrees, typed, units } from "./words.js";
 
 const stood = [["wheels_on_ground", "Wheels on the ground, level"],
   ["axle_on_stands_at_ride_height",
@@ -104,10 +104,7 @@ function capRow(app, readings, i, name, step, told) {
           row.texts = row.texts.slice(0, 1);
           draw();
           changed(0);
-        }, "quiet")),
-      count === 1 && !row.flip ? h("p", { class: "hint" },
-        "Three readings halve the scatter. Turning the gauge round takes " +
-        "out its zero.") : null);
+        }, "quiet")));
     missing.textContent = readings.wants(i);
   };
   draw();
@@ -152,7 +149,7 @@ function chainFields(app, set, readings) {
     readings.resize(n + 1);
     app.redraw();
   };
-  return [oneOf({ label: "How many joints, gearbox to axle?",
+  return [oneOf({ label: "How many joints, gearbox to axle?", across: "few",
     get: () => chain.told || count !== 2 ? count : undefined,
     options: [1, 2, 3, 4].map((n) => [n, String(n)]),
     set: recount }),
@@ -185,23 +182,25 @@ function chainFields(app, set, readings) {
 
 /* ---- how it was read ---------------------------------------------------- */
 
+const ofSet = (app, set) => (...rest) => {
+  const path = ["angles", set, ...rest];
+  return { get: () => get(app.keeper.sheet, path), set: write(app, path) };
+};
+
+const stoodField = (app, set) => choose({ label: "How the vehicle stood",
+  options: stood, unknown: "not said: then no verdict",
+  ...ofSet(app, set)("suspension") });
+
 function howRead(app, set, readings) {
-  const path = (...rest) => ["angles", set, ...rest];
-  const of = (...rest) => ({ get: () => get(app.keeper.sheet, path(...rest)),
-    set: (value) => app.keeper.edit((sheet) => {
-      sheet.angles ||= [];
-      sheet.angles[set] ||= {};
-      write({ keeper: { edit: (fn) => fn(sheet) } }, path(...rest))(value);
-    }) });
+  const of = ofSet(app, set);
   const straight = () => {
-    const all = get(app.keeper.sheet, path("headings_deg"));
+    const all = of("headings_deg").get();
     return readings.straight || (!!all && all.every((v) => v === 0));
   };
-  return [oneOf({ label: "How the vehicle stood", options: stood,
-    unknown: "Not said: then no verdict", ...of("suspension") }),
-  h("div", { class: "pair" },
+  return [h("div", { class: "pair" },
     numberField({ label: "Gauge ±", kind: "°", low: 0.001, high: 5,
-      narrow: true, hint: "0.2 when not said", ...of("gauge", "accuracy_deg") }),
+      narrow: true, hint: "0.2 when not said",
+      ...of("gauge", "accuracy_deg") }),
     numberField({ label: "its step", kind: "°", low: 0.001, high: 5,
       narrow: true, hint: "0.1 when not said", ...of("gauge", "step_deg") })),
   tick({ label: "Each yoke was set with the gauge crosswise at 0° ± 1°",
@@ -339,30 +338,38 @@ export const joints = {
       refill(rows, ["stands", "quarter", "each", "any"].map((place) => {
         const here = places.map((p, i) => [p, i]).filter(([p]) => p === place);
         return here.length ? h("section", { class: "turn" },
-          h("h2", {}, titles[place]), here.map(([, i]) => capRow(app,
+          h("h2", { "data-place": place },
+            titles[place]), here.map(([, i]) => capRow(app,
             readings, i, chain.members[i], step, told))) : null;
       }));
     };
     drawRows(0);
     if (app.keeper.sheet.vehicle) api.parts(app.keeper.id, "speed_km_h=100")
       .then((parts) => {
-        const roll = rollOf(parts), title = rows.querySelectorAll("h2")[1];
-        if (roll && title && places.includes("quarter"))
+        const roll = rollOf(parts);
+        const title = rows.querySelector("[data-place=quarter]");
+        if (roll && title)
           title.textContent = placeTitles(roll).quarter;
       }).catch(() => {});
-    const letterPaper = api.link(app.keeper.id, "/measuring.pdf?paper=a4");
     const node = h("div", { class: "page" },
       h("h1", {}, "Read the slopes on the caps"),
       h("p", { class: "lead" }, "The caps come in the order of the quarter " +
-        "turns. A reading serves both its joints."),
+        "turns. A reading serves both its joints. Three readings are worth " +
+        "more than one; turning the gauge round takes out its zero."),
       caution("before going under it", cautions), setChooser(app),
       h("div", { class: "columns" },
-        h("div", {}, chainFields(app, set, readings),
-          howRead(app, set, readings), limitFields(app)),
-        h("div", {}, h("h2", {}, "Side view"), view, verdictPlace,
-          h("p", {}, h("a", { class: "button plain", href: letterPaper,
+        h("div", {}, chainFields(app, set, readings)),
+        h("div", {}, stoodField(app, set),
+          h("p", { class: "print" }, h("a", { class: "button plain",
+            href: api.link(app.keeper.id, "/measuring.pdf?paper=" +
+              (units.now === "us" ? "letter" : "a4")),
             target: "_blank", rel: "noopener" }, "Measuring sheet to print")))),
-      h("div", { class: "columns caps" }, rows));
+      view,
+      h("div", { class: "columns" },
+        h("div", {}, rows, h("section", {}, h("h2", {}, "Gauge and limits"),
+          howRead(app, set, readings), limitFields(app))),
+        h("section", { class: "stays" }, h("h2", {}, "What the angles say"),
+          verdictPlace)));
     work();
     return { node, saved: () => {
       if (readings.complete()) work();

@@ -34,7 +34,8 @@ export function normal(sheet) {
     if (set.slopes_deg) set.slopes_deg = set.slopes_deg.map(
       (slope) => typeof slope === "number" ? [slope] : slope);
   for (const drive of made.drive || []) {
-    if (typeof drive.sensor === "string") drive.sensor = { place: drive.sensor };
+    if (typeof drive.sensor === "string")
+      drive.sensor = { place: drive.sensor };
     if (typeof drive.speed === "string") drive.speed = { file: drive.speed };
     if (drive.channels) drive.channels = list(drive.channels);
   }

@@ -40,7 +40,9 @@ const app = {
       if (!app.keeper || app.keeper.id !== id) return;
       app.known[kind] = result;
       drawRail();
-    }, () => { if (app.asked[kind]?.promise === promise) delete app.asked[kind]; });
+    }, () => {
+      if (app.asked[kind]?.promise === promise) delete app.asked[kind];
+    });
     return promise;
   },
 
@@ -79,22 +81,28 @@ function savedWords() {
 
 function drawBar() {
   const k = app.keeper;
-  const busy = at("bar").contains(document.activeElement)
-    ? document.activeElement.id : "";
+  const active = document.activeElement;
+  const busy = at("bar").contains(active) || at("low-undo")?.contains(active)
+    ? active.id : "";
   refill(at("bar"),
     h("a", { class: "home", href: "#/" }, mark(),
       h("span", { class: k ? "away" : "" }, k ? "All cases" : "Halfturn")),
     k ? h("a", { class: "case-title", href: app.path("overview") },
       k.sheet.title || "Case without a title") : null,
     h("span", { class: "saved", id: "saved" }, savedWords()),
-    k ? h("div", { class: "steps-back" },
-      h("button", { type: "button", class: "quiet", id: "undo",
-        disabled: !(k.entry.can_undo || k.dirty),
-        onclick: () => stepBack("undo") }, "Undo"),
-      h("button", { type: "button", class: "quiet", id: "redo",
-        disabled: !k.entry.can_redo || k.dirty,
-        onclick: () => stepBack("redo") }, "Redo")) : null);
+    k ? h("div", { class: "steps-back" }, undoRedo("bar")) : null);
+  const low = at("low-undo");
+  if (low && k) refill(low, undoRedo("low"));
   if (busy) at(busy)?.focus();
+}
+
+function undoRedo(where) {
+  const k = app.keeper;
+  const one = (which, words, can) => h("button", { type: "button",
+    class: "quiet", id: `${where}-${which}`, disabled: !can,
+    onclick: () => stepBack(which) }, words);
+  return [one("undo", "Undo", k.entry.can_undo || k.dirty),
+    one("redo", "Redo", k.entry.can_redo && !k.dirty)];
 }
 
 async function stepBack(which) {
@@ -126,8 +134,9 @@ function whereNow() {
   const here = steps.indexOf(app.step);
   if (here < 0) return null;
   return h("div", { class: "where" },
-    h("a", { href: app.path("overview") },
+    h("div", { class: "where-row" }, h("a", { href: app.path("overview") },
       h("b", {}, `${here + 1} of ${steps.length}`), ` ${app.step.doing}`),
+    h("div", { class: "low-undo", id: "low-undo" }, undoRedo("low"))),
     h("div", { class: "segments", "aria-hidden": "true" },
       steps.map((step, i) => h("i", {
         class: i === here ? "now" : step.line(app) ? "has" : "",
@@ -271,7 +280,10 @@ function show(fresh) {
   document.title = h1 ? `${h1.textContent} - Halfturn` : "Halfturn";
   if (fresh) {
     scrollTo(0, 0);
-    if (h1 && app.moved) { h1.tabIndex = -1; h1.focus({ preventScroll: true }); }
+    if (h1 && app.moved) {
+      h1.tabIndex = -1;
+      h1.focus({ preventScroll: true });
+    }
     app.moved = true;
   } else {
     scrollTo(0, y);

@@ -42,7 +42,8 @@ export class Readings {
 
   resize(count) {
     localStorage.removeItem(this.key);
-    this.rows = Array.from({ length: count }, (_, i) => this.rows[i] || blank());
+    this.rows = Array.from({ length: count }, (_, i) =>
+      this.rows[i] || blank());
   }
 
   numbers(row) {

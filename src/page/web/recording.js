@@ -1,7 +1,8 @@
 /* Step 5: what the recording says. */
 import { drawn, h, newId, refill } from "./dom.js";
 import { driveAt, placeWords } from "./drive.js";
-import { curve, family, orderMap, orderScale, orderStrip } from "./figures.js";
+import { curve, family, orderMap, orderScale, orderStrip }
+  from "./order_figures.js";
 import { fixed, level, NB, orderName, short, units, upper } from "./words.js";
 
 const stateWords = { seen: "seen", not_seen: "not seen",
@@ -41,7 +42,8 @@ function follows(order) {
       fixed(order.exponent_u, 1);
     lines.push([order.exponent > 1.2 ? "Grows fast with speed"
       : order.exponent > 0.4 ? "Grows with speed"
-      : order.exponent < -0.4 ? "Falls with speed" : "Hardly changes with speed",
+      : order.exponent < -0.4 ? "Falls with speed"
+      : "Hardly changes with speed",
     `: level goes as speed to the power ${e}.`]);
   }
   if (Number.isFinite(order.pull_db)) {
@@ -143,7 +145,8 @@ function drawResult(app, result) {
     "healthy vehicle.") : null,
   h("div", { class: "columns" },
     h("section", {}, h("h2", {}, "Order map"), h("p", { class: "small" },
-      "A part that shakes draws an upright ridge. Hatched: could not be seen."),
+      "A part that shakes draws an upright ridge. " +
+      "Outline: not seen. Dotted: could not be seen."),
     map),
     h("section", {}, curveTitle, h("p", { class: "small" }, gear,
       "Band: 95 % range.", scaled

@@ -85,8 +85,8 @@ function shimResult(app, result) {
       line.as_it_stands[0] ? h("p", {}, "As it stands: ", h("b", {},
         `${inHundred(line.as_it_stands[0].probability_all)} in${NB}100`),
       " that every limit is kept.") : null,
-      line.plans.length ? h("ol", { class: "plans" }, line.plans.map((plan, i) =>
-        planBlock(app, plan, i, line.as_it_stands[0]?.slopes || [], members)))
+      line.plans.length ? h("ol", { class: "plans" },
+        line.plans.map((plan, i) => planBlock(app, plan, i, line.as_it_stands[0]?.slopes || [], members)))
         : h("p", {}, "Nothing on the shelf makes this better. Other sizes, " +
           "or another repair."),
       h("p", { class: "small" }, `Combinations of the shelf that were tried: ${
@@ -136,9 +136,10 @@ const soundTick = (app, word, label) => tick({ label,
   }) });
 
 const shelfPlaces = [["axle", "wedge", "Wedges under the axle", "steps_deg",
-  "°, as 1 1.5 2"], ["centre_support", "plate", "Plates at the centre support",
-  "steps_mm", "mm, as 3 5 6"], ["gearbox_mount", "plate",
-  "Plates at the gearbox mount", "steps_mm", "mm, as 3 5 6"]];
+  "in degrees, such as 1 1.5 2"], ["centre_support", "plate",
+  "Plates at the centre support",
+  "steps_mm", "in mm, such as 3 5 6"], ["gearbox_mount", "plate",
+  "Plates at the gearbox mount", "steps_mm", "in mm, such as 3 5 6"]];
 
 function shelf(app) {
   return shelfPlaces.map(([at, kind, label, key, hint]) => textField({ label,
@@ -205,12 +206,13 @@ export const repair = {
           soundTick(app, "bushes", "Bushes looked at and sound"),
           soundTick(app, "mounts", "Mounts looked at and sound"),
           heightFields(app),
-          oneOf({ label: "The driven axle is hung", unknown: "Not said",
+          oneOf({ label: "The driven axle is hung", unknown: "not said",
+            across: true,
             options: [["rigid", "rigid"], ["independent", "independent"]],
             ...axle("kind") }),
-          oneOf({ label: "It is steered", unknown: "Not said",
+          oneOf({ label: "It is steered", unknown: "not said", across: true,
             options: [["yes", "yes"], ["no", "no"]], ...axle("steered") }),
-          h("h2", {}, "What is on the shelf"), shelf(app)),
+          h("h2", { class: "later" }, "What is on the shelf"), shelf(app)),
         h("section", {}, h("h2", {}, "Shims and plates"), shims,
           h("p", { class: "note" }, CAUTION_NOT_SAFE))));
     return { node, saved: work };

@@ -6,7 +6,7 @@ import { choose, get, more, numberField, oneOf, textField, write }
 import { fixed, NB, orderName, short, typed, units } from "./words.js";
 
 const classes = [["car", "Car"], ["van", "Van"],
-  ["light_truck", "Light truck or pick-up"], ["heavy_truck", "Heavy truck"],
+  ["light_truck", "Light truck"], ["heavy_truck", "Heavy truck"],
   ["bus", "Bus"]];
 const driven = [["rear", "Rear wheels"], ["front", "Front wheels"],
   ["all", "All wheels"]];
@@ -43,7 +43,7 @@ function gears(app) {
         ? "Wanted: up to 16 numbers from 0.2 to 25, a space between them." : "";
     },
     set: (text) => write(app, path)(text ? split(text) : undefined),
-    hint: "4.9 2.6 1.55 1.0 0.78. Then the engine's orders can be told." });
+    hint: "such as 4.9 2.6 1.55 1 0.78; then the engine can be told" });
 }
 
 function accessories(app) {
@@ -58,7 +58,7 @@ function accessories(app) {
       ? "" : "Wanted: a name and its turns, as alternator 2.6; fan 1.1",
     set: (text) => write(app, path)(text ? Object.fromEntries(read(text)
       .map((found) => [found[1].trim(), typed(found[2])])) : undefined),
-    hint: "alternator 2.6; fan 1.1" });
+    hint: "such as alternator 2.6; fan 1.1" });
 }
 
 /* ---- what turns how fast ------------------------------------------------ */
@@ -82,7 +82,8 @@ function partsTable(result, at) {
 function partsNow(app) {
   const felt = app.keeper.sheet.complaint?.speed_km_h || [];
   let speed = felt.at(-1) || units.in("speed", units.now === "us" ? 60 : 100);
-  let gear = "";
+  const driven = (app.keeper.sheet.drive || []).find((d) => d.gear)?.gear;
+  let gear = driven ? String(driven) : "";
   let turn = 0;
   const place = h("div", { "aria-live": "polite" });
   const work = async () => {
@@ -108,7 +109,7 @@ function partsNow(app) {
         set: (value) => { speed = value; work(); } }),
       ratios.length ? choose({ label: "in gear", unknown: "any",
         options: ratios.map((_, i) => [String(i + 1), String(i + 1)]),
-        get: () => undefined,
+        get: () => gear || undefined,
         set: (value) => { gear = value || ""; work(); } }) : null),
     place);
   work();
@@ -133,7 +134,8 @@ export const vehicle = {
     const of = (...path) => ({ get: () => get(sheet(), ["vehicle", ...path]),
       set: write(app, ["vehicle", ...path]) });
     const yesNo = (...path) => oneOf({ label: "The driven axle is steered",
-      unknown: "Not said", options: [["yes", "yes"], ["no", "no"]],
+      unknown: "not said", across: true,
+      options: [["yes", "yes"], ["no", "no"]],
       ...of(...path) });
     const turning = partsNow(app);
     const node = h("div", { class: "page" },
@@ -141,17 +143,20 @@ export const vehicle = {
       h("p", { class: "lead" }, "Tyre and axle are enough for wheel and " +
         "shaft. Gears and cylinders add the engine."),
       h("div", { class: "columns" }, h("div", {},
-        oneOf({ label: "Units", get: () => units.now,
+        oneOf({ label: "Units", across: true, get: () => units.now,
           set: (which) => { units.set(which); app.redraw(); },
           options: [["metric", "km/h, mm, N m"], ["us", "mph, in, lb ft"]] }),
-        oneOf({ label: "Kind", options: classes, unknown: "Not said",
+        oneOf({ label: "Kind", options: classes, unknown: "not said",
+          across: true,
           ...of("class") }),
-        oneOf({ label: "Driven", options: driven, unknown: "Not said",
+        oneOf({ label: "Driven", options: driven, unknown: "not said",
+          across: true,
           ...of("drive") }),
         textField({ label: "Tyre size of the driven wheels", id: "tyre",
-          ...of("tyre"), hint: "As on the sidewall: 235/65R16" }),
+          ...of("tyre"), hint: "as on the sidewall, such as 235/65R16" }),
         axle(app),
-        oneOf({ label: "Gearbox", options: boxes, unknown: "Not said",
+        oneOf({ label: "Gearbox", options: boxes, unknown: "not said",
+          across: true,
           ...of("gearbox") }),
         gears(app),
         h("div", { class: "pair" },
@@ -186,7 +191,8 @@ export const vehicle = {
               ...of("transfer", "in") })),
           numberField({ label: "Hub reduction", low: 0.5, high: 12,
             ...of("hub_ratio") }),
-          oneOf({ label: "The driven axle is hung", unknown: "Not said",
+          oneOf({ label: "The driven axle is hung", unknown: "not said",
+            across: true,
             options: [["rigid", "rigid"], ["independent", "independent"]],
             ...of("axle", "kind") }),
           yesNo("axle", "steered"),

@@ -54,7 +54,8 @@ function jointBlock(result, joint, number, full) {
   const out = found.word === "over" || found.word === "under";
   const name = joint.between.replace(" / ", " to ");
   const allowed = Number.isFinite(most) && found.sets === 1
-    ? ` Allowed: ${Number.isFinite(least) ? `${degrees(least, 1)} to ` : "up to "}` +
+    ? ` Allowed: ${Number.isFinite(least) ? `${degrees(least, 1)} to `
+      : "up to "}` +
       `${degrees(most, 1)}.` : "";
   return h("div", { class: "verdict" },
     h("p", {}, h("b", {}, `Joint ${number}`), `, ${name}: `,
@@ -71,7 +72,8 @@ function jointBlock(result, joint, number, full) {
 }
 
 function others(result) {
-  const all = (result.verdicts || []).filter((v) => !/^joint \d+$/.test(v.what));
+  const all = (result.verdicts || []).filter((v) =>
+    !/^joint \d+$/.test(v.what));
   const groups = new Map();
   for (const v of all) groups.set(v.what, [...(groups.get(v.what) || []), v]);
   return [...groups].map(([what, list]) => {
