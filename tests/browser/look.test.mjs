@@ -99,21 +99,22 @@ test("markup in any text field shows as text", async () => {
     const fields = page.locator("main input[type=text]:not([inputmode])," +
       "main textarea");
     for (let i = 0; i < await fields.count(); i++, filled++)
-      await fields.nth(i).fill(evil);
+      await fields.nth(i).fill(evil + filled);
     await page.waitForTimeout(700);
     await settled(page);
+    assert.equal(await page.locator(".notice").count(), 0, step);
   }
   assert.ok(filled >= 12, `${filled} fields`);
   const { sheet } = await api(page, "GET", `/api/cases/${id}`);
-  assert.equal(sheet.title, evil);
-  assert.equal(sheet.driveline[0].members[0], evil);
+  assert.ok(sheet.title.startsWith(evil));
+  assert.ok(sheet.driveline[0].members[0].startsWith(evil));
   await page.reload();
   for (const step of steps) {
     await go(page, id, step);
     assert.equal(await page.evaluate(() => globalThis.hit), undefined, step);
     assert.equal(await page.locator("body script, main img").count(), 0, step);
   }
-  assert.equal(await page.locator(".case-title").innerText(), evil);
+  assert.ok((await page.locator(".case-title").innerText()).startsWith(evil));
   await page.evaluate(() => { location.hash = "#/"; });
   await page.locator(".case-list b", { hasText: "<script>" }).first().waitFor();
   assert.deepEqual(page.trouble, []);
@@ -125,14 +126,16 @@ test("the whole page is at most 300 kB and asks nobody else", async () => {
   const page = await context.newPage();
   let bytes = 0;
   const foreign = [];
-  page.on("response", async (response) => {
+  const bodies = [];
+  page.on("response", (response) => {
     if (!response.url().startsWith(server.origin)) foreign.push(response.url());
-    else if (!response.url().includes("/api/"))
-      bytes += (await response.body().catch(() => "")).length;
+    else if (!response.url().includes("/api/") && response.ok())
+      bodies.push(response.body());
   });
   await page.goto(server.url);
   await h1(page, "What shakes?");
   await page.waitForLoadState("networkidle");
+  for (const body of await Promise.all(bodies)) bytes += body.length;
   assert.ok(bytes > 50000 && bytes <= 300000, `${bytes} bytes`);
   assert.deepEqual(foreign, []);
   await context.close();

@@ -2,7 +2,7 @@
  * off, in two windows, over a reload. */
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { api, browse, go, h1, noise, open, saved, serve, settled }
+import { api, browse, go, h1, hours, open, saved, serve, settled }
   from "./given.mjs";
 
 let server, browser;
@@ -48,11 +48,9 @@ test("a newcomer reaches the sample's answer in three clicks, and its report",
     await report.waitForLoadState();
     assert.match(await report.locator("h1").innerText(),
       /joint angles do not cancel/i);
-    const [paper] = await Promise.all([page.context().waitForEvent("page"),
-      page.getByRole("link", { name: "Measuring sheet" }).click()]);
-    const answer = await page.request.get(paper.url() === "about:blank"
-      ? `${server.origin}/api/cases/${await caseId(page)}/measuring.pdf` +
-        `?paper=a4&token=${server.token}` : paper.url());
+    const paper = await page.getByRole("link", { name: "Measuring sheet" })
+      .getAttribute("href");
+    const answer = await page.request.get(server.origin + paper);
     assert.equal((await answer.body()).subarray(0, 5).toString(), "%PDF-");
     assert.deepEqual(page.trouble, []);
     await page.context().close();
@@ -91,7 +89,7 @@ test("three joints need at most eight typed fields, then there is a verdict",
     await newCase(page);
     await page.getByRole("link", { name: "Next: Vehicle" }).click();
     await page.getByRole("link", { name: "Next: Joints" }).click();
-    await page.getByLabel("3", { exact: true }).check();
+    await page.locator(".few label", { hasText: "3" }).click();
     await page.getByLabel("How the vehicle stood")
       .selectOption("wheels_on_ground");
     const rows = page.locator(".reading");
@@ -243,24 +241,22 @@ test("work goes on over a reload, can be stopped and begun again", async () => {
   const id = await caseId(page);
   await go(page, id, "drive");
   await page.locator("input[type=file]").first().setInputFiles({
-    name: "long.wav", mimeType: "audio/wav", buffer: noise(900) });
-  await page.getByText("long.wav", { exact: true }).waitFor();
+    name: "long.flac", mimeType: "audio/flac", buffer: hours(2) });
+  await page.getByRole("button", { name: "Take another file" }).waitFor();
   await page.getByText("One speed was held").click();
   await page.getByLabel("Speed that was held").fill("90");
   await saved(page);
-  const begin = () => page.evaluate((to) => { location.hash = to; },
+  await page.evaluate((to) => { location.hash = to; },
     `#/case/${id}/recording`);
-  await begin();
   await page.locator(".working progress").waitFor();
   await page.reload();
   await page.locator(".working progress").waitFor();
   await page.getByRole("button", { name: "Stop" }).click();
   await page.getByText("The work was stopped.").waitFor();
   await page.getByRole("button", { name: "Work it out again" }).click();
-  await page.getByText("The work was stopped.").waitFor({ state: "detached" });
+  await page.locator(".working progress").waitFor();
   await settled(page);
-  assert.match(await page.locator("main h1").innerText(),
-    /order|drive|speed|shake/);
+  assert.equal(await page.getByText("The work was stopped.").count(), 0);
   assert.deepEqual(page.trouble, []);
   await page.context().close();
 });

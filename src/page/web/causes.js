@@ -267,7 +267,7 @@ export const causes = {
       const drawn = drawResult(app, result);
       queueMicrotask(() => { if (had) document.getElementById(had)?.focus(); });
       return drawn;
-    });
+    }, "Likely causes");
     const busy = work();
     return { node: place, saved: () => {
       if (!said || said.revision !== undefined) work();

@@ -93,7 +93,8 @@ export class Keeper {
     while (this.saving) await this.saving.catch(() => {});
     while (this.dirty && !this.trouble) {
       this.saving = this.save();
-      await this.saving.finally(() => { this.saving = null; });
+      const what = await this.saving.finally(() => { this.saving = null; });
+      this.told(what);
     }
     return !this.trouble;
   }
@@ -109,15 +110,14 @@ export class Keeper {
       this.revision = entry.revision;
       this.text = text;
       this.saved_ms = Date.now();
-      this.told("saved");
+      return "saved";
     } catch (error) {
       this.trouble = error;
       if (error.id === "silence") {
-        this.told("lost");
         this.timer = setTimeout(() => this.again(), AGAIN_MS);
-      } else {
-        this.told(error.id === "revision" ? "moved" : "refused");
+        return "lost";
       }
+      return error.id === "revision" ? "moved" : "refused";
     }
   }
 

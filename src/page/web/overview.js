@@ -54,7 +54,9 @@ export const overview = {
           field("Fleet number or name", ["identity", "unit"]),
           field("Measured by", ["identity", "measured_by"]),
           field("Day, year first", ["identity", "date"],
-            { hint: "such as 2026-11-20" }),
+            { hint: "such as 2026-11-20", check: (text) =>
+              /^\d{4}-\d\d-\d\d$/.test(text) ? ""
+                : "Wanted: year, month, day, such as 2026-11-20." }),
           oneOf({ label: "Units on this screen", across: true,
             get: () => units.now,
             set: (which) => { units.set(which); app.redraw(); },

@@ -197,7 +197,7 @@ const stageWords = {
 };
 
 /* Fills `place` with draw(result); until then tells how far it is. */
-app.working = async function (kind, place, draw) {
+app.working = async function (kind, place, draw, title) {
   const stop = new AbortController();
   const turn = (place.turn = (place.turn || 0) + 1);
   const bar = h("progress", { max: 1, "aria-label": "How far it is" });
@@ -218,9 +218,11 @@ app.working = async function (kind, place, draw) {
     if (turn === place.turn) refill(place, draw(result));
   } catch (error) {
     if (turn === place.turn && error.name !== "AbortError")
-      refill(place, h("div", { class: "note" },
+      refill(place, title ? h("h1", { tabindex: "-1" }, title) : null,
+        h("div", { class: "note" },
         h("p", { role: "alert" }, error.message),
-        button("Work it out again", () => app.working(kind, place, draw))));
+        button("Work it out again", () =>
+          app.working(kind, place, draw, title))));
   } finally {
     clearTimeout(slow);
     stop.abort();

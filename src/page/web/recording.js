@@ -184,7 +184,8 @@ export const recording = {
   show(app) {
     const place = h("div", { class: "page" },
       h("h1", {}, "What the recording says"));
-    app.working("orders", place, (result) => drawResult(app, result));
+    app.working("orders", place, (result) => drawResult(app, result),
+      "What the recording says");
     return { node: place };
   },
 };

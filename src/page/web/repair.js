@@ -86,7 +86,8 @@ function shimResult(app, result) {
         `${inHundred(line.as_it_stands[0].probability_all)} in${NB}100`),
       " that every limit is kept.") : null,
       line.plans.length ? h("ol", { class: "plans" },
-        line.plans.map((plan, i) => planBlock(app, plan, i, line.as_it_stands[0]?.slopes || [], members)))
+        line.plans.map((plan, i) => planBlock(app, plan, i,
+          line.as_it_stands[0]?.slopes || [], members)))
         : h("p", {}, "Nothing on the shelf makes this better. Other sizes, " +
           "or another repair."),
       h("p", { class: "small" }, `Combinations of the shelf that were tried: ${
