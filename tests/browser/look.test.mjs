@@ -107,7 +107,7 @@ test("markup in any text field shows as text", async () => {
   assert.ok(filled >= 12, `${filled} fields`);
   const { sheet } = await api(page, "GET", `/api/cases/${id}`);
   assert.ok(sheet.title.startsWith(evil));
-  assert.ok(sheet.driveline[0].members[0].startsWith(evil));
+  assert.equal(sheet.driveline[0].members[0].slice(0, 32), evil.slice(0, 32));
   await page.reload();
   for (const step of steps) {
     await go(page, id, step);

@@ -252,11 +252,11 @@ test("work goes on over a reload, can be stopped and begun again", async () => {
   await page.reload();
   await page.locator(".working progress").waitFor();
   await page.getByRole("button", { name: "Stop" }).click();
-  await page.getByText("The work was stopped.").waitFor();
+  await page.getByText("was stopped.").waitFor();
   await page.getByRole("button", { name: "Work it out again" }).click();
   await page.locator(".working progress").waitFor();
   await settled(page);
-  assert.equal(await page.getByText("The work was stopped.").count(), 0);
+  assert.equal(await page.getByText("was stopped.").count(), 0);
   assert.deepEqual(page.trouble, []);
   await page.context().close();
 });

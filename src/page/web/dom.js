@@ -49,7 +49,7 @@ export function drawn(draw, classes) {
   const place = h("div", { class: "plate " + (classes || "") });
   let width = 0;
   const again = () => {
-    const now = Math.max(280, Math.floor(place.clientWidth));
+    const now = Math.max(60, Math.floor(place.clientWidth));
     if (place.clientWidth === 0 || now === width) return;
     width = now;
     refill(place, draw(now));

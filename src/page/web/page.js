@@ -200,6 +200,7 @@ const stageWords = {
 app.working = async function (kind, place, draw, title) {
   const stop = new AbortController();
   const turn = (place.turn = (place.turn || 0) + 1);
+  place.setAttribute("aria-busy", "true");
   const bar = h("progress", { max: 1, "aria-label": "How far it is" });
   const stage = h("p", { role: "status" }, "Working it out");
   const box = h("div", { class: "working" }, stage, bar,
@@ -227,6 +228,7 @@ app.working = async function (kind, place, draw, title) {
     clearTimeout(slow);
     stop.abort();
     box.remove();
+    if (turn === place.turn) place.removeAttribute("aria-busy");
   }
 };
 
