@@ -148,10 +148,11 @@ static void join(char *word, size_t size, const struct token *token, size_t at,
 {
     size_t n = 0;
     word[0] = '\0';
-    for (size_t i = 0; i < length && n < size; i++) {
-        char piece[TOKEN_BYTES];
-        answer_as_word(piece, sizeof piece, token[at + i].text);
-        n += (size_t)snprintf(word + n, size - n, "%s%s", i ? "_" : "", piece);
+    for (size_t i = 0; i < length; i++) {
+        if (i && n + 1 < size)
+            word[n++] = '_';
+        answer_as_word(word + n, size - n, token[at + i].text);
+        n += strlen(word + n);
     }
 }
 
