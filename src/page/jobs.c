@@ -175,7 +175,8 @@ static struct job *find(struct line *line, const struct job_of *of)
 {
     for (struct job *job = line->first; job && of->id; job = job->next)
         if (job->of.kind == of->kind && job->of.id == of->id &&
-            job->of.revision == of->revision && !job->stop)
+            job->of.revision == of->revision &&
+            strcmp(job->of.files, of->files) == 0 && !job->stop)
             return job;
     return NULL;
 }

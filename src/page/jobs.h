@@ -1,9 +1,10 @@
 /* jobs.h - what is worked out for the page: two threads, one for drives and one
  * for what needs none, so that an angle never waits for a recording.
  *
- * A job belongs to one revision of one case. Whoever asks for the same while it
- * is under way shares it. A finished job stays only as long as somebody holds
- * it: results are kept in the store, decoded recordings in a keeper.
+ * A job belongs to one revision of one case, and to its files. Whoever asks
+ * for the same while it is under way shares it. A finished job stays only as
+ * long as somebody holds it: results are kept in the store, decoded recordings
+ * in a keeper.
  */
 #ifndef HALFTURN_PAGE_JOBS_H
 #define HALFTURN_PAGE_JOBS_H
@@ -26,6 +27,7 @@ const char *job_word(enum job_kind kind);
 struct job_of {
     enum job_kind kind;
     int64_t id, revision;       /* id 0: a sheet that nothing is kept of */
+    char files[HT_KEY_HEX];     /* the key of its files' names and contents */
 };
 
 struct jobs *jobs_create(struct page *page);  /* NULL: no memory, no thread */

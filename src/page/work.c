@@ -79,7 +79,7 @@ static void keep_result(const struct work_request *request,
     struct page *page = request->page;
     struct ht_store_result_of of = {
         request->of.id, request->of.revision, job_word(request->of.kind),
-        HALFTURN_VERSION, ""
+        HALFTURN_VERSION, request->of.files
     };
     struct ht_error ignored; /* it would be worked out again */
     if (!of.id || request->of.kind == JOB_REPORT)

@@ -24,20 +24,42 @@ static bool find_result(struct ht_store *store, const struct job_of *of,
 {
     struct ht_store_result_of result = { of->id, of->revision,
                                          job_word(of->kind), HALFTURN_VERSION,
-                                         "" };
+                                         of->files };
     struct ht_error err;
     return of->kind != JOB_REPORT &&
            ht_store_get_result(store, &result, text, &err) == HT_OK;
+}
+
+/* A file may be replaced under its name, and the sheet stays as it is. */
+static enum ht_status note_files(struct job_of *of, struct ht_store *store,
+                                 struct ht_error *err)
+{
+    struct ht_store_file *list = NULL;
+    struct ht_text text = { 0 };
+    size_t count = 0;
+    enum ht_status status = ht_store_files(store, of->id, &list, &count, err);
+    for (size_t i = 0; i < count; i++)
+        ht_text_addf(&text, "%s %s\n", list[i].hash, list[i].name);
+    if (status == HT_OK && !ht_text_ok(&text))
+        status = ht_fail(err, PAGE_NO_MEMORY);
+    struct ht_key key = ht_key_of_bytes(ht_text_get(&text), text.length);
+    ht_key_write(of->files, &key);
+    ht_text_free(&text);
+    ht_store_release(list);
+    return status;
 }
 
 void handle_work(struct request *request, struct answer *answer)
 {
     struct ht_store_case found;
     struct ht_text sheet = { 0 };
-    struct job_of of = { (enum job_kind)request->route->with, request->id, 0 };
+    struct job_of of = { .kind = (enum job_kind)request->route->with,
+                         .id = request->id };
     struct ht_store *store = store_take(request->page);
     enum ht_status status =
         ht_store_get(store, request->id, &found, &sheet, &request->err);
+    if (status == HT_OK)
+        status = note_files(&of, store, &request->err);
     of.revision = found.revision;
     bool kept = status == HT_OK && find_result(store, &of, &answer->body);
     store_give(request->page);
@@ -65,7 +87,7 @@ static const char *file_of(const struct ht_sheet *sheet)
 void handle_work_sent(struct request *request, struct answer *answer)
 {
     struct ht_sheet sheet;
-    struct job_of of = { (enum job_kind)request->route->with, 0, 0 };
+    struct job_of of = { .kind = (enum job_kind)request->route->with };
     struct ht_error *err = &request->err;
     enum ht_status status =
         ht_sheet_read_text(&sheet, PAGE_SHEET_NAME, ht_text_get(&request->body),

@@ -7,20 +7,22 @@ import re
 import signal
 import socket
 import subprocess
+import tempfile
 
 FOREVER_S = 60
 
 
 class Server:
     def __init__(self, program, folder, **how):
+        self.complaints = tempfile.TemporaryFile()
         self.process = subprocess.Popen(
             [program, "serve", "--port", "0", "--folder", folder],
-            stdout=subprocess.PIPE, stderr=subprocess.PIPE, **how)
+            stdout=subprocess.PIPE, stderr=self.complaints, **how)
         self.said = b""
         while b"/#" not in self.said:
             line = self.process.stdout.readline()
             if not line:
-                raise SystemExit(f"no server: {self.process.stderr.read()}")
+                raise SystemExit(f"no server: {self.complained()}")
             self.said += line
         found = re.search(rb"http://127\.0\.0\.1:(\d+)/#([0-9a-f]{32})",
                           self.said)
@@ -91,4 +93,8 @@ class Server:
     def end(self, how=signal.SIGTERM):
         self.process.send_signal(how)
         code = self.process.wait(FOREVER_S)
-        return code, self.process.stderr.read()
+        return code, self.complained()
+
+    def complained(self):
+        self.complaints.seek(0)
+        return self.complaints.read()
