@@ -71,7 +71,8 @@ export async function settled(page) {
   await page.waitForFunction(() => {
     const saved = document.getElementById("saved");
     return (!saved || /^(saved|not saved|$)/.test(saved.textContent)) &&
-      !document.querySelector("[aria-busy]") && document.querySelector("main h1");
+      !document.querySelector("[aria-busy]") &&
+      document.querySelector("main h1");
   }, null, { timeout: 60000 });
 }
 

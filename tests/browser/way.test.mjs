@@ -1,8 +1,9 @@
 /* The way through a case: by a newcomer, by keyboard, with files that are
  * off, in two windows, over a reload. */
 import assert from "node:assert/strict";
+import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { api, browse, go, h1, hours, open, saved, serve, settled }
+import { api, browse, go, h1, hours, open, saved, serve, settled, SOURCE }
   from "./given.mjs";
 
 let server, browser;
@@ -234,6 +235,68 @@ test("of two windows on one case neither loses what it typed", async () => {
   assert.deepEqual(one.trouble, []);
   await one.context().close();
 });
+
+test("a plan is put in, read again, driven again; the case goes out and in",
+  async () => {
+    const page = await open(browser, server);
+    await page.getByRole("button", { name: "Try the sample" }).click();
+    await h1(page, "Joint angles do not cancel");
+    const id = await caseId(page);
+    await page.getByRole("link", { name: "Work out the repair" }).click();
+    await page.getByText("Put this right first").waitFor();
+    await page.getByText("Springs looked at and sound").click();
+    await page.getByText("lower by 15\u00a0mm + 20\u00a0mm").waitFor();
+    await page.getByRole("button", { name: "This was put in" }).first()
+      .click();
+    await h1(page, "Prove that it is better");
+    await page.getByRole("button", { name: "Read the caps again" }).click();
+    await h1(page, "Read the slopes on the caps");
+    /* what the plan says is to be expected */
+    const given = { A: "3.0", B: "3.5", C: "5.5", D: "3.4" };
+    const rows = page.locator(".reading");
+    for (let i = 0; i < 4; i++) {
+      const cap = await rows.nth(i).locator(":scope > legend > b").innerText();
+      await rows.nth(i).getByText("rear lower").click();
+      await rows.nth(i).locator("input.big").fill(given[cap]);
+    }
+    await saved(page);
+    await go(page, id, "again");
+    await page.getByText("the readings are as predicted").waitFor();
+    for (const [i, name] of ["drive.flac", "speed.csv"].entries()) {
+      if (i) await page.getByText("A speed log was written").click();
+      await page.locator("input[type=file]").nth(i).setInputFiles(
+        join(SOURCE, "samples/van", name));
+      await page.locator(".file b", { hasText: `2-${name}` }).waitFor();
+    }
+    await saved(page);
+    const sheet = await sheetOf(page);
+    assert.deepEqual(sheet.drive.map((d) => [d.recording, d.speed, d.gear]),
+      [["drive.flac", "speed.csv", 5], ["2-drive.flac", "2-speed.csv", 5]]);
+    assert.deepEqual(sheet.fitted, [{ at: "centre_support", support: 1,
+      lift_mm: -35 }]);
+    await go(page, id, "overview");
+    await go(page, id, "again");
+    await page.getByText("the drive after the repair", { exact: true })
+      .click();
+    await page.locator(".order-pair").nth(1).waitFor();
+    assert.match(await page.locator(".order-pair").nth(1).innerText(),
+      /after\s+0\.20/, "the same recording, so the same level");
+    await go(page, id, "overview");
+    const zip = await page.request.get(server.origin + await page.getByRole(
+      "link", { name: "Whole case as a zip" }).getAttribute("href"));
+    await page.evaluate(() => { location.hash = "#/"; });
+    await page.locator("#zip").setInputFiles({ name: "case.zip",
+      mimeType: "application/zip", buffer: await zip.body() });
+    await h1(page, "Delivery van hums between 85 and 100 km/h");
+    assert.notEqual(await caseId(page), id);
+    assert.deepEqual(await sheetOf(page),
+      { ...sheet, drive: [...sheet.drive].reverse() });
+    await page.getByRole("button", { name: "Remove this case" }).click();
+    await page.getByRole("button", { name: "Remove for good" }).click();
+    await h1(page, "What shakes?");
+    assert.deepEqual(page.trouble, []);
+    await page.context().close();
+  });
 
 test("work goes on over a reload, can be stopped and begun again", async () => {
   const page = await open(browser, server);

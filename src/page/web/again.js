@@ -25,7 +25,7 @@ function capsAgain(app) {
       });
       if (!await app.keeper.flush()) return;
     }
-    joints.choose(open);
+    joints.choose(app, open);
     app.go(app.path("joints"));
   };
   if (!all.length) return h("p", { class: "small" },
@@ -72,6 +72,8 @@ function compared(app) {
   if (!before || !after) return h("p", { class: "small" }, "Work out each " +
     "drive once; then both stand here side by side.");
   const scaled = before[0]?.unit === "m/s2";
+  if (before[0]?.unit !== after[0]?.unit) return h("p", { class: "note" },
+    "The two drives are not in the same unit. They cannot be compared.");
   const line = (when, order) => order ? h("div", { class: "order-pair" },
     h("span", { class: "state" }, when),
     drawn((width) => orderStrip(width, order, scaled), "bare strip"),
@@ -137,6 +139,8 @@ export const again = {
         h("div", {}, h("section", {}, h("h2", {}, "The caps again"),
           capsAgain(app), place), walkRound(app)),
         h("div", {}, h("section", {}, h("h2", {}, "The drive after the repair"),
+          h("p", { class: "small" }, "Unit, channels, place and gear are " +
+            "taken over from the first drive. Change what differs."),
           driveFields(app, true)), judged(app))),
       h("p", { class: "note" }, CAUTION_NOT_SAFE)) };
   },

@@ -3,7 +3,8 @@ import { h, refill, say } from "./dom.js";
 import { button, caution, more, numberField, set, someOf } from "./fields.js";
 import { arrow, bar } from "./figures.js";
 import { checks } from "./checks.js";
-import { CAUTION_NOT_SAFE, fixed, inHundred, likely, listed, NB, upper }
+import { CAUTION_NOT_SAFE, fixed, inHundred, likely, listed, NB, TO_DO,
+  upper }
   from "./words.js";
 
 const tools = [["dial_gauge", "dial gauge"], ["angle_gauge", "angle gauge"],
@@ -191,7 +192,7 @@ function ranking(result, before) {
       h("ul", { class: "lines" }, rest.map((c) => h("li", {},
         `${c.title}: ${likely(c.probability)}, ${
           inHundred(c.probability)} in${NB}100.`)))) : null,
-    (result.unexplained || []).length ? h("p", {}, h("b", {},
+    (result.unexplained || []).length ? h("p", { class: "print" }, h("b", {},
       "Not explained: "), titles(result.unexplained)) : null,
     (result.alike || []).map((text) => h("p", { class: "small" }, text)),
     (result.struck_out || []).length ? more("Left out: this vehicle cannot " +
@@ -257,7 +258,9 @@ export const causes = {
   line(app) {
     const first = app.known.rank?.causes?.[0];
     return first ? `${first.title}: ${first.word ||
-      likely(first.probability)}` : "";
+      likely(first.probability)}`
+      : app.keeper.sheet.complaint || app.keeper.sheet.angles ||
+        app.keeper.sheet.drive ? TO_DO : "";
   },
 
   show(app) {

@@ -30,14 +30,20 @@ export function driveAt(sheet, after) {
   return all.findIndex((drive) => (drive.when === "after") === after);
 }
 
+/* Same sensor, same place, same gear: what a second drive should keep. */
+function likeFirst(sheet) {
+  const { unit, channels, sensor, gear } = sheet.drive[0] || {};
+  return { name: "after the repair", when: "after",
+    ...structuredClone({ unit, channels, sensor, gear }) };
+}
+
 function change(app, after, path, value) {
   app.keeper.edit((sheet) => {
     let at = driveAt(sheet, after);
     if (at < 0) {
       if (value === undefined) return;
       sheet.drive ||= [];
-      sheet.drive.push(after ? { when: "after", name: "after the repair" }
-        : {});
+      sheet.drive.push(after ? likeFirst(sheet) : {});
       at = sheet.drive.length - 1;
     }
     if (sheet.drive.length > 1) for (const drive of sheet.drive)

@@ -49,8 +49,9 @@ export function signPicture(rearLower) {
 
 /* ---- side view ---------------------------------------------------------- */
 
-const timesFor = (slopes) => [10, 8, 6, 4, 3, 2].find((n) =>
-  slopes.every((slope) => Math.abs(slope * n) < 35)) || 1;
+/* As large as the steepest member and the height of the figure let it be. */
+const timesFor = (slopes, steepest) => [10, 8, 6, 4, 3, 2].find((n) =>
+  slopes.every((slope) => Math.abs(slope * n) < steepest)) || 1;
 
 function wedge(x, y, from, to, radius) {
   const at = (a) => [x + radius * Math.cos(a), y + radius * Math.sin(a)];
@@ -65,7 +66,7 @@ function wedge(x, y, from, to, radius) {
  * over}] */
 export function sideView(width, members, joints) {
   const known = members.map((m) => m.slope).filter(Number.isFinite);
-  const times = timesFor(known);
+  const times = timesFor(known, width < 500 ? 35 : width < 900 ? 24 : 16);
   const rad = members.map((m) =>
     (Number.isFinite(m.slope) ? m.slope : 0) * times * Math.PI / 180);
   const last = members.length - 1;
@@ -118,17 +119,20 @@ export function sideView(width, members, joints) {
   });
   members.forEach((member, i) => {
     const x = (at[i][0] + at[i + 1][0]) / 2, y = (at[i][1] + at[i + 1][1]) / 2;
-    const anchor = i === 0 ? "" : i === last ? " e" : " m";
-    labels.push(text(i === 0 ? 8 : i === last ? width - 8 : x,
-      y - tube * 1.7 - 14 - (i % 2 && width < 500 ? 14 : 0), member.letter
-        ? `${member.letter} ${member.name}` : member.name,
-      { class: "t13 halo dim" + anchor }));
+    const words = member.letter ? `${member.letter} ${member.name}`
+      : member.name;
+    /* over the metal, on the side to which it falls away */
+    const ends = i === 0 || i === last, falls = rad[i] >= 0;
+    labels.push(text(i === 0 ? 8 : i === last ? width - 8
+      : x + (falls ? 4 : -4), y - tube * (ends ? 1.7 : 1) - (ends ? 14 : 9),
+    words, { class: "t13 halo dim" + (i === last ? " e" : ends || falls ? ""
+      : " e") }));
   });
   const y = height - 12;
   labels.push(s("path", { d: `M40 ${y - 4}H12m7-4-7 4 7 4`,
     class: "arrow-line" }), text(46, y, "front", { class: "t12 dim" }),
-  text(width - 8, y, `angles ${times} times too large`,
-    { class: "t12 dim e" }));
+  known.length ? text(width - 8, y, `angles ${times} times too large`,
+    { class: "t12 dim e" }) : null);
   const told = joints.map((joint, j) => joint && joint.text
     ? `joint ${j + 1} ${joint.text}` : "").filter(Boolean).join(", ");
   return figure(width, height, `Side view, front at the left. ${told}`,

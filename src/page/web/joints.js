@@ -258,7 +258,7 @@ function known(result, set) {
 
 export const joints = {
   id: "joints", name: "Joints", doing: "Measuring the joints",
-  choose(set) { mine.set = set; },
+  choose(app, set) { Object.assign(mine, { id: app.keeper.id, set }); },
 
   line(app) {
     const sheet = app.keeper.sheet;

@@ -2,7 +2,7 @@
 import { api } from "./api.js";
 import { h, refill } from "./dom.js";
 import { button, textField, write, get, oneOf } from "./fields.js";
-import { units } from "./words.js";
+import { TO_DO, units } from "./words.js";
 
 const paper = (app, rest, words, about, more) => h("li", {},
   h("a", { class: "button plain", href: api.link(app.keeper.id, rest),
@@ -42,7 +42,7 @@ export const overview = {
       h("div", { class: "columns" }, h("div", {},
         h("ol", { class: "step-list" }, app.steps.map((step, i) => {
           const line = step.line(app);
-          return h("li", { class: line ? "has" : "none" },
+          return h("li", { class: line && line !== TO_DO ? "has" : "none" },
             h("a", { href: app.path(step) },
               h("span", { class: "number", "aria-hidden": "true" },
                 String(i + 1)),

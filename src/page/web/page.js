@@ -3,7 +3,7 @@ import { api, takeToken, token, follow, Silence } from "./api.js";
 import { h, refill, say, s } from "./dom.js";
 import { button } from "./fields.js";
 import { Keeper } from "./keeper.js";
-import { clock, NB } from "./words.js";
+import { clock, NB, TO_DO } from "./words.js";
 import { cases } from "./cases.js";
 import { complaint } from "./complaint.js";
 import { vehicle } from "./vehicle.js";
@@ -121,7 +121,7 @@ function drawRail() {
   const here = steps.indexOf(app.step);
   refill(rail, h("ol", {}, steps.map((step, i) => {
     const line = step.line(app);
-    return h("li", { class: line ? "has" : "none" },
+    return h("li", { class: line && line !== TO_DO ? "has" : "none" },
       h("a", { href: app.path(step),
         "aria-current": i === here ? "step" : null },
       h("span", { class: "number", "aria-hidden": "true" }, String(i + 1)),
@@ -139,7 +139,8 @@ function whereNow() {
     h("div", { class: "low-undo", id: "low-undo" }, undoRedo("low"))),
     h("div", { class: "segments", "aria-hidden": "true" },
       steps.map((step, i) => h("i", {
-        class: i === here ? "now" : step.line(app) ? "has" : "",
+        class: i === here ? "now"
+          : [TO_DO, ""].includes(step.line(app)) ? "" : "has",
       }))));
 }
 

@@ -28,7 +28,11 @@ export class Readings {
     this.straight = !!app.keeper.sheet.angles?.[set]?.headings_deg?.every(
       (v) => v === 0);
     this.rows = Array.from({ length: count }, (_, i) => fromSheet(slopes?.[i]));
-    if (!slopes) this.recall(count);
+    if (!slopes) {
+      this.straight ||= !!app.keeper.sheet.angles?.[0]?.headings_deg?.every(
+        (v) => v === 0);
+      this.recall(count);
+    }
   }
 
   recall(count) {

@@ -3,7 +3,7 @@ import { drawn, h, newId, refill } from "./dom.js";
 import { driveAt, placeWords } from "./drive.js";
 import { curve, family, orderMap, orderScale, orderStrip }
   from "./order_figures.js";
-import { fixed, level, NB, orderName, short, units, upper } from "./words.js";
+import { fixed, level, NB, orderName, TO_DO, units, upper } from "./words.js";
 
 const stateWords = { seen: "seen", not_seen: "not seen",
   could_not_be_seen: "could not be seen" };
@@ -103,9 +103,11 @@ function drawResult(app, result) {
     : strongest ? `The shake follows ${orderName(strongest)}`
       : "No named order was seen");
   if (!orders.length) return [heading,
-    [speedSentence(speed), ...(result.missing || []), ...(result.notes || [])]
-      .filter(Boolean).map((text) => h("p", {}, text)),
-    h("p", {}, h("a", { class: "button main", href: app.path("drive") },
+    [speedSentence(speed), ...(result.missing || []).filter((text) =>
+      !/joint angles/.test(text)), ...(result.notes || [])]
+      .filter(Boolean).map((text) => h("p", { class: "lead" }, text)),
+    h("p", { class: "print" }, h("a", { class: "button main",
+      href: app.path("drive") },
       at < 0 ? "Add a drive" : "Look at the drive"))];
   const scaled = orders[0].unit === "m/s2";
   const unit = unitWords(orders[0].unit);
@@ -178,7 +180,7 @@ export const recording = {
     if (best) return `${orderName(best)}, worst at ${
       units.say("speed", best.at_km_h)}`;
     return app.keeper.sheet.drive?.some((d) => d.recording)
-      ? "to be worked out" : "";
+      ? TO_DO : "";
   },
 
   show(app) {

@@ -12,11 +12,22 @@ import { CAUTION_NOT_SAFE, degrees, fixed, inHundred, likely, NB, short,
 const length = (mm) => `${short(Number(units.out("length", mm)
   .toPrecision(3)))}${NB}${units.name("length")}`;
 
+/* One plate of the shelf, or two on each other, that make the lift. */
+function platesOf(lift, at, shelf) {
+  const all = shelf.filter((s) => s.at === at).flatMap((s) => s.steps_mm || []);
+  const same = (a) => Math.abs(a - lift) < 0.005;
+  if (all.some(same)) return length(lift);
+  for (const a of all) for (const b of all)
+    if (a < b && same(a + b)) return `${length(a)} + ${length(b)}`;
+  return length(lift);
+}
+
 /* docs/shims.md */
-function workWords(work, members) {
+function workWords(work, members, shelf = []) {
   const up = (work.lift_mm ?? work.turn_deg ?? work.teeth) > 0;
   const name = members[work.member] || "shaft";
-  const by = Number.isFinite(work.lift_mm) ? length(Math.abs(work.lift_mm))
+  const by = Number.isFinite(work.lift_mm)
+    ? platesOf(Math.abs(work.lift_mm), work.at, shelf)
     : degrees(Math.abs(work.turn_deg), 1);
   switch (work.at) {
   case "axle": return `Axle: wedges of ${by} that turn the pinion's front ` +
@@ -51,7 +62,7 @@ function planBlock(app, plan, i, now, members) {
     ? "Try this one: the least work that is sure enough."
     : "The likeliest of these, and not sure enough.")) : null,
   h("ul", { class: "lines" }, plan.works.map((work) =>
-    h("li", {}, workWords(work, members)))),
+    h("li", {}, workWords(work, members, app.keeper.sheet.shims)))),
   bar(plan.probability_all),
   h("p", {}, h("b", {}, `${inHundred(plan.probability_all)} in${NB}100`),
     ` that every limit is kept. Least sure: ${plan.weakest}, kept with ${
@@ -170,9 +181,12 @@ function causeRepair(app, place) {
   app.working("rank", place, (result) => {
     const list = (result.causes || []).filter((c, i) => c.repair &&
       (i === 0 || c.probability >= 0.2)).slice(0, 3);
-    return list.length ? h("ul", { class: "lines" }, list.map((c) => h("li", {},
-      h("b", {}, `${c.title}, ${inHundred(c.probability)} in${NB}100. `),
-      c.repair, c.caution ? h("p", { class: "small" }, c.caution) : null)))
+    const unsure = list.length && list[0].probability < 0.4
+      ? h("p", { class: "note" }, "No cause is likely enough yet. ",
+        h("a", { href: app.path("causes") }, "Check first.")) : null;
+    return list.length ? [unsure, h("ul", { class: "lines" }, list.map((c) =>
+      h("li", {}, h("b", {}, `${c.title}, ${inHundred(c.probability)} in${NB}100. `),
+      c.repair, c.caution ? h("p", { class: "small" }, c.caution) : null)))]
       : h("p", {}, "No cause stands out that could be repaired.");
   });
 }

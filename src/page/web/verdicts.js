@@ -31,8 +31,11 @@ export function spread(value, low, high, digits = 2) {
 
 const amount = (words, over) => over ? h("mark", {}, words) : h("b", {}, words);
 
-function wayOut(found) {
+/* Each way out is told once. */
+function wayOut(found, told) {
   const open = found.open.find((v) => v.way_out);
+  if (!open || told.has(open.way_out)) return null;
+  told.add(open.way_out);
   return open ? h("p", { class: "small" }, `${inHundred(
     open.probability_over)} in 100 that it is out. ${upper(open.way_out)}`)
     : null;
@@ -45,7 +48,7 @@ function verdictLine(found) {
   return h("p", {}, disc(found.word), h("b", {}, upper(found.word)), many, ".");
 }
 
-function jointBlock(result, joint, number, full) {
+function jointBlock(result, joint, number, full, told) {
   const found = jointVerdict(result, number - (result.first || 0));
   const most = Math.min(...found.all.filter((v) => !v.minimum)
     .map((v) => v.limit));
@@ -68,10 +71,10 @@ function jointBlock(result, joint, number, full) {
       most: Number.isFinite(most) ? most : undefined,
       label: `Joint ${number}: ${degrees(joint.angle_deg)}` +
         (found.word ? `, ${found.word}` : "") }), "bare"),
-    verdictLine(found), wayOut(found));
+    verdictLine(found), wayOut(found, told));
 }
 
-function others(result) {
+function others(result, told) {
   const all = (result.verdicts || []).filter((v) =>
     !/^joint \d+$/.test(v.what));
   const groups = new Map();
@@ -85,7 +88,7 @@ function others(result) {
       amount(`${fixed(v.value, digits)}${unit}`, out),
       `, at ${v.minimum ? "least" : "most"} ${fixed(v.limit,
         v.unit === "deg" ? 1 : 0)}${unit}: ${found.word || "no verdict"}.`,
-      wayOut(found));
+      wayOut(found, told));
   });
 }
 
@@ -94,7 +97,7 @@ export function verdicts(result, count, complete) {
   if (!list.length) return h("p", { class: "small" }, "Two caps that are " +
     "neighbours make the first angle.");
   const full = Math.max(4, ...list.map((j) => j.high_deg)) * 1.1;
-  const left = result.leftover;
+  const left = result.leftover, told = new Set();
   return [
     result.verdict_allowed === false ? h("p", { class: "note" },
       "Numbers, but no verdict: it is not said that the axle carried the " +
@@ -102,12 +105,12 @@ export function verdicts(result, count, complete) {
     result.side_view_only ? h("p", { class: "small" },
       "Side view only. The true angles are at least these.") : null,
     list.map((joint, i) => jointBlock(result, joint,
-      i + 1 + (result.first || 0), full)),
+      i + 1 + (result.first || 0), full, told)),
     complete && left ? h("p", {}, "Left over after all joints: ",
       h("b", {}, spread(left.angle_deg, left.low_deg, left.high_deg)), ".",
       result.leftover_is_zero
         ? " Not to be told from zero with this gauge." : "") : null,
-    complete ? h("ul", { class: "lines" }, others(result)) : null,
+    complete ? h("ul", { class: "lines" }, others(result, told)) : null,
     (result.doubts || []).map((text) => h("p", { class: "note" }, text)),
     complete ? [...(result.assumed || []), ...(result.missing || [])]
       .map((text) => h("p", { class: "small" }, text)) : null,

@@ -1,6 +1,7 @@
 /* Numbers, units and small words. Numbers never part from their units. */
 
 export const NB = "\u00A0";
+export const TO_DO = "to be worked out";
 export const CAUTION_NOT_SAFE = "This looks for vibration causes. It does " +
   "not show that the vehicle is safe to drive.";
 
