@@ -236,6 +236,27 @@ test("of two windows on one case neither loses what it typed", async () => {
   await one.context().close();
 });
 
+test("what is typed while the program is away is saved when it answers",
+  async () => {
+    const page = await open(browser, server);
+    await newCase(page);
+    await page.route(/[?]from=/, (route) => route.abort());
+    await page.getByLabel("One line about the case").fill("while away");
+    await page.locator("#notice-lost").waitFor();
+    assert.equal(await page.locator("#saved").innerText(), "not saved");
+    await page.unroute(/[?]from=/);
+    await saved(page);
+    assert.equal(await page.locator(".notice").count(), 0);
+    assert.equal((await sheetOf(page)).title, "while away");
+    await page.locator("#bar-undo").click();
+    await page.waitForFunction(() =>
+      document.getElementById("title").value === "");
+    await page.locator("#bar-redo").click();
+    await page.waitForFunction(() =>
+      document.getElementById("title").value === "while away");
+    await page.context().close();
+  });
+
 test("a plan is put in, read again, driven again; the case goes out and in",
   async () => {
     const page = await open(browser, server);

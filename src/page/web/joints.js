@@ -2,7 +2,7 @@
 import { api } from "./api.js";
 import { chainOf, kinds, lineOf, placeTitles, rollOf, turns, usualNames }
   from "./chain.js";
-import { drawn, h, newId, refill } from "./dom.js";
+import { drawn, h, newId, refill, say } from "./dom.js";
 import { button, caution, choose, get, more, numberField, oneOf, textField,
   tick, write } from "./fields.js";
 import { sideView, signPicture } from "./figures.js";
@@ -193,10 +193,6 @@ const stoodField = (app, set) => choose({ label: "How the vehicle stood",
 
 function howRead(app, set, readings) {
   const of = ofSet(app, set);
-  const straight = () => {
-    const all = of("headings_deg").get();
-    return readings.straight || (!!all && all.every((v) => v === 0));
-  };
   return [h("div", { class: "pair" },
     numberField({ label: "Gauge ±", kind: "°", low: 0.001, high: 5,
       narrow: true, hint: "0.2 when not said",
@@ -210,10 +206,20 @@ function howRead(app, set, readings) {
     ...of("read_on") }),
   tick({ label: "Seen from above, all of it runs straight",
     hint: "within 2 mm in a metre; else: side view only",
-    get: straight, set: (on) => {
+    get: () => readings.straight, set: (on) => {
       readings.straight = on;
       readings.keep();
-    } })];
+    } }),
+  more("It does not: headings of the members",
+    h("p", { class: "hint" }, "+ runs to the left going rearward. 10 mm in " +
+      "1 m is 0.57°. All of them are wanted."),
+    chainOf(app.keeper.sheet, set).members.map((name, i) => numberField({
+      label: `${letter(i)} ${name}`, kind: "°", low: -45, high: 45,
+      get: () => readings.headings[i], set: (value) => {
+        readings.headings[i] = value;
+        if (value) readings.straight = false;
+        readings.keep();
+      } })))];
 }
 
 const limitFields = (app) => [choose({ label: "Judge by these limits",
@@ -252,6 +258,11 @@ const cautions = [
   "before the shaft turns.",
 ];
 
+/* What a listener hears when the angles have changed. */
+const spoken = (result) => (result.joints || []).map((joint, i) =>
+  `Joint ${i + 1 + (result.first || 0)} ${degrees(joint.angle_deg, 1)} ` +
+  jointVerdict(result, i + 1).word).join(", ");
+
 function known(result, set) {
   return result.angle_sets ? result.angle_sets[set] || {} : result;
 }
@@ -281,8 +292,8 @@ export const joints = {
       Math.max(0, (app.keeper.sheet.angles || []).length - 1));
     const chain = chainOf(app.keeper.sheet, set);
     const readings = new Readings(app, set, chain.members.length);
-    let result = {};
-    const verdictPlace = h("div", { "aria-live": "polite" });
+    let result = {}, heard;
+    const verdictPlace = h("div", {});
     const view = drawn((width) => {
       const slopes = readings.slopes();
       return sideView(width, chain.members.map((name, i) => ({ name,
@@ -301,6 +312,9 @@ export const joints = {
       view.redraw();
       refill(verdictPlace, verdicts(result, chain.joints.length,
         readings.complete()));
+      const now = spoken(result);
+      if (heard !== undefined && now && now !== heard) say(now);
+      heard = now;
     };
     let turn = 0;
     const work = async () => {

@@ -25,12 +25,12 @@ export class Readings {
     this.set = set;
     this.key = `halfturn-caps-${app.keeper.id}-${set}`;
     const slopes = app.keeper.sheet.angles?.[set]?.slopes_deg;
-    this.straight = !!app.keeper.sheet.angles?.[set]?.headings_deg?.every(
-      (v) => v === 0);
+    const headings = (app.keeper.sheet.angles?.[set]?.headings_deg ||
+      (slopes ? null : app.keeper.sheet.angles?.[0]?.headings_deg)) || [];
+    this.straight = headings.length > 0 && headings.every((v) => v === 0);
+    this.headings = this.straight ? [] : [...headings];
     this.rows = Array.from({ length: count }, (_, i) => fromSheet(slopes?.[i]));
     if (!slopes) {
-      this.straight ||= !!app.keeper.sheet.angles?.[0]?.headings_deg?.every(
-        (v) => v === 0);
       this.recall(count);
     }
   }
@@ -41,6 +41,7 @@ export class Readings {
       if (!kept || kept.rows.length !== count) return;
       this.rows = kept.rows;
       this.straight = kept.straight;
+      this.headings = kept.headings || [];
     } catch { /* nothing that can be read is kept */ }
   }
 
@@ -123,20 +124,26 @@ export class Readings {
       angles: [{ suspension: at.suspension, gauge: at.gauge,
         read_on: at.read_on,
         slopes_deg: this.rows.slice(from, to + 1).map((r) => this.value(r)),
-        headings_deg: this.straight
-          ? this.rows.slice(from, to + 1).map(() => 0) : undefined }] });
+        headings_deg: this.sideways()?.slice(from, to + 1) }] });
+  }
+
+  /* Headings of all members, or undefined: side view only. */
+  sideways() {
+    if (this.straight) return this.rows.map(() => 0);
+    const all = this.rows.map((_, i) => this.headings[i]);
+    return all.every(Number.isFinite) ? all : undefined;
   }
 
   keep() {
     const slopes = this.rows.map((row) => this.value(row));
     const whole = slopes.every((slope) => slope !== undefined);
-    localStorage.setItem(this.key, JSON.stringify({ rows: this.rows,
-      straight: this.straight }));
+    if (whole) localStorage.removeItem(this.key);
+    else localStorage.setItem(this.key, JSON.stringify({ rows: this.rows,
+      straight: this.straight, headings: this.headings }));
     this.app.keeper.edit((sheet) => {
       sheet.angles ||= [];
       const at = sheet.angles[this.set] ||= {};
       if (this.other() && !whole) return;
-      const headings = at.headings_deg;
       if (!whole) {
         delete at.slopes_deg;
         delete at.headings_deg;
@@ -146,8 +153,7 @@ export class Readings {
       sheet.driveline ||= [{ members: chain.members, joints: chain.joints }];
       delete at.joints_deg;
       at.slopes_deg = slopes;
-      at.headings_deg = this.straight ? slopes.map(() => 0)
-        : headings?.some((v) => v !== 0) ? headings : undefined;
+      at.headings_deg = this.sideways();
     });
   }
 }

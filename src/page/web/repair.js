@@ -185,7 +185,8 @@ function causeRepair(app, place) {
       ? h("p", { class: "note" }, "No cause is likely enough yet. ",
         h("a", { href: app.path("causes") }, "Check first.")) : null;
     return list.length ? [unsure, h("ul", { class: "lines" }, list.map((c) =>
-      h("li", {}, h("b", {}, `${c.title}, ${inHundred(c.probability)} in${NB}100. `),
+      h("li", {}, h("b", {}, `${c.title}, ${inHundred(c.probability)} in${
+        NB}100. `),
       c.repair, c.caution ? h("p", { class: "small" }, c.caution) : null)))]
       : h("p", {}, "No cause stands out that could be repaired.");
   });

@@ -85,7 +85,7 @@ function partsNow(app) {
   const driven = (app.keeper.sheet.drive || []).find((d) => d.gear)?.gear;
   let gear = driven ? String(driven) : "";
   let turn = 0;
-  const place = h("div", { "aria-live": "polite" });
+  const place = h("div", {});
   const work = async () => {
     const mine = ++turn;
     if (!Number.isFinite(speed)) return;
