@@ -148,7 +148,8 @@ static bool is_kept(const struct axes *axes, double size)
 
 static double edge(const struct axes *axes, double kept, double left_out)
 {
-    while (fabs(left_out - kept) > 1e-4) {
+    /* the second ends it where doubles stand wider apart than that */
+    for (int i = 0; fabs(left_out - kept) > 1e-4 && i < 60; i++) {
         double size = (kept + left_out) / 2;
         if (is_kept(axes, size))
             kept = size;

@@ -9,14 +9,49 @@ size_t ht_control_length(const char *text)
     return at[0] == 0xc2 && at[1] >= 0x80 && at[1] < 0xa0 ? 2 : 0;
 }
 
+/* First bytes, and what may stand second: table 3-7 of The Unicode Standard,
+ * version 15, which RFC 3629 gives as a grammar. */
+static const struct {
+    unsigned char first, last, low, high;
+    size_t length;
+} forms[] = {
+    { 0x00, 0x7f, 0, 0, 1 },       { 0xc2, 0xdf, 0x80, 0xbf, 2 },
+    { 0xe0, 0xe0, 0xa0, 0xbf, 3 }, { 0xe1, 0xec, 0x80, 0xbf, 3 },
+    { 0xed, 0xed, 0x80, 0x9f, 3 }, { 0xee, 0xef, 0x80, 0xbf, 3 },
+    { 0xf0, 0xf0, 0x90, 0xbf, 4 }, { 0xf1, 0xf3, 0x80, 0xbf, 4 },
+    { 0xf4, 0xf4, 0x80, 0x8f, 4 },
+};
+
+size_t ht_character_length(const char *text)
+{
+    const unsigned char *at = (const unsigned char *)text;
+    size_t f = 0;
+    while (f < sizeof forms / sizeof forms[0] && at[0] > forms[f].last)
+        f++;
+    if (f == sizeof forms / sizeof forms[0] || at[0] < forms[f].first)
+        return 0;
+    if (forms[f].length > 1 && (at[1] < forms[f].low || at[1] > forms[f].high))
+        return 0;
+    for (size_t i = 2; i < forms[f].length; i++)
+        if ((at[i] & 0xc0) != 0x80)
+            return 0;
+    return forms[f].length;
+}
+
 void ht_make_printable(char *text)
 {
     const char *from = text;
     char *to = text;
     while (*from) {
-        size_t length = ht_control_length(from);
-        *to++ = length ? '?' : *from;
-        from += length ? length : 1;
+        size_t control = ht_control_length(from);
+        size_t length = ht_character_length(from);
+        if (control > 0 || length == 0) {
+            *to++ = '?';
+            from += control > 0 ? control : 1;
+        } else {
+            for (size_t i = 0; i < length; i++)
+                *to++ = *from++;
+        }
     }
     *to = '\0';
 }

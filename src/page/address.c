@@ -1,5 +1,7 @@
 #include "address.h"
 
+#include "common/printable.h"
+
 #include <ctype.h>
 #include <string.h>
 
@@ -10,33 +12,14 @@ static int digit_of(char c)
     return at ? (int)(at - digits) : -1;
 }
 
-/* Length of a UTF-8 sequence by its first byte (RFC 3629); 0: none. */
-static size_t sequence_length(unsigned char first)
+/* UTF-8 without control characters. */
+static bool is_plain(const char *text)
 {
-    if (first < 0x80)
-        return 1;
-    if (first >= 0xc2 && first <= 0xdf)
-        return 2;
-    if (first >= 0xe0 && first <= 0xef)
-        return 3;
-    return first >= 0xf0 && first <= 0xf4 ? 4 : 0;
-}
-
-static bool is_utf8(const char *text)
-{
-    const unsigned char *at = (const unsigned char *)text;
-    while (*at) {
-        size_t length = sequence_length(*at);
-        if (length == 0 || *at < 0x20 || *at == 0x7f)
+    while (*text) {
+        size_t length = ht_character_length(text);
+        if (length == 0 || ht_control_length(text) > 0)
             return false;
-        /* overlong, surrogates, beyond U+10FFFF */
-        if ((*at == 0xe0 && at[1] < 0xa0) || (*at == 0xed && at[1] > 0x9f) ||
-            (*at == 0xf0 && at[1] < 0x90) || (*at == 0xf4 && at[1] > 0x8f))
-            return false;
-        for (size_t i = 1; i < length; i++)
-            if ((at[i] & 0xc0) != 0x80)
-                return false;
-        at += length;
+        text += length;
     }
     return true;
 }
@@ -59,7 +42,7 @@ bool address_decode(char *to, size_t room, const char *from, size_t length)
         to[used++] = c;
     }
     to[used] = '\0';
-    return is_utf8(to);
+    return is_plain(to);
 }
 
 static const char *take_number(const char *path, int64_t *number)

@@ -149,7 +149,11 @@ static struct MHD_Response *response_of(struct MHD_Connection *connection,
             (void)close(file);
             return NULL;
         }
-        return MHD_create_response_from_fd64((uint64_t)known.st_size, file);
+        struct MHD_Response *response = MHD_create_response_from_fd64(
+            (uint64_t)known.st_size, file);
+        if (!response)
+            (void)close(file);
+        return response;
     }
     if (answer->fixed) /* only read, whatever the type says */
         return MHD_create_response_from_buffer(

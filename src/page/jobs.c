@@ -186,7 +186,11 @@ static struct job *new_job(struct jobs *jobs, struct line *line,
                            struct ht_error *err)
 {
     struct job **at = &line->first;
-    if (jobs->ends || line->count >= WAITING_MAX) {
+    if (jobs->ends) {
+        (void)ht_fail(err, PAGE_STOPPED);
+        return NULL;
+    }
+    if (line->count >= WAITING_MAX) {
         (void)ht_fail(err, PAGE_BUSY, line->count);
         return NULL;
     }

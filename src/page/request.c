@@ -14,6 +14,8 @@
 
 /* A chunked body over its limit is heard out so far, then cut off. */
 enum { PATIENCE_BYTES = 64 << 20 };
+/* longer than any head that is let in */
+enum { HT_ADDRESS_MAX = 20000 };
 static const uint64_t file_bytes_max = (uint64_t)2 << 30;
 
 /* ---- the head ---------------------------------------------------------- */
@@ -126,7 +128,7 @@ static bool find_route(struct request *request, const char *path,
 /* A '%' that is none, %00, or bytes that are no text. */
 static bool address_is_off(const char *path)
 {
-    char room[2048];
+    char room[HT_ADDRESS_MAX];
     return !address_decode(room, sizeof room, path, strlen(path));
 }
 
@@ -172,6 +174,10 @@ static uint64_t most_bytes(const struct request *request)
 static void refuse_size(const struct request *request, struct answer *answer)
 {
     struct ht_error err;
+    if (request->route->body == NO_BODY) {
+        answer_refuse(answer, 400, "request", PAGE_NO_BODY);
+        return;
+    }
     (void)ht_fail(&err, HT_TOO_BIG, PAGE_TOO_BIG_TEXT,
                   (unsigned long long)most_bytes(request));
     answer_fail(answer, &err);
@@ -262,6 +268,11 @@ static bool handle(struct request *request, struct answer *answer)
         refuse_size(request, answer);
     else if (request->err.status != HT_OK)
         answer_fail(answer, &request->err);
+    else if (request->body.failed)
+        answer_refuse(answer, 503, "memory", PAGE_NO_MEMORY_TEXT);
+    else if (request->body.length > 0 &&
+             memchr(request->body.bytes, '\0', request->body.length))
+        answer_refuse(answer, 422, "content", PAGE_NUL);
     else
         request->route->handle(request, answer);
     if (!request->job)

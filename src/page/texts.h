@@ -68,6 +68,8 @@
     "printed when it started."
 #define PAGE_FOREIGN "A page of another site may not do that."
 #define PAGE_TOO_BIG_TEXT "What was sent is over the limit of %llu bytes."
+#define PAGE_NO_BODY "This address takes no body."
+#define PAGE_NUL "The sheet holds a byte 0, which no text does."
 #define PAGE_TOO_MANY_LISTEN "Too many windows follow the work."
 
 /* Names. */

@@ -54,7 +54,7 @@ static bool too_slow(struct watched *watched, int64_t now)
 static void wait_a_while(struct watch *watch)
 {
     struct timespec until;
-    (void)clock_gettime(CLOCK_REALTIME, &until);
+    (void)clock_gettime(CLOCK_MONOTONIC, &until);
     until.tv_nsec += LOOK_MS * 1000000L;
     until.tv_sec += until.tv_nsec / 1000000000L;
     until.tv_nsec %= 1000000000L;
@@ -82,8 +82,12 @@ struct watch *page_watch_create(void)
     struct watch *watch = ht_allocate(1, sizeof *watch);
     if (!watch)
         return NULL;
+    pthread_condattr_t clock;
+    (void)pthread_condattr_init(&clock);
+    (void)pthread_condattr_setclock(&clock, CLOCK_MONOTONIC);
     (void)pthread_mutex_init(&watch->lock, NULL);
-    (void)pthread_cond_init(&watch->ended, NULL);
+    (void)pthread_cond_init(&watch->ended, &clock);
+    (void)pthread_condattr_destroy(&clock);
     if (pthread_create(&watch->thread, NULL, look, watch) == 0)
         return watch;
     (void)pthread_cond_destroy(&watch->ended);

@@ -8,12 +8,27 @@
 #include <stdio.h>
 #include <string.h>
 
+enum ht_status work_files_key(char hex[HT_KEY_HEX],
+                              const struct ht_store_file *list, size_t count,
+                              struct ht_error *err)
+{
+    struct ht_text text = { 0 };
+    for (size_t i = 0; i < count; i++)
+        ht_text_addf(&text, "%s %s\n", list[i].hash, list[i].name);
+    bool whole = ht_text_ok(&text);
+    struct ht_key key = ht_key_of_bytes(ht_text_get(&text), text.length);
+    ht_key_write(hex, &key);
+    ht_text_free(&text);
+    return whole ? HT_OK : ht_fail(err, PAGE_NO_MEMORY);
+}
+
 /* A case's files, as a workup wants them. */
 struct files {
     char folder[4096];
     struct ht_store_file *list;
     struct ht_known_file *known;
     size_t count;
+    char key[HT_KEY_HEX];       /* of names and contents */
 };
 
 static enum ht_status lay_out(struct files *files, struct page *page,
@@ -26,6 +41,8 @@ static enum ht_status lay_out(struct files *files, struct page *page,
     if (status == HT_OK)
         status = ht_store_files(page->store, id, &files->list, &files->count,
                                 err);
+    if (status == HT_OK)
+        status = work_files_key(files->key, files->list, files->count, err);
     (void)pthread_mutex_unlock(&page->store_lock);
     if (status != HT_OK || files->count == 0)
         return status;
@@ -74,7 +91,7 @@ static enum ht_status write_result(struct ht_text *out,
 
 /* JSON results are kept; a report is written anew, its stages are kept. */
 static void keep_result(const struct work_request *request,
-                        const struct ht_text *text)
+                        const struct files *files, const struct ht_text *text)
 {
     struct page *page = request->page;
     struct ht_store_result_of of = {
@@ -82,7 +99,8 @@ static void keep_result(const struct work_request *request,
         HALFTURN_VERSION, request->of.files
     };
     struct ht_error ignored; /* it would be worked out again */
-    if (!of.id || request->of.kind == JOB_REPORT)
+    if (!of.id || request->of.kind == JOB_REPORT ||
+        strcmp(files->key, of.settings) != 0) /* others than were asked for */
         return;
     (void)pthread_mutex_lock(&page->store_lock);
     (void)ht_store_put_result(page->store, &of, ht_text_get(text), &ignored);
@@ -155,7 +173,7 @@ void work_do(struct work_result *result, const struct work_request *request)
     if (status == HT_OK)
         status = work_up(&result->text, &sheet, &files, request, err);
     if (status == HT_OK)
-        keep_result(request, &result->text);
+        keep_result(request, &files, &result->text);
     err->status = status;
     if (status != HT_OK) {
         blame_case(err);

@@ -18,6 +18,11 @@ struct work_result {
     struct ht_text text;
 };
 
+/* The key of a case's files: their names and contents. */
+enum ht_status work_files_key(char hex[HT_KEY_HEX],
+                              const struct ht_store_file *list, size_t count,
+                              struct ht_error *err);
+
 void work_do(struct work_result *result, const struct work_request *request);
 void work_answer(const struct work_result *result, enum job_kind kind,
                  struct answer *answer);

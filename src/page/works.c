@@ -1,6 +1,7 @@
 /* What is worked out of a case: results, reports, papers, archives. */
 #include "handlers.h"
 #include "texts.h"
+#include "work.h"
 
 #include "common/constants.h"
 #include "halfturn/number.h"
@@ -35,16 +36,10 @@ static enum ht_status note_files(struct job_of *of, struct ht_store *store,
                                  struct ht_error *err)
 {
     struct ht_store_file *list = NULL;
-    struct ht_text text = { 0 };
     size_t count = 0;
     enum ht_status status = ht_store_files(store, of->id, &list, &count, err);
-    for (size_t i = 0; i < count; i++)
-        ht_text_addf(&text, "%s %s\n", list[i].hash, list[i].name);
-    if (status == HT_OK && !ht_text_ok(&text))
-        status = ht_fail(err, PAGE_NO_MEMORY);
-    struct ht_key key = ht_key_of_bytes(ht_text_get(&text), text.length);
-    ht_key_write(of->files, &key);
-    ht_text_free(&text);
+    if (status == HT_OK)
+        status = work_files_key(of->files, list, count, err);
     ht_store_release(list);
     return status;
 }

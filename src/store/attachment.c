@@ -104,8 +104,10 @@ static void sweep_arriving(void *context, const char *name)
     size_t head = strncmp(name, "in-", 3) == 0    ? 3
                   : strncmp(name, "out-", 4) == 0 ? 4
                                                   : 0;
-    if (head > 0 && name[head] &&
-        strspn(name + head, "0123456789") == strlen(name + head))
+    size_t number = strspn(name + head, "0123456789");
+    /* the zip library writes beside its target: in-3.AbCdEf */
+    char behind = name[head + number];
+    if (head > 0 && number > 0 && (behind == '\0' || behind == '.'))
         ht_disk_remove(store->arriving, name);
 }
 

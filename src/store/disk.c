@@ -76,15 +76,19 @@ bool ht_disk_list(int folder, void (*each)(void *context, const char *name),
             (void)close(again);
         return false;
     }
+    bool whole = true;
     for (;;) {
+        errno = 0;
         const struct dirent *entry = readdir(list);
-        if (!entry)
+        if (!entry) {
+            whole = errno == 0;
             break;
+        }
         if (strcmp(entry->d_name, ".") != 0 &&
             strcmp(entry->d_name, "..") != 0)
             each(context, entry->d_name);
     }
-    return closedir(list) == 0;
+    return closedir(list) == 0 && whole;
 }
 
 static void remove_in(void *context, const char *name)

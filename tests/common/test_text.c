@@ -82,7 +82,12 @@ static void a_failure_is_one_line_that_no_terminal_obeys(void **state)
     ht_fail_at_line(&err, 3, 1, HT_BAD_FILE, "%s", "\r");
     assert_string_equal(err.text, "?");
     ht_fail(&err, HT_BAD_USE, "%.2s", "a\xc2\x9b");
-    assert_string_equal(err.text, "a\xc2");
+    assert_string_equal(err.text, "a?"); /* cut within a character */
+    /* overlong, a surrogate, beyond the last, a byte alone; three whole ones */
+    ht_fail(&err, HT_BAD_USE, "%s", "\xc0\xaf\xed\xa0\x80\xf4\x90\x80\x80\xff"
+            "\xe2\x82\xac\xf0\x9d\x84\x9e\xdf\xbf");
+    assert_string_equal(err.text, "??????????"
+                        "\xe2\x82\xac\xf0\x9d\x84\x9e\xdf\xbf");
 }
 
 int main(void)

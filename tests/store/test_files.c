@@ -320,6 +320,8 @@ static void leftovers_of_a_crash_are_swept_and_nothing_else(void **state)
                      HT_OK);
     given_write(given_path("store/attachments/notes.txt"), "mine", 4);
     given_write(given_path("store/arriving/in-mine"), "mine", 4);
+    /* what the zip library leaves when it is killed */
+    given_write(given_path("store/arriving/in-7.AbCdEf"), "PK", 2);
     given_write(given_path("store/attachments/0123456789abcdef0123456789abcdef"
                            "0123456789abcdef0123456789abcdef"),
                 "", 0);

@@ -189,12 +189,10 @@ function told(what) {
 /* ---- long work ---------------------------------------------------------- */
 
 const stageWords = {
-  recording: "Reading the recording", place: "Reading the recording",
-  speed_log: "Reading the speed log", speed: "Finding the speed",
-  gear: "Finding the gear", orders: "Following the orders",
-  angles: "Working out the angles", effects: "Working out what they do",
-  shims: "Trying the shelf", findings: "Weighing what is known",
-  ranking: "Weighing the causes", waiting: "Waiting for its turn",
+  "turning parts": "Working out what turns",
+  "joint angles": "Working out the angles",
+  recording: "Reading the recording", speed: "Finding the speed",
+  orders: "Following the orders", causes: "Weighing the causes",
 };
 
 /* Fills `place` with draw(result); until then tells how far it is. */
@@ -210,7 +208,8 @@ app.working = async function (kind, place, draw, title) {
     if (place.childElementCount) place.prepend(box);
     else refill(place, box);
     follow(app.keeper.id, (event) => {
-      const words = stageWords[event.stage] || "Working it out";
+      const words = event.state === "waits" ? "Waiting for its turn"
+        : stageWords[event.stage] || "Working it out";
       if (stage.textContent !== words) stage.textContent = words;
       if (event.share > 0) bar.value = event.share;
     }, stop.signal).catch(() => {});
@@ -240,13 +239,18 @@ async function open(id) {
   await close();
   app.known = {};
   app.forget();
-  app.keeper = new Keeper(await api.get(id), told);
+  const entry = await api.get(id);
+  // a case that was left may still hear of its last save
+  const keeper = new Keeper(entry, (what) => {
+    if (app.keeper === keeper) told(what);
+  });
+  app.keeper = keeper;
 }
 
 async function close() {
   const had = app.keeper;
-  app.keeper = null;
   if (had && !had.trouble) await had.flush().catch(() => {});
+  app.keeper = null;
   for (const name of ["moved", "lost", "refused", "fail"]) app.notice(name);
 }
 
