@@ -60,12 +60,15 @@ static double placing_variance(double set_up_rad, enum ht_surface surface)
 static void mean_and_scatter(struct ht_reading *reading,
                              const struct ht_numbers *numbers)
 {
-    double sum = 0, squares = 0;
+    /* from the first on: equal readings scatter by nothing, not by what the
+     * last digit of their mean is off */
+    double first = numbers->value[0], sum = 0, squares = 0;
     for (size_t i = 0; i < numbers->count; i++)
-        sum += numbers->value[i];
-    reading->value_rad = sum / (double)numbers->count;
+        sum += numbers->value[i] - first;
+    double mean = sum / (double)numbers->count;
+    reading->value_rad = first + mean;
     for (size_t i = 0; i < numbers->count; i++) {
-        double off = numbers->value[i] - reading->value_rad;
+        double off = numbers->value[i] - first - mean;
         squares += off * off;
     }
     reading->repeats = numbers->count;

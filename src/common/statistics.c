@@ -119,8 +119,16 @@ double ht_incomplete_beta(double a, double b, double x)
     return 1 - front * beta_fraction(b, a, 1 - x) / b;
 }
 
+/* Beyond so many degrees of freedom the logarithms of gamma functions cancel,
+ * and the normal law with one correction (Abramowitz and Stegun 26.7.8) is off
+ * by 1 / dof^2 only. */
+static const double many_dof = 1e5;
+
 double ht_student_cdf(double t, double dof)
 {
+    if (dof > many_dof)
+        return ht_normal_cdf(t * (1 - 1 / (4 * dof)) /
+                             sqrt(1 + t * t / (2 * dof)));
     double tail =
         0.5 * ht_incomplete_beta(dof / 2, 0.5, dof / (dof + t * t));
     return t > 0 ? 1 - tail : tail;

@@ -188,6 +188,43 @@ static void zero_is_kept_as_often_as_the_level_says(void **state)
     }
 }
 
+/* A gauge that shows the same every time: the reading counts as one without
+ * scatter, whatever the last digit of a mean does, and the line is judged as
+ * that of single readings (JCGM 100, 4.2.3: s = 0). */
+static void equal_repeats_scatter_by_nothing(void **state)
+{
+    (void)state;
+    double repeat[20], slopes[3];
+    for (int tenths = -300; tenths <= 300; tenths += 7)
+        for (size_t n = 2; n <= 20; n += 3) {
+            for (size_t i = 0; i < n; i++)
+                repeat[i] = tenths / 10.0 * DEG;
+            for (int i = 0; i < 3; i++)
+                slopes[i] = tenths / 10.0 + (double[]){ 0, 2, -0.13 }[i];
+            struct ht_driveline line = driveline_of(3, slopes, NULL);
+            line.gauge = (struct ht_gauge){ 0.2 * DEG, 0.1 * DEG, 0.4 * DEG,
+                                            0.5 };
+            struct ht_angles single = angles_of(&line);
+            line.slope[0].readings_rad = (struct ht_numbers){ repeat, n };
+            struct ht_reading reading = ht_reading_of_slope(
+                &line.slope[0], line.gauge, HT_SURFACE_CAP);
+            assert_true(reading.scatter_rad == 0);
+            assert_true(isinf(ht_reading_dof(&reading)));
+            struct ht_angles result = angles_of(&line);
+            assert_close(result.leftover_rad.value / DEG,
+                         single.leftover_rad.value / DEG, 0.02);
+            assert_close(result.leftover_rad.high / DEG,
+                         single.leftover_rad.high / DEG, 0.05);
+        }
+    /* and one that scatters by a last digit only */
+    double nearly[] = { 3.13 * DEG, 3.13 * DEG, 3.13 * DEG * (1 + 1e-15) };
+    struct ht_driveline line = driveline_of(3, (double[]){ 3.13, 5.13, 3 },
+                                            NULL);
+    line.gauge = (struct ht_gauge){ 0.2 * DEG, 0.1 * DEG, 0.4 * DEG, 0.5 };
+    line.slope[0].readings_rad = (struct ht_numbers){ nearly, 3 };
+    assert_true(angles_of(&line).leftover_rad.high / DEG < 4);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -199,6 +236,7 @@ int main(void)
         cmocka_unit_test(a_perfect_shaft_is_not_told_from_zero),
         cmocka_unit_test(a_pair_turned_round_halves_only_what_is_not_shared),
         cmocka_unit_test(zero_is_kept_as_often_as_the_level_says),
+        cmocka_unit_test(equal_repeats_scatter_by_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -44,6 +44,28 @@ static void students_t_agrees_with_scipy(void **state)
     }
 }
 
+/* SciPy 1.10.1, t.cdf; the last rows are the normal law's. */
+static void students_t_with_many_degrees_nears_the_normal_law(void **state)
+{
+    (void)state;
+    static const double rows[][3] = {
+        { -4, 9e4, 3.1696528045094754e-05 },
+        { -1.959964, 9e4, 0.02500153963140917 },
+        { -4, 2e5, 3.1682618854016974e-05 },
+        { -1.959964, 2e5, 0.025000692335552997 },
+        { 2.5, 2e5, 0.993789937543819 },
+        { -1.959964, 1e6, 0.025000137744051836 },
+        { -0.5, 1e9, 0.3085375387809969 },
+        { -1.959963984540054, 1e60, 0.025 },
+        { 1.959963984540054, 1e300, 0.975 },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double p = ht_student_cdf(rows[i][0], rows[i][1]);
+        assert_close(p, rows[i][2], PROMISED);
+        assert_close(ht_student_quantile(p, rows[i][1]), rows[i][0], 1e-8);
+    }
+}
+
 static void fishers_f_agrees_with_scipy(void **state)
 {
     (void)state;
@@ -104,6 +126,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_normal_distribution_agrees_with_scipy),
         cmocka_unit_test(students_t_agrees_with_scipy),
+        cmocka_unit_test(students_t_with_many_degrees_nears_the_normal_law),
         cmocka_unit_test(fishers_f_agrees_with_scipy),
         cmocka_unit_test(the_median_is_the_middle_or_the_higher_of_two),
         cmocka_unit_test(the_median_is_what_sorting_finds),
