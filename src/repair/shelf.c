@@ -141,15 +141,30 @@ static bool on_shelf(const struct ht_sheet *sheet, enum ht_shim_place at,
     return sizes.count > 0;
 }
 
+/* By its name; where it has none, an axle in front of what drives it on a
+ * vehicle that drives all wheels. */
+static bool is_front_axle(const struct ht_sheet *sheet, size_t driveline,
+                          bool in_front)
+{
+    const char *to = driveline < sheet->driveline_count
+                         ? sheet->drivelines[driveline].to
+                         : NULL;
+    return to ? strstr(to, "front") != NULL
+              : in_front && sheet->vehicle.drive == HT_DRIVE_ALL;
+}
+
 /* A wedge turns the axle: not where that turns the steering, nor where the
  * final drive is bolted to the body. */
 static void add_axle(struct shelf *shelf, struct ht_shims *shims,
-                     const struct ht_shims_input *input, size_t member)
+                     const struct ht_shims_input *input, size_t member,
+                     bool in_front)
 {
     const struct ht_sheet_vehicle *vehicle = &input->sheet->vehicle;
     if (!on_shelf(input->sheet, HT_SHIM_AXLE, HT_SHIM_WEDGE))
         return;
-    if (vehicle->axle_steered == HT_ANSWER_YES)
+    if (is_front_axle(input->sheet, input->driveline_index, in_front))
+        ht_repair_note(shims, REPAIR_FRONT_AXLE);
+    else if (vehicle->axle_steered == HT_ANSWER_YES)
         ht_repair_note(shims, REPAIR_STEERED);
     else if (vehicle->axle_steered == HT_ANSWER_UNKNOWN)
         ht_repair_note(shims, REPAIR_STEERED_UNKNOWN);
@@ -237,7 +252,8 @@ enum ht_status ht_shelf_create(struct shelf *shelf, struct ht_shims *shims,
     bool stack = true;
     *shelf = (struct shelf){ 0 };
     add_axle(shelf, shims, input,
-             centres->axle_in_front ? 0 : centres->line.members - 1);
+             centres->axle_in_front ? 0 : centres->line.members - 1,
+             centres->axle_in_front);
     add_supports(shelf, shims, input, centres);
     add_gearbox(shelf, shims, input, centres);
     add_spline(shelf, input, centres);

@@ -79,6 +79,9 @@
 #define REPAIR_STEERED_UNKNOWN                                                 \
     "No wedge is planned until the sheet says that the axle is not steered "   \
     "(axle, steered: no)."
+#define REPAIR_FRONT_AXLE                                                      \
+    "No wedge at a front axle: what the sheet says under axle is about the "   \
+    "rear one, and a wedge turns a steered axle's caster one for one."
 #define REPAIR_NO_RIGID_AXLE                                                   \
     "No wedge: this final drive is held by the body, not by springs on an "    \
     "axle."

@@ -130,7 +130,7 @@ static void put_line(struct ht_text *out, const struct ht_line_shims *line)
     page_note(out, ht_text_get(&text));
     ht_text_end(out, &text);
     if (shims->plans == 0)
-        page_note(out, REPORT_NO_PLAN);
+        page_note(out, without_plan(shims));
     else
         page_note(out, FIGURE_CHOICE_CAPTION);
     for (size_t p = 0; p < shims->plans; p++)

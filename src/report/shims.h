@@ -11,6 +11,9 @@ const char *shim_member(struct ht_text *room, const struct ht_shims *shims,
 void say_work(struct ht_text *text, const struct ht_shims *shims,
               const struct ht_shim_work *work);
 /* How likely every limit is kept, and which one least. */
+/* What is said where no plan is better: that none is wanted, or that none is
+ * there. */
+const char *without_plan(const struct ht_shims *shims);
 void say_chance(struct ht_text *text, const struct ht_shim_plan *plan);
 
 #endif

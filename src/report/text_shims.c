@@ -89,7 +89,7 @@ static void put_plans(struct ht_text *out, const struct ht_shims *shims)
     end_paragraph(out, "", &text);
     put_chance(out, REPORT_AS_IT_STANDS, &shims->as_it_stands);
     if (shims->plans == 0)
-        put_paragraph(out, "", REPORT_NO_PLAN);
+        put_paragraph(out, "", without_plan(shims));
     for (size_t p = 0; p < shims->plans; p++)
         put_plan(out, shims, p);
     if (shims->plans > 0 && !shims->enough) {

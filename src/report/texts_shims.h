@@ -15,6 +15,7 @@
 #define REPORT_WEAKEST "Least sure: %s, kept with %d in 100."
 #define REPORT_NO_PLAN                                                         \
     "Nothing on the shelf makes this better. Other sizes, or another repair."
+#define REPORT_NEEDS_NOTHING "Nothing needs doing here."
 #define REPORT_NOT_ENOUGH                                                      \
     "None of these is sure enough. Measure closer (angles says how), or get "  \
     "other sizes."

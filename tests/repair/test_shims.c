@@ -84,6 +84,43 @@ static void a_steered_axle_gets_no_wedge(void **state)
     }
 }
 
+/* The `axle` of the sheet is the rear one: a front axle, by the name of what is
+ * turned or, without one, by its place on a vehicle that drives all wheels,
+ * gets no wedge however that key reads. A rear engine's axle in front of its
+ * gearbox does. */
+static void a_front_axle_gets_no_wedge(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *drive, *line;
+        bool refused;
+    } rows[] = { { "all", "to: front axle, driven_from: rear, ", true },
+                 { "all", "driven_from: rear, ", true },
+                 { "rear", "to: front axle, ", true },
+                 { "rear", "to: rear axle, driven_from: rear, ", false },
+                 { "rear", "driven_from: rear, ", false },
+                 { "all", "to: rear axle, ", false } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        char yaml[2000];
+        struct fixture f;
+        snprintf(yaml, sizeof yaml,
+                 "halfturn: 1\nvehicle: {drive: %s, axle: {kind: rigid, "
+                 "steered: no}}\nlimits: light_truck\n"
+                 "driveline: {%smembers: [gearbox, front shaft, rear shaft, "
+                 "pinion]}\n" ANGLES CHECKS SHELF,
+                 rows[i].drive, rows[i].line);
+        plan_of(&f, yaml);
+        assert_int_equal(says(&f, "No wedge at a front axle"),
+                         rows[i].refused);
+        for (size_t p = 0; p < f.shims.plans; p++)
+            for (size_t w = 0; w < f.shims.plan[p].works; w++)
+                if (rows[i].refused)
+                    assert_int_not_equal(f.shims.plan[p].work[w].place,
+                                         HT_SHIM_AXLE);
+        done_with(&f);
+    }
+}
+
 /* ---- what is said ------------------------------------------------------ */
 
 static void more_work_is_shown_only_where_it_is_likelier_to_do(void **state)
@@ -183,6 +220,7 @@ int main(void)
         cmocka_unit_test(nothing_is_planned_before_the_vehicle_stands_right),
         cmocka_unit_test(without_limits_there_is_nothing_to_plan_for),
         cmocka_unit_test(a_steered_axle_gets_no_wedge),
+        cmocka_unit_test(a_front_axle_gets_no_wedge),
         cmocka_unit_test(more_work_is_shown_only_where_it_is_likelier_to_do),
         cmocka_unit_test(a_length_that_was_not_measured_widens_the_answer),
         cmocka_unit_test(a_wedge_is_predicted_where_the_triangles_put_it),
