@@ -38,8 +38,13 @@ static void put_shake_verdict(struct ht_text *out, const struct judged *judged)
     struct ht_text text = { 0 }, source = { 0 };
     ht_text_add(out, "<p class=\"small block-text\">");
     put_verdict(out, judged->verdict);
-    ht_text_addf(&text, FIGURE_SHAKE_CHANCE, verdict_in_100(v),
-                 shown_number(v->limit, 0).text, cleaned(&source, v->source));
+    const char *limit = cleaned(&source, v->source);
+    if (verdict_has_chance(v))
+        ht_text_addf(&text, FIGURE_SHAKE_CHANCE, verdict_in_100(v),
+                     shown_number(v->limit, 0).text, limit);
+    else
+        ht_text_addf(&text, FIGURE_SHAKE_SIDE, shown_number(v->limit, 0).text,
+                     limit);
     markup(out, "%t</p>\n", ht_text_get(&text));
     ht_text_end(out, &text);
     ht_text_end(out, &source);

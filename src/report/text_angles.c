@@ -32,7 +32,8 @@ static void put_limits(struct ht_text *out, const struct judged *judged)
 static void put_verdict(struct ht_text *out, const struct judged *judged)
 {
     const struct ht_limit_verdict *v = judged->deciding;
-    if (judged->sets == 1 && judged->verdict == HT_VERDICT_OPEN)
+    if (judged->sets == 1 && judged->verdict == HT_VERDICT_OPEN &&
+        verdict_has_chance(v))
         ht_text_addf(out,
                      v->is_minimum ? REPORT_CHANCE_UNDER : REPORT_CHANCE_OVER,
                      verdict_word(v->verdict), verdict_in_100(v));

@@ -328,9 +328,12 @@ static void explain_limit(struct explain *explain,
     double u = explain_number(&line, v->u * scale, decimals);
     (void)explain_result(&line, (a - b) / u, 1);
     explain_close(explain, &line);
-    ht_text_addf(&line, v->is_minimum ? EXPLAIN_VERDICT_UNDER
-                                      : EXPLAIN_VERDICT_OVER,
-                 verdict_in_100(v), verdict_word(v->verdict));
+    if (verdict_has_chance(v))
+        ht_text_addf(&line, v->is_minimum ? EXPLAIN_VERDICT_UNDER
+                                          : EXPLAIN_VERDICT_OVER,
+                     verdict_in_100(v), verdict_word(v->verdict));
+    else
+        ht_text_addf(&line, EXPLAIN_VERDICT_SIDE, verdict_word(v->verdict));
     explain_made(explain, &line);
     ht_text_end(explain->out, &what);
     ht_text_end(explain->out, &set);

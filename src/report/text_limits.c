@@ -34,10 +34,17 @@ static void put_one(struct ht_text *text, const char *what,
                     const struct ht_limit_verdict *v)
 {
     struct ht_text set = { 0 };
-    ht_text_addf(text, v->is_minimum ? REPORT_HELD_LEAST : REPORT_HELD_MOST,
-                 what, shown_value(v).text, shown_limit(v).text,
-                 id_words(&set, v->set), verdict_word(v->verdict),
-                 verdict_in_100(v));
+    if (!verdict_has_chance(v))
+        ht_text_addf(text, v->is_minimum ? REPORT_HELD_LEAST_SIDE
+                                         : REPORT_HELD_MOST_SIDE,
+                     what, shown_value(v).text, shown_limit(v).text,
+                     id_words(&set, v->set), verdict_word(v->verdict));
+    else
+        ht_text_addf(text, v->is_minimum ? REPORT_HELD_LEAST
+                                         : REPORT_HELD_MOST,
+                     what, shown_value(v).text, shown_limit(v).text,
+                     id_words(&set, v->set), verdict_word(v->verdict),
+                     verdict_in_100(v));
     ht_text_end(text, &set);
 }
 
@@ -54,6 +61,10 @@ static void put_several(struct ht_text *text, const char *what,
                      ht_text_get(&strict), verdict_word(low->verdict),
                      shown_limit(high).text, ht_text_get(&loose),
                      verdict_word(high->verdict));
+    else if (!verdict_has_chance(low))
+        ht_text_addf(text, REPORT_SETS_SAY_SIDE, what, shown_value(low).text,
+                     shown_limit(low).text, sets->count,
+                     verdict_word(low->verdict));
     else
         ht_text_addf(text, REPORT_SETS_SAY_ALIKE, what, shown_value(low).text,
                      shown_limit(low).text, sets->count,

@@ -318,6 +318,12 @@
     "%s: %s, at most %s (%s): %s, %d" NBSP "in" NBSP "100 that it is over."
 #define REPORT_HELD_LEAST                                                      \
     "%s: %s, at least %s (%s): %s, %d" NBSP "in" NBSP "100 that it is under."
+#define REPORT_HELD_MOST_SIDE                                                  \
+    "%s: %s, at most %s (%s): %s from the side alone."
+#define REPORT_HELD_LEAST_SIDE                                                 \
+    "%s: %s, at least %s (%s): %s from the side alone."
+#define REPORT_SETS_SAY_SIDE                                                   \
+    "%s: %s, at most %s in all of %zu sets: %s from the side alone."
 #define REPORT_SETS_SAY                                                        \
     "%s: %s. %zu of %zu sets say over. Strictest: at most %s (%s), %s. "       \
     "Loosest: at most %s (%s), %s."

@@ -128,6 +128,8 @@
 #define EXPLAIN_BELOW "%s, %s, uncertainties under: "
 #define EXPLAIN_VERDICT_OVER "%d" NBSP "in" NBSP "100 that it is over: %s."
 #define EXPLAIN_VERDICT_UNDER "%d" NBSP "in" NBSP "100 that it is under: %s."
+#define EXPLAIN_VERDICT_SIDE                                                   \
+    "%s: the side view alone shows only part of the angle."
 #define EXPLAIN_RULE                                                           \
     "Over or under from 95 in 100, within to 5, else it can't be told. The "   \
     "chances are counted in the 4096 draws."

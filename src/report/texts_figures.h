@@ -71,6 +71,10 @@
 #define FIGURE_LOW_HIGH "%s–%s"
 #define FIGURE_CHANCE_OVER "%d in 100 over"
 #define FIGURE_CHANCE_UNDER "%d in 100 under"
+#define FIGURE_SIDE_ALONE "side view only"
+#define FIGURE_SHAKE_SIDE                                                      \
+    " from the side alone. Limit %s: %s. The vehicle maker's figure comes "    \
+    "first."
 #define FIGURE_STRIP "%s %s: %s."
 #define FIGURE_STRIP_WHY "%s %s: %s, %s."
 #define FIGURE_SHAKE_CAPTION_END                                               \

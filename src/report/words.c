@@ -34,6 +34,12 @@ int verdict_in_100(const struct ht_limit_verdict *verdict)
     return hundred < 6 ? 6 : hundred > 94 ? 94 : hundred;
 }
 
+bool verdict_has_chance(const struct ht_limit_verdict *verdict)
+{
+    double p = verdict->probability_over;
+    return verdict->verdict != HT_VERDICT_OPEN || (p > 0.05 && p < 0.95);
+}
+
 static const struct likelihood_word *likelihood_of(double probability)
 {
     size_t i = 0;

@@ -201,6 +201,22 @@ static void without_headings_planes_are_those_of_the_side_view(void **s)
                 other);
 }
 
+/* The side view leaves open what its number alone would have decided: no
+ * number is shown then, and one where the chance itself is open. */
+static void a_verdict_open_for_the_side_view_shows_no_chance(void **s)
+{
+    (void)s;
+    static const char *const plain[] = {
+        "3.0\302\260 can\342\200\231t tell Left over",
+        "at most 1000 (light truck): can\342\200\231t tell from the side "
+        "alone.",
+        " in 100 that it is over.", NULL
+    };
+    assert_said(HEAD "driveline: {members: [a, b, c], joints: [cardan, "
+                     "cardan]}\nangles: {" SET ", joints_deg: [0.6, -1.6]}\n",
+                plain);
+}
+
 /* A line that is not engaged carries no torque; each has its own members. */
 static void every_line_has_effects_of_its_own(void **s)
 {
@@ -261,6 +277,7 @@ int main(void)
         cmocka_unit_test(without_a_speed_the_critical_speed_is_in_rev_min),
         cmocka_unit_test(a_limit_that_is_not_met_is_said_to_be_far),
         cmocka_unit_test(without_headings_planes_are_those_of_the_side_view),
+        cmocka_unit_test(a_verdict_open_for_the_side_view_shows_no_chance),
         cmocka_unit_test(every_line_has_effects_of_its_own),
         cmocka_unit_test(
             tables_are_in_the_json_of_angles_and_lines_on_the_page),
