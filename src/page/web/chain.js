@@ -1,6 +1,6 @@
 /* The driveline of a set of readings, and the order in which its caps face
  * down. */
-import { NB } from "./words.js";
+import { units } from "./words.js";
 
 const NAMES = { 1: ["gearbox", "pinion"], 2: ["gearbox", "shaft", "pinion"],
   3: ["gearbox", "front shaft", "rear shaft", "pinion"],
@@ -65,8 +65,8 @@ export function turns({ members, joints, yokes }) {
 
 export const placeTitles = (roll) => ({
   stands: "Shaft as it stands, cap A turned down: read these",
-  quarter: roll ? `Roll the vehicle ${Math.round(roll)}${NB}mm, a quarter ` +
-    "turn of the shaft: now read those"
+  quarter: roll ? `Roll the vehicle ${units.say("length", roll,
+    units.now === "us" ? 1 : 0)}, a quarter turn of the shaft: now read those`
     : "A quarter turn of the shaft on: now read those",
   each: "Turn each of these caps down by itself",
   any: "No cap here: a machined face, in any position",
