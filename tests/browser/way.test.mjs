@@ -325,7 +325,7 @@ test("work goes on over a reload, can be stopped and begun again", async () => {
   const id = await caseId(page);
   await go(page, id, "drive");
   await page.locator("input[type=file]").first().setInputFiles({
-    name: "long.flac", mimeType: "audio/flac", buffer: hours(2) });
+    name: "long.flac", mimeType: "audio/flac", buffer: hours(4) });
   await page.getByRole("button", { name: "Take another file" }).waitFor();
   await page.getByText("One speed was held").click();
   await page.getByLabel("Speed that was held").fill("90");
