@@ -22,13 +22,14 @@ static const struct {
     { 0xf4, 0xf4, 0x80, 0x8f, 4 },
 };
 
-size_t ht_character_length(const char *text)
+size_t ht_character_length(const char *text, size_t left)
 {
     const unsigned char *at = (const unsigned char *)text;
     size_t f = 0;
     while (f < sizeof forms / sizeof forms[0] && at[0] > forms[f].last)
         f++;
-    if (f == sizeof forms / sizeof forms[0] || at[0] < forms[f].first)
+    if (f == sizeof forms / sizeof forms[0] || at[0] < forms[f].first ||
+        forms[f].length > left)
         return 0;
     if (forms[f].length > 1 && (at[1] < forms[f].low || at[1] > forms[f].high))
         return 0;
@@ -44,7 +45,7 @@ void ht_make_printable(char *text)
     char *to = text;
     while (*from) {
         size_t control = ht_control_length(from);
-        size_t length = ht_character_length(from);
+        size_t length = ht_character_length(from, 4);
         if (control > 0 || length == 0) {
             *to++ = '?';
             from += control > 0 ? control : 1;

@@ -3,6 +3,7 @@
 
 #include "common/limits.h"
 #include "common/memory.h"
+#include "common/printable.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -66,40 +67,11 @@ static enum ht_status read_file(struct text_source *source, size_t most,
     return status;
 }
 
-/* Length of a well-formed UTF-8 character at p, 0 if it is none: Unicode 15,
- * table 3-7. */
-static size_t character(const unsigned char *p, size_t left)
-{
-    static const struct {
-        unsigned char from, to, second_from, second_to, length;
-    } forms[] = {
-        { 0x00, 0x7f, 0, 0, 1 },       { 0xc2, 0xdf, 0x80, 0xbf, 2 },
-        { 0xe0, 0xe0, 0xa0, 0xbf, 3 }, { 0xe1, 0xec, 0x80, 0xbf, 3 },
-        { 0xed, 0xed, 0x80, 0x9f, 3 }, { 0xee, 0xef, 0x80, 0xbf, 3 },
-        { 0xf0, 0xf0, 0x90, 0xbf, 4 }, { 0xf1, 0xf3, 0x80, 0xbf, 4 },
-        { 0xf4, 0xf4, 0x80, 0x8f, 4 },
-    };
-    for (size_t f = 0; f < sizeof forms / sizeof forms[0]; f++) {
-        size_t n = forms[f].length;
-        if (p[0] < forms[f].from || p[0] > forms[f].to)
-            continue;
-        if (n > left || (n > 1 && (p[1] < forms[f].second_from ||
-                                   p[1] > forms[f].second_to)))
-            return 0;
-        for (size_t i = 2; i < n; i++)
-            if ((p[i] & 0xc0) != 0x80)
-                return 0;
-        return n;
-    }
-    return 0;
-}
-
 size_t ht_utf_8_ends(const char *bytes, size_t length)
 {
-    const unsigned char *p = (const unsigned char *)bytes;
     size_t at = 0, n = 1;
-    while (at < length && p[at] != 0 &&
-           (n = character(p + at, length - at)) != 0)
+    while (at < length && bytes[at] != 0 &&
+           (n = ht_character_length(bytes + at, length - at)) != 0)
         at += n;
     return at;
 }

@@ -16,7 +16,7 @@ static int digit_of(char c)
 static bool is_plain(const char *text)
 {
     while (*text) {
-        size_t length = ht_character_length(text);
+        size_t length = ht_character_length(text, 4);
         if (length == 0 || ht_control_length(text) > 0)
             return false;
         text += length;

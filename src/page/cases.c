@@ -96,26 +96,6 @@ void handle_list(struct request *request, struct answer *answer)
     answer_json(answer, json);
 }
 
-void handle_add(struct request *request, struct answer *answer)
-{
-    char room[80];
-    const char *key;
-    struct ht_store_case made = { 0 };
-    struct ht_error err;
-    if (!read_key(request, room, sizeof room, &key, &err)) {
-        answer_fail(answer, &err);
-        return;
-    }
-    enum ht_status status =
-        ht_store_add(store_take(request->page), ht_text_get(&request->body),
-                     key, &made, &err);
-    store_give(request->page);
-    if (status == HT_OK)
-        answer_case(answer, 201, &made);
-    else
-        answer_fail(answer, &err);
-}
-
 static enum ht_status keep_bytes(struct ht_store *store, int64_t id,
                                  const char *name, const char *bytes,
                                  size_t length, struct ht_error *err)
@@ -132,10 +112,11 @@ static enum ht_status keep_bytes(struct ht_store *store, int64_t id,
     return status;
 }
 
-static enum ht_status add_sample(struct ht_store *store, const char *key,
+static enum ht_status add_sample(struct request *request, const char *key,
                                  struct ht_store_case *made,
                                  struct ht_error *err)
 {
+    struct ht_store *store = request->page->store;
     struct ht_sheet sheet;
     struct ht_text json = { 0 };
     enum ht_status status =
@@ -156,7 +137,20 @@ static enum ht_status add_sample(struct ht_store *store, const char *key,
     return status;
 }
 
-void handle_sample(struct request *request, struct answer *answer)
+static enum ht_status add_sent(struct request *request, const char *key,
+                               struct ht_store_case *made,
+                               struct ht_error *err)
+{
+    return ht_store_add(request->page->store, ht_text_get(&request->body),
+                        key, made, err);
+}
+
+/* A new case, by one of the ways above. */
+static void make_case(struct request *request, struct answer *answer,
+                      enum ht_status (*make)(struct request *request,
+                                             const char *key,
+                                             struct ht_store_case *made,
+                                             struct ht_error *err))
 {
     char room[80];
     const char *key;
@@ -166,13 +160,23 @@ void handle_sample(struct request *request, struct answer *answer)
         answer_fail(answer, &err);
         return;
     }
-    enum ht_status status =
-        add_sample(store_take(request->page), key, &made, &err);
+    (void)store_take(request->page);
+    enum ht_status status = make(request, key, &made, &err);
     store_give(request->page);
     if (status == HT_OK)
         answer_case(answer, 201, &made);
     else
         answer_fail(answer, &err);
+}
+
+void handle_add(struct request *request, struct answer *answer)
+{
+    make_case(request, answer, add_sent);
+}
+
+void handle_sample(struct request *request, struct answer *answer)
+{
+    make_case(request, answer, add_sample);
 }
 
 static void write_files(struct ht_json *json,
