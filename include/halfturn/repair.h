@@ -13,7 +13,7 @@
 #include "halfturn/sheet.h"
 #include "halfturn/status.h"
 
-enum { HT_SHIM_PLACES_MAX = 6, HT_SHIM_PLANS_MAX = 6, HT_SHIM_LINES_MAX = 12 };
+enum { HT_SHIM_PLACES_MAX = 6, HT_SHIM_PLANS_MAX = 6, HT_SHIM_LINES_MAX = 40 };
 
 /* What is done at one place; the other figures are 0. */
 struct ht_shim_work {

@@ -9,6 +9,7 @@
 #include "common/memory.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 /* Minutes of work, one place (common practice, no source). */
@@ -23,102 +24,65 @@ static const double minutes_at[] = {
  * passed; what is tried at most. */
 enum { STACK_MOST = 1000000, TRIED_MOST = 4000000 };
 
-/* Sizes of one kind at one place, of all rows of the sheet that name it. */
-struct sizes {
-    size_t count;
-    double size[CHOICES_MAX / 2];
-};
-
-static void gather_sizes(struct sizes *sizes, const struct ht_sheet *sheet,
-                         enum ht_shim_place at, enum ht_shim_kind kind)
-{
-    sizes->count = 0;
-    for (size_t i = 0; i < sheet->shim_count; i++) {
-        const struct ht_sheet_shim *row = &sheet->shims[i];
-        bool fits = row->at == at && row->kind == kind;
-        const struct ht_numbers *steps =
-            kind == HT_SHIM_WEDGE ? &row->steps_rad : &row->steps_m;
-        for (size_t s = 0; fits && s < steps->count; s++)
-            if (sizes->count < sizeof sizes->size / sizeof sizes->size[0])
-                sizes->size[sizes->count++] = steps->value[s];
-    }
-}
-
 /* ---- choices ----------------------------------------------------------- */
 
-/* Room for one place's choices: counted first, then filled. */
-struct filler {
-    struct shelf_place *place;
-    bool count_only;
-};
-
-static void put(struct filler *to, struct ht_shim_work work)
+/* Room for one place's choices. */
+static void put(struct shelf_place *place, struct ht_shim_work work)
 {
-    if (to->place->choices == CHOICES_MAX)
-        return;
-    if (!to->count_only)
-        to->place->choice[to->place->choices] = work;
-    to->place->choices++;
+    place->choice[place->choices++] = work;
 }
 
-static void put_wedges(struct filler *to, const struct sizes *sizes)
+static void put_wedge(struct shelf_place *place, const struct size *size)
 {
     struct ht_shim_work work = { .place = HT_SHIM_AXLE,
-                                 .member = to->place->member };
-    for (size_t i = 0; i < sizes->count; i++)
-        for (int way = 1; way >= -1; way -= 2) {
-            work.turn_rad = way * sizes->size[i];
-            put(to, work);
-        }
+                                 .member = place->member };
+    for (int way = 1; way >= -1; way -= 2) {
+        work.turn_rad = way * size->amount;
+        put(place, work);
+    }
 }
 
-static void put_plates(struct filler *to, const struct sizes *sizes, bool stack)
+static void put_plates(struct shelf_place *place, const struct size *size)
 {
-    struct ht_shim_work work = { .place = to->place->place,
-                                 .member = to->place->member };
-    for (size_t a = 0; a < sizes->count; a++)
-        for (size_t b = a; b < (stack ? sizes->count : a + 1); b++)
-            for (int way = 1; way >= -1; way -= 2) {
-                work.plate_m[0] = sizes->size[a];
-                work.plate_m[1] = b > a ? sizes->size[b] : 0;
-                work.lift_m = way * (work.plate_m[0] + work.plate_m[1]);
-                put(to, work);
-            }
+    struct ht_shim_work work = { .place = place->place,
+                                 .member = place->member };
+    memcpy(work.plate_m, size->plate_m, sizeof work.plate_m);
+    for (int way = 1; way >= -1; way -= 2) {
+        work.lift_m = way * size->amount;
+        put(place, work);
+    }
 }
 
-static void put_teeth(struct filler *to, double spline_teeth)
+static void put_teeth(struct shelf_place *place, double spline_teeth)
 {
     struct ht_shim_work work = { .place = HT_SHIM_SPLINE,
-                                 .member = to->place->member };
+                                 .member = place->member };
     for (work.teeth = 1; work.teeth >= -1; work.teeth -= 2) {
         work.turn_rad = work.teeth * 2 * HT_PI / spline_teeth;
-        put(to, work);
+        put(place, work);
     }
 }
 
-static void put_choices(struct filler *to, const struct ht_shims_input *input,
-                        bool stack)
+/* The first choice: to leave it alone. Everything goes either way. */
+static size_t choices_of(const struct shelf_place *place)
+{
+    bool teeth = place->place == HT_SHIM_SPLINE;
+    return 1 + 2 * (teeth ? 1 : place->sizes.count);
+}
+
+static void put_choices(struct shelf_place *place,
+                        const struct ht_shims_input *input)
 {
     const struct ht_sheet *sheet = input->sheet;
-    struct sizes sizes;
-    to->place->choices = 0;
-    put(to, (struct ht_shim_work){ .place = HT_SHIM_NOWHERE });
-    switch (to->place->place) {
-    case HT_SHIM_AXLE:
-        gather_sizes(&sizes, sheet, HT_SHIM_AXLE, HT_SHIM_WEDGE);
-        put_wedges(to, &sizes);
-        break;
-    case HT_SHIM_SUPPORT:
-        gather_sizes(&sizes, sheet, HT_SHIM_SUPPORT, HT_SHIM_PLATE);
-        put_plates(to, &sizes, stack);
-        break;
-    case HT_SHIM_GEARBOX:
-        gather_sizes(&sizes, sheet, HT_SHIM_GEARBOX, HT_SHIM_PLATE);
-        put_plates(to, &sizes, stack);
-        break;
-    default:
-        put_teeth(to, sheet->drivelines[input->driveline_index].spline_teeth);
-    }
+    put(place, (struct ht_shim_work){ .place = HT_SHIM_NOWHERE });
+    if (place->place == HT_SHIM_SPLINE)
+        put_teeth(place,
+                  sheet->drivelines[input->driveline_index].spline_teeth);
+    for (size_t i = 0; i < place->sizes.count; i++)
+        if (place->place == HT_SHIM_AXLE)
+            put_wedge(place, &place->sizes.size[i]);
+        else
+            put_plates(place, &place->sizes.size[i]);
 }
 
 /* ---- places ------------------------------------------------------------ */
@@ -131,14 +95,6 @@ static void add_place(struct shelf *shelf, enum ht_shim_place place,
     shelf->place[shelf->places++] = (struct shelf_place){
         .place = place, .member = member, .minutes = minutes_at[place]
     };
-}
-
-static bool on_shelf(const struct ht_sheet *sheet, enum ht_shim_place at,
-                     enum ht_shim_kind kind)
-{
-    struct sizes sizes;
-    gather_sizes(&sizes, sheet, at, kind);
-    return sizes.count > 0;
 }
 
 /* By its name; where it has none, an axle in front of what drives it on a
@@ -160,7 +116,7 @@ static void add_axle(struct shelf *shelf, struct ht_shims *shims,
                      bool in_front)
 {
     const struct ht_sheet_vehicle *vehicle = &input->sheet->vehicle;
-    if (!on_shelf(input->sheet, HT_SHIM_AXLE, HT_SHIM_WEDGE))
+    if (!ht_sizes_any(input->sheet, HT_SHIM_AXLE))
         return;
     if (is_front_axle(input->sheet, input->driveline_index, in_front))
         ht_repair_note(shims, REPAIR_FRONT_AXLE);
@@ -179,7 +135,7 @@ static void add_supports(struct shelf *shelf, struct ht_shims *shims,
                          const struct ht_joint_centres *centres)
 {
     struct supported carried = ht_centres_supported(centres);
-    if (!on_shelf(input->sheet, HT_SHIM_SUPPORT, HT_SHIM_PLATE))
+    if (!ht_sizes_any(input->sheet, HT_SHIM_SUPPORT))
         return;
     if (carried.first == carried.end)
         ht_repair_note(shims, REPAIR_NO_SUPPORT);
@@ -191,7 +147,7 @@ static void add_gearbox(struct shelf *shelf, struct ht_shims *shims,
                         const struct ht_shims_input *input,
                         const struct ht_joint_centres *centres)
 {
-    if (!on_shelf(input->sheet, HT_SHIM_GEARBOX, HT_SHIM_PLATE))
+    if (!ht_sizes_any(input->sheet, HT_SHIM_GEARBOX))
         return;
     if (centres->axle_in_front)
         ht_repair_note(shims, REPAIR_GEARBOX_FORWARD);
@@ -212,36 +168,65 @@ static void add_spline(struct shelf *shelf, const struct ht_shims_input *input,
     add_place(shelf, HT_SHIM_SPLINE, centres->axle_in_front ? 1 : n - 2);
 }
 
-static size_t count_all(struct shelf *shelf, const struct ht_shims_input *input,
-                        bool stack)
+static void free_sizes(struct shelf *shelf)
 {
-    size_t product = 1;
-    for (size_t i = 0; i < shelf->places; i++) {
-        struct filler filler = { &shelf->place[i], true };
-        put_choices(&filler, input, stack);
-        product *= filler.place->choices; /* 1024 to the sixth: below 2^61 */
+    for (size_t i = 0; i < shelf->places; i++)
+        ht_sizes_free(&shelf->place[i].sizes);
+}
+
+static enum ht_status take_sizes(struct shelf *shelf,
+                                 const struct ht_sheet *sheet, bool stack,
+                                 struct ht_error *err)
+{
+    enum ht_status status = HT_OK;
+    free_sizes(shelf);
+    shelf->combinations = 1;
+    for (size_t i = 0; i < shelf->places && status == HT_OK; i++) {
+        struct shelf_place *place = &shelf->place[i];
+        bool plates = stack && place->place != HT_SHIM_AXLE;
+        if (place->place != HT_SHIM_SPLINE)
+            status = ht_sizes_take(&place->sizes, sheet, place->place, plates,
+                                   err);
+        size_t choices = choices_of(place);
+        shelf->combinations = shelf->combinations > SIZE_MAX / choices
+                                  ? SIZE_MAX
+                                  : shelf->combinations * choices;
     }
-    return product;
+    return status;
 }
 
 static enum ht_status fill_all(struct shelf *shelf,
-                               const struct ht_shims_input *input, bool stack,
+                               const struct ht_shims_input *input,
                                struct ht_error *err)
 {
     size_t all = 0;
     for (size_t i = 0; i < shelf->places; i++)
-        all += shelf->place[i].choices;
+        all += choices_of(&shelf->place[i]);
     struct ht_shim_work *next = ht_allocate(all + 1, sizeof *next);
     if (!next)
         return ht_fail(err, REPAIR_NO_MEMORY);
     shelf->memory = next;
     for (size_t i = 0; i < shelf->places; i++) {
-        struct filler filler = { &shelf->place[i], false };
         shelf->place[i].choice = next;
-        put_choices(&filler, input, stack);
+        put_choices(&shelf->place[i], input);
         next += shelf->place[i].choices;
     }
     return HT_OK;
+}
+
+static enum ht_status fill_shelf(struct shelf *shelf, struct ht_shims *shims,
+                                 const struct ht_shims_input *input,
+                                 struct ht_error *err)
+{
+    enum ht_status status = take_sizes(shelf, input->sheet, true, err);
+    if (status == HT_OK && shelf->combinations > STACK_MOST) {
+        ht_repair_note(shims, REPAIR_NO_STACKS);
+        status = take_sizes(shelf, input->sheet, false, err);
+    }
+    if (status == HT_OK && shelf->combinations > TRIED_MOST)
+        status = ht_fail(err, REPAIR_TOO_MANY, shelf->combinations,
+                         (size_t)TRIED_MOST);
+    return status == HT_OK ? fill_all(shelf, input, err) : status;
 }
 
 enum ht_status ht_shelf_create(struct shelf *shelf, struct ht_shims *shims,
@@ -249,7 +234,6 @@ enum ht_status ht_shelf_create(struct shelf *shelf, struct ht_shims *shims,
                                const struct ht_joint_centres *centres,
                                struct ht_error *err)
 {
-    bool stack = true;
     *shelf = (struct shelf){ 0 };
     add_axle(shelf, shims, input,
              centres->axle_in_front ? 0 : centres->line.members - 1,
@@ -257,20 +241,15 @@ enum ht_status ht_shelf_create(struct shelf *shelf, struct ht_shims *shims,
     add_supports(shelf, shims, input, centres);
     add_gearbox(shelf, shims, input, centres);
     add_spline(shelf, input, centres);
-    shelf->combinations = count_all(shelf, input, stack);
-    if (shelf->combinations > STACK_MOST) {
-        stack = false;
-        shelf->combinations = count_all(shelf, input, stack);
-        ht_repair_note(shims, REPAIR_NO_STACKS);
-    }
-    if (shelf->combinations > TRIED_MOST)
-        return ht_fail(err, REPAIR_TOO_MANY, shelf->combinations,
-                       (size_t)TRIED_MOST);
-    return fill_all(shelf, input, stack, err);
+    enum ht_status status = fill_shelf(shelf, shims, input, err);
+    if (status != HT_OK)
+        ht_shelf_free(shelf);
+    return status;
 }
 
 void ht_shelf_free(struct shelf *shelf)
 {
+    free_sizes(shelf);
     ht_release(shelf->memory);
     *shelf = (struct shelf){ 0 };
 }

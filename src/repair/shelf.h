@@ -3,15 +3,14 @@
 #ifndef HALFTURN_REPAIR_SHELF_H
 #define HALFTURN_REPAIR_SHELF_H
 
-#include "halfturn/repair.h"
-
-enum { CHOICES_MAX = 1024 }; /* at one place */
+#include "sizes.h"
 
 /* One place; the first choice is to leave it alone. */
 struct shelf_place {
     enum ht_shim_place place;
     size_t member;
     double minutes;             /* of work there, whatever is put in */
+    struct sizes sizes;         /* none at a spline */
     size_t choices;
     struct ht_shim_work *choice;
 };

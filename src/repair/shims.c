@@ -357,6 +357,7 @@ enum ht_status ht_shims_plan(struct ht_shims *shims,
         copy_name(shims->member[m], sizeof shims->member[m],
                   driveline.member[m]);
     ht_ready_check(shims, input, &driveline);
+    ht_sizes_say(shims, sheet);
     if (shims->refusals == 0)
         status = plan_all(shims, input, &driveline, &centres, err);
     if (status != HT_OK)

@@ -101,6 +101,31 @@
 #define REPAIR_NO_SPEED                                                        \
     "The shaft's speed is not known: shakes are not held to a limit."
 
+/* Rows of the shelf that go nowhere. */
+
+#define REPAIR_ROW_NOWHERE                                                     \
+    "Left out: entry %zu of shims does not say where it goes. Give at: axle, " \
+    "centre_support or gearbox_mount."
+#define REPAIR_ROW_NO_KIND                                                     \
+    "Left out: entry %zu of shims does not say what it is. Give kind: wedge, " \
+    "or kind: plate."
+#define REPAIR_ROW_WEDGE                                                       \
+    "Left out: entry %zu of shims. Wedges go under the axle; at a centre "     \
+    "support or gearbox mount plates are planned (kind: plate, steps_mm)."
+#define REPAIR_ROW_PLATE                                                       \
+    "Left out: entry %zu of shims. A plate under the axle tilts nothing; "     \
+    "there wedges are planned (kind: wedge, steps_deg)."
+#define REPAIR_ROW_NO_DEGREES                                                  \
+    "Left out: entry %zu of shims has no sizes. Give the wedges on the shelf " \
+    "as steps_deg: [1, 2]."
+#define REPAIR_ROW_NO_MM                                                       \
+    "Left out: entry %zu of shims has no sizes. Give the plates on the shelf " \
+    "as steps_mm: [3, 5]."
+#define REPAIR_ROW_WEDGE_MM                                                    \
+    "Entry %zu of shims is a wedge: its steps_mm are not used."
+#define REPAIR_ROW_PLATE_DEGREES                                               \
+    "Entry %zu of shims is a plate: its steps_deg are not used."
+
 /* Lengths by name. */
 
 #define REPAIR_LENGTH_SHAFT "shaft %zu, joint to joint"

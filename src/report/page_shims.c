@@ -110,6 +110,21 @@ static void put_lines(struct ht_text *out, const char (*line)[200],
     ht_text_end(out, &lines);
 }
 
+static void put_plans(struct ht_text *out, const struct ht_shims *shims)
+{
+    struct ht_text text = { 0 };
+    ht_text_add(&text, REPORT_AS_IT_STANDS);
+    say_chance(&text, &shims->as_it_stands);
+    page_note(out, ht_text_get(&text));
+    ht_text_end(out, &text);
+    page_note(out, shims->plans == 0 ? without_plan(shims)
+                                     : FIGURE_CHOICE_CAPTION);
+    for (size_t p = 0; p < shims->plans; p++)
+        put_plan(out, shims, p);
+    if (shims->plans > 0)
+        page_note(out, REPORT_CAUTION_WEDGE);
+}
+
 static void put_line(struct ht_text *out, const struct ht_line_shims *line)
 {
     const struct ht_shims *shims = &line->shims;
@@ -123,20 +138,13 @@ static void put_line(struct ht_text *out, const struct ht_line_shims *line)
     if (shims->refusals > 0) {
         page_note(out, REPORT_FIRST);
         put_lines(out, shims->refusal, shims->refusals);
-        return;
+    } else {
+        put_plans(out, shims);
     }
-    ht_text_add(&text, REPORT_AS_IT_STANDS);
-    say_chance(&text, &shims->as_it_stands);
-    page_note(out, ht_text_get(&text));
-    ht_text_end(out, &text);
-    if (shims->plans == 0)
-        page_note(out, without_plan(shims));
-    else
-        page_note(out, FIGURE_CHOICE_CAPTION);
-    for (size_t p = 0; p < shims->plans; p++)
-        put_plan(out, shims, p);
-    if (shims->plans > 0)
-        page_note(out, REPORT_CAUTION_WEDGE);
+    if (shims->notes > 0) {
+        page_note(out, REPORT_SHIMS_TAKEN);
+        put_lines(out, shims->note, shims->notes);
+    }
 }
 
 void page_shims(struct ht_text *out, const struct ht_workup *workup)

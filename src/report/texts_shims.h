@@ -7,7 +7,7 @@
 #define REPORT_SHIMS "Shims"
 #define REPORT_SHIMS_OF "Shims for the driveline %s."
 #define REPORT_FIRST "No shims yet. Put this right first"
-#define REPORT_SHIMS_TAKEN "Taken as given"
+#define REPORT_SHIMS_TAKEN "Taken as given, and left out"
 #define REPORT_MEMBER "member %zu"
 #define REPORT_TRIED "Combinations of the shelf that were tried: %zu."
 #define REPORT_AS_IT_STANDS "As it stands: "

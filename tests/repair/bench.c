@@ -38,7 +38,7 @@ static int write_case(char *yaml, size_t size)
         double step;
     } rows[] = {
         { "{at: axle, kind: wedge, steps_deg: [", 25, 0.1 },
-        { "{at: axle, kind: wedge, steps_deg: [", 25, 0.11 },
+        { "{at: axle, kind: wedge, steps_deg: [", 25, 0.113 },
         { "{at: centre_support, kind: plate, steps_mm: [", 25, 0.7 },
         { "{at: centre_support, kind: plate, steps_mm: [", 25, 0.83 },
         { "{at: gearbox_mount, kind: plate, steps_mm: [", 25, 0.7 },

@@ -121,6 +121,96 @@ static void a_front_axle_gets_no_wedge(void **state)
     }
 }
 
+/* ---- the shelf ---------------------------------------------------------- */
+
+/* What goes nowhere is said, whether or not there is a plan, once for each
+ * row; what is right is not spoken of. */
+static void what_goes_nowhere_is_said(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *row, *note;
+    } rows[] = {
+        { "{at: axle, kind: plate, steps_mm: [3]}", "tilts nothing" },
+        { "{at: gearbox_mount, kind: wedge, steps_deg: [1]}",
+          "Wedges go under the axle" },
+        { "{at: centre_support, kind: wedge, steps_deg: [1]}",
+          "Wedges go under the axle" },
+        { "{at: axle, kind: wedge}", "steps_deg: [1, 2]" },
+        { "{at: axle, kind: wedge, steps_deg: []}", "steps_deg: [1, 2]" },
+        { "{at: axle, kind: wedge, steps_mm: [3]}", "steps_deg: [1, 2]" },
+        { "{at: gearbox_mount, kind: plate}", "steps_mm: [3, 5]" },
+        { "{at: axle, steps_deg: [1]}", "does not say what it is" },
+        { "{kind: plate, steps_mm: [1]}", "does not say where it goes" },
+        { "{at: axle, kind: wedge, steps_deg: [9], steps_mm: [1]}",
+          "its steps_mm are not used" },
+        { "{at: gearbox_mount, kind: plate, steps_mm: [50], steps_deg: [1]}",
+          "its steps_deg are not used" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        for (int ready = 0; ready < 2; ready++) {
+            char yaml[3000];
+            struct fixture f;
+            snprintf(yaml, sizeof yaml,
+                     READY ANGLES "%sshims: [{at: centre_support, kind: "
+                                  "plate, steps_mm: [3]}, %s]\n",
+                     ready ? CHECKS : "", rows[i].row);
+            plan_of(&f, yaml);
+            assert_int_equal(f.shims.refusals == 0, ready);
+            assert_true(says(&f, rows[i].note));
+            assert_true(says(&f, "ntry 2 of shims"));
+            assert_false(says(&f, "ntry 1 of shims"));
+            done_with(&f);
+        }
+}
+
+/* 1, 2 and 3 mm, of which 1 and 2 make 3 and 1 and 3 make 4, 2 and 3 make 5:
+ * five lifts, each up and down. Two of a size that is there twice go on each
+ * other. */
+static void an_amount_is_tried_once_with_the_fewest_pieces(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *steps;
+        size_t combinations;
+    } rows[] = { { "[3, 1, 2]", 11 }, { "[5]", 3 }, { "[5, 5]", 5 },
+                 { "[5, 5, 5]", 5 } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        char yaml[3000];
+        struct fixture f;
+        snprintf(yaml, sizeof yaml, READY ANGLES CHECKS
+                 "shims: {at: centre_support, kind: plate, steps_mm: %s}\n",
+                 rows[i].steps);
+        plan_of(&f, yaml);
+        assert_int_equal(f.shims.combinations, rows[i].combinations);
+        for (size_t p = 0; p < f.shims.plans; p++)
+            if (fabs(fabs(f.shims.plan[p].work[0].lift_m) - 0.003) < 1e-9)
+                assert_close(f.shims.plan[p].work[0].plate_m[1], 0, 0);
+        done_with(&f);
+    }
+}
+
+/* 20 rows of 40 plates: as many as a sheet holds. */
+static void every_size_of_a_full_shelf_is_tried(void **state)
+{
+    (void)state;
+    static char yaml[16000];
+    struct fixture f;
+    int used = snprintf(yaml, sizeof yaml, READY ANGLES CHECKS "shims:\n");
+    for (int r = 0; r < 20; r++) {
+        used += snprintf(yaml + used, sizeof yaml - (size_t)used,
+                         "  - {at: centre_support, kind: plate, steps_mm: [");
+        for (int k = 0; k < 40; k++)
+            used += snprintf(yaml + used, sizeof yaml - (size_t)used, "%s%g",
+                             k ? ", " : "", 0.1 * (40 * r + k + 1));
+        used += snprintf(yaml + used, sizeof yaml - (size_t)used, "]}\n");
+    }
+    plan_of(&f, yaml);
+    /* 0.1 to 80 mm, and by two on each other up to 79.9 + 80 mm */
+    assert_int_equal(f.shims.combinations, 2 * 1599 + 1);
+    done_with(&f);
+}
+
 /* ---- what is said ------------------------------------------------------ */
 
 static void more_work_is_shown_only_where_it_is_likelier_to_do(void **state)
@@ -221,6 +311,9 @@ int main(void)
         cmocka_unit_test(without_limits_there_is_nothing_to_plan_for),
         cmocka_unit_test(a_steered_axle_gets_no_wedge),
         cmocka_unit_test(a_front_axle_gets_no_wedge),
+        cmocka_unit_test(what_goes_nowhere_is_said),
+        cmocka_unit_test(an_amount_is_tried_once_with_the_fewest_pieces),
+        cmocka_unit_test(every_size_of_a_full_shelf_is_tried),
         cmocka_unit_test(more_work_is_shown_only_where_it_is_likelier_to_do),
         cmocka_unit_test(a_length_that_was_not_measured_widens_the_answer),
         cmocka_unit_test(a_wedge_is_predicted_where_the_triangles_put_it),
