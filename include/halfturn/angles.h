@@ -86,6 +86,7 @@ struct ht_limit_verdict {
     size_t joint;                   /* 1..; 0: not about one joint */
     bool is_minimum;
     double value, u, limit;         /* same unit */
+    double low, high;               /* 95 % interval of the value */
     const char *unit;               /* "rad" or "rad/s2" */
     char source[200];               /* set name: published figure, year */
     char set[32];                   /* limit set id */

@@ -26,6 +26,10 @@ bool ht_size_holds(const struct ht_plane *plane, double size);
 /* The bend of a joint, rad. */
 struct ht_plane ht_joint_plane(const struct ht_model *model, size_t joint);
 
+/* By how much the working angles of a pair differ, rad: a size on a line, like
+ * a bend that is seen from the side. */
+struct ht_plane ht_pair_plane(const struct ht_model *model, size_t pair);
+
 /* The complex sum (second harmonic) of the line, rad, to second order:
  * JCGM 100, 5.1.2 with its note; less the bias that the second order shows. */
 struct ht_plane ht_sum_plane(const struct ht_model *model);

@@ -247,3 +247,13 @@ struct ht_spread_figure ht_model_pair_u(const struct ht_model *model,
     add_gradient(model, model->pair[pair].rear, -1, by_slope, by_heading);
     return combine(model, by_slope, by_heading);
 }
+
+struct ht_plane ht_pair_plane(const struct ht_model *model, size_t pair)
+{
+    struct ht_spread_figure figure = ht_model_pair_u(model, pair);
+    double front_rad = model->joint_rad[model->pair[pair].front];
+    double rear_rad = model->joint_rad[model->pair[pair].rear];
+    return (struct ht_plane){ .re = fabs(front_rad - rear_rad),
+                              .re_re = figure.u_rad * figure.u_rad,
+                              .dof = figure.dof };
+}

@@ -1,6 +1,7 @@
 /* Results against limits: every figure of every set that applies. */
 #include "verdict.h"
 
+#include "interval.h"
 #include "note.h"
 #include "rules.h"
 #include "texts.h"
@@ -18,8 +19,17 @@ struct judge {
     const struct ht_spread *spread;
     struct ht_way_out *way_out;
     const struct ht_limit_set *own; /* may be NULL */
+    struct ht_estimate pair[HT_PAIRS_MAX];
     bool full;
 };
+
+static struct ht_estimate difference_of(const struct ht_model *model, size_t p)
+{
+    struct ht_plane plane = ht_pair_plane(model, p);
+    struct ht_range range = ht_size_range(&plane);
+    return (struct ht_estimate){ plane.re, sqrt(plane.re_re), range.low,
+                                 range.high };
+}
 
 /* What was drawn of the thing a rule is about. */
 static struct ht_quantity_ref drawn_of(const struct ht_rule *rule)
@@ -70,24 +80,22 @@ static bool take_value(const struct judge *judge, const struct ht_rule *rule,
 {
     const struct ht_angles *result = judge->result;
     const struct ht_accelerations *shake = &result->accelerations;
-    const struct ht_estimate *const estimate[] = {
+    bool is_pair = rule->about == HT_RULE_PAIR;
+    const struct ht_estimate *const estimates[] = {
         [HT_RULE_JOINT] = &result->joint[rule->first].angle_rad,
-        [HT_RULE_PAIR] = NULL,
+        [HT_RULE_PAIR] = &judge->pair[is_pair ? rule->index : 0],
         [HT_RULE_LEFTOVER] = &result->leftover_rad,
         [HT_RULE_AXLE] = &shake->axle,
         [HT_RULE_PULLED] = &shake->pulled,
         [HT_RULE_HELD] = &shake->held,
         [HT_RULE_SECTION] = &result->section_rad_s2,
     };
-    if (estimate[rule->about]) {
-        verdict->value = estimate[rule->about]->value;
-        verdict->u = estimate[rule->about]->u;
-        return !(estimate[rule->about]->low > 0);
-    }
-    verdict->value = fabs(judge->model->joint_rad[rule->first] -
-                          judge->model->joint_rad[rule->second]);
-    verdict->u = ht_model_pair_u(judge->model, rule->index).u_rad;
-    return false;
+    const struct ht_estimate *e = estimates[rule->about];
+    verdict->value = e->value;
+    verdict->u = e->u;
+    verdict->low = e->low;
+    verdict->high = e->high;
+    return !(e->low > 0);
 }
 
 static void judge_rule(struct judge *judge, const struct ht_rule *rule)
@@ -171,6 +179,8 @@ enum ht_status ht_verdicts_add(struct ht_angles *result,
                            .spread = spread,
                            .way_out = &way_out,
                            .own = options->own };
+    for (size_t p = 0; p < model->pairs; p++)
+        judge.pair[p] = difference_of(model, p);
     status = judge_sets(&judge, limits ? limits : &built_in, options->limit_set,
                         err);
     if (status == HT_OK && way_out.out_of_memory)

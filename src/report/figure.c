@@ -71,9 +71,7 @@ void figure_disc(struct ht_text *out, double x, double y,
 void figure_half_range(struct ht_text *out, const struct ht_estimate *e,
                        int decimals)
 {
-    bool even = fabs(e->high + e->low - 2 * e->value) <=
-                0.1 * (e->high - e->low);
-    if (even)
+    if (shown_evenly(e))
         ht_text_addf(out, FIGURE_HALF_RANGE,
                      shown_number((e->high - e->low) / 2, decimals).text);
     else

@@ -68,6 +68,8 @@ static void fill_verdict(struct json_verdict *view,
         .is_minimum = v->is_minimum,
         .value = v->value * factor,
         .u = v->u * factor,
+        .low = v->low * factor,
+        .high = v->high * factor,
         .limit = v->limit * factor,
         .probability_over = v->probability_over,
     };

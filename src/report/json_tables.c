@@ -58,6 +58,8 @@ static const struct ht_row verdict_rows[] = {
     KEY(json_verdict, "joint", COUNT, joint, "Joint, from 1; 0: not about one"),
     KEY(json_verdict, "value", NUMBER, value, "In `unit`"),
     KEY(json_verdict, "u", NUMBER, u, "Its standard uncertainty"),
+    KEY(json_verdict, "low", NUMBER, low, "95 % interval, lower end"),
+    KEY(json_verdict, "high", NUMBER, high, "95 % interval, upper end"),
     KEY(json_verdict, "limit", NUMBER, limit, "In `unit`"),
     KEY(json_verdict, "unit", TEXT, unit, "deg or rad/s2"),
     KEY(json_verdict, "minimum", BOOL, is_minimum, "The limit is a minimum"),

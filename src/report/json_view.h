@@ -19,7 +19,8 @@ struct json_verdict {
     const char *what, *unit, *set, *source, *verdict, *way_out;
     size_t joint;
     bool is_minimum;
-    double value, u, limit, probability_over; /* degrees or rad/s2 */
+    double value, u, low, high, limit; /* degrees or rad/s2 */
+    double probability_over;
 };
 struct json_texts {
     const char **text;

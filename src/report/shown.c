@@ -88,7 +88,7 @@ static struct shown_range without_range(struct shown value)
 
 /* Both halves of the range alike within a tenth: one number says them. A range
  * that begins at 0 says so. */
-static bool is_even_range(const struct ht_estimate *e)
+bool shown_evenly(const struct ht_estimate *e)
 {
     double below = e->value - e->low, above = e->high - e->value;
     bool from_nothing = !(e->low > 0) && e->high > 0;
@@ -101,7 +101,7 @@ struct shown_range shown_angle_range(const struct ht_estimate *rad)
     struct shown value = shown_degrees(rad->value, 2);
     if (!isfinite(rad->low) || !isfinite(rad->high))
         return without_range(value);
-    if (is_even_range(rad))
+    if (shown_evenly(rad))
         (void)snprintf(range.text, sizeof range.text, REPORT_PLUS_MINUS,
                        value.text,
                        shown_degrees((rad->high - rad->low) / 2, 2).text);
@@ -123,7 +123,7 @@ struct shown_range shown_rate_range(const struct ht_estimate *rad_s2)
     struct ht_estimate rounded = { value, rad_s2->u, low, high };
     if (!isfinite(low) || !isfinite(high))
         return without_range(with_unit(value, 0, REPORT_RAD_S2));
-    if (is_even_range(&rounded))
+    if (shown_evenly(&rounded))
         (void)snprintf(range.text, sizeof range.text,
                        REPORT_PLUS_MINUS REPORT_RAD_S2,
                        shown_number(value, 0).text,

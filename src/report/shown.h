@@ -26,6 +26,8 @@ struct shown shown_short(double value);
 struct shown shown_degrees(double rad, int decimals);
 /* "92 km/h" from m/s. */
 struct shown shown_speed(double m_s);
+/* Is one number enough for both halves of the range? */
+bool shown_evenly(const struct ht_estimate *e);
 /* "4.10° ± 0.17°"; "0.45° (0.28° to 0.91°)" when the range is lopsided. */
 struct shown_range shown_angle_range(const struct ht_estimate *rad);
 /* "640 ± 70 rad/s²" the same way. */

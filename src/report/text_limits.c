@@ -19,8 +19,7 @@ static bool is_shake(const struct ht_limit_verdict *v)
 
 static struct shown_range shown_value(const struct ht_limit_verdict *v)
 {
-    struct ht_estimate e = { v->value, v->u, fmax(0, v->value - 1.96 * v->u),
-                             v->value + 1.96 * v->u };
+    struct ht_estimate e = { v->value, v->u, v->low, v->high };
     return is_shake(v) ? shown_rate_range(&e) : shown_angle_range(&e);
 }
 

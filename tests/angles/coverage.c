@@ -25,16 +25,16 @@ static void print_vehicle(const struct vehicle *vehicle, uint64_t seed)
     for (size_t j = 0; j + 1 < vehicle->members; j++)
         printf(" %.1f", percent(c.joint[j]));
     if (vehicle->members > 2)
-        printf(" | %.1f", percent(c.sum));
+        printf(" | %.1f | %.1f", percent(c.pair), percent(c.sum));
     else
-        printf(" | -");
+        printf(" | - | -");
     printf(" | %.1f | %.1f |\n", percent(c.leftover), c.off);
 }
 
 static void print_vehicles(void)
 {
-    printf("| vehicle | joints | complex sum | leftover | "
-           "leftover, in its u |\n|---|---|---|---|---|\n");
+    printf("| vehicle | joints | pair | complex sum | leftover | "
+           "leftover, in its u |\n|---|---|---|---|---|---|\n");
     for (size_t v = 0; v < VEHICLES; v++)
         print_vehicle(&vehicles[v], 1000 + v);
 }

@@ -102,7 +102,7 @@ static inline struct ht_driveline measure(const struct vehicle *vehicle,
 }
 
 struct coverage { /* how many of the runs held the truth */
-    int runs, joint[3], leftover, sum;
+    int runs, joint[3], pair, leftover, sum; /* pair: the first */
     double off; /* of the leftover, in its standard uncertainties */
 };
 
@@ -138,6 +138,10 @@ static inline struct coverage cover(const struct vehicle *vehicle, int runs,
         for (size_t j = 0; j < model.joints; j++) {
             struct ht_plane joint = ht_joint_plane(&model, j);
             coverage.joint[j] += ht_size_holds(&joint, truth.joint_rad[j]);
+        }
+        for (size_t p = 0; p < model.pairs && p < 1; p++) {
+            struct ht_plane pair = ht_pair_plane(&model, p);
+            coverage.pair += ht_size_holds(&pair, ht_pair_plane(&truth, p).re);
         }
         struct ht_plane plane = ht_sum_plane(&model);
         /* a single joint's interval stands for what it leaves over */

@@ -131,6 +131,8 @@ static void the_intervals_hold_the_truth_as_often_as_they_say(void **state)
             assert_in_range(c.joint[j], LEAST, MOST);
         if (vehicles[v].members > 2)
             assert_in_range(c.sum, LEAST, MOST);
+        if (vehicles[v].members > 2)
+            assert_in_range(c.pair, LEAST, MOST);
         assert_in_range(c.leftover, LEAST, MOST);
     }
 }

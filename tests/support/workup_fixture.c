@@ -38,6 +38,8 @@ static void add_verdict(struct ht_angles *a, struct ht_limit_verdict verdict,
 {
     SAY(verdict.what, "%s", what);
     SAY(verdict.set, "%s", set);
+    verdict.low = verdict.value - 1.96 * verdict.u;
+    verdict.high = verdict.value + 1.96 * verdict.u;
     SAY(verdict.source, "%s: published service literature, 2004", set);
     double z = (verdict.value - verdict.limit) / verdict.u;
     double over = 0.5 * erfc(-z / sqrt(2));

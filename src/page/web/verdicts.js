@@ -21,12 +21,30 @@ function judged(all) {
     outSets: new Set(out.map((v) => v.set)).size };
 }
 
-export function spread(value, low, high, digits = 2) {
-  const half = (high - low) / 2;
-  const even = Math.abs(value - low - half) <= 0.15 * half;
-  return even ? `${degrees(value, digits)}${NB}±${NB}${degrees(half, digits)}`
-    : `${degrees(value, digits)} (${degrees(low, digits)} to ` +
-      `${degrees(high, digits)})`;
+/* "± half" where one number says both halves of a 95 % range, else its ends;
+ * the same as in the report */
+function ends(value, low, high, say) {
+  const even = low > 0 &&
+    Math.abs(high + low - 2 * value) <= 0.1 * (high - low);
+  return even ? `${NB}±${NB}${say((high - low) / 2)}`
+    : `${NB}(${say(low)} to${NB}${say(high)})`;
+}
+
+export const spread = (value, low, high) =>
+  degrees(value) + ends(value, low, high, degrees);
+
+const rounded = (value, to) => to * Math.round(value / to);
+
+/* value and its range, with their unit */
+function amounts(v) {
+  if (v.unit === "deg")
+    return [degrees(v.value), v.high === undefined ? ""
+      : ends(v.value, v.low, v.high, degrees)];
+  const to = v.high - v.low >= 40 && v.value >= 100 ? 10 : 1;
+  const [value, low, high] = [v.value, v.low, v.high]
+    .map((number) => rounded(number, to));
+  return [fixed(value, 0), (v.high === undefined ? ""
+    : ends(value, low, high, (number) => fixed(number, 0))) + `${NB}rad/s²`];
 }
 
 const amount = (words, over) => over ? h("mark", {}, words) : h("b", {}, words);
@@ -82,11 +100,10 @@ function others(result, told) {
   return [...groups].map(([what, list]) => {
     const found = judged(list), v = list[0];
     const unit = v.unit === "deg" ? "°" : `${NB}rad/s²`;
-    const digits = v.unit === "deg" ? 2 : 0;
-    const out = found.word === "over";
+    const [value, range] = amounts(v);
     return h("li", {}, disc(found.word), `${upper(what)}: `,
-      amount(`${fixed(v.value, digits)}${unit}`, out),
-      `, at ${v.minimum ? "least" : "most"} ${fixed(v.limit,
+      amount(value, found.word === "over"),
+      `${range}, at ${v.minimum ? "least" : "most"} ${fixed(v.limit,
         v.unit === "deg" ? 1 : 0)}${unit}: ${found.word || "no verdict"}.`,
       wayOut(found, told));
   });
