@@ -89,7 +89,7 @@ set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PACKAGE_SUGGESTS
     "libfftw3-dev, libyaml-dev, libjansson-dev, liblapacke-dev, libpng-dev, \
-libpango1.0-dev, libcairo2-dev")
+libpango1.0-dev, libcairo2-dev, libqpdf-dev")
 # The measuring sheet is laid out for this font; without any there is none.
 set(CPACK_DEBIAN_PACKAGE_DEPENDS "fonts-dejavu-core")
 include(CPack)

@@ -105,6 +105,9 @@
     "Filled letter: cap faces down first. Open: after the quarter turn. "      \
     "Square: as its heading says."
 
+#define PAPER_VIEW_SAYS                                                        \
+    "The line from the side, front at the left, a letter at each cap: %s."
+
 /* How to read. */
 
 #define PAPER_HOW "How to read"
@@ -120,6 +123,9 @@
     "the machined ring of that flange, and write so."
 #define PAPER_REAR_LOWER "rear end lower: +"
 #define PAPER_REAR_HIGHER "rear end higher: " MINUS
+#define PAPER_SIGN_SAYS                                                        \
+    "Two shafts, front at the left: the rear end lower is plus, the rear end " \
+    "higher is minus."
 #define PAPER_PLUS "+"
 #define PAPER_MINUS MINUS
 

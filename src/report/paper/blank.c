@@ -86,16 +86,15 @@ static void draw_head(struct form *form, bool first)
     double room = which.length ? paper_text_width(p, right_style,
                                                   which.bytes) : 0;
     room = fmin(room, (width - x) / 2);
+    paper_aside(p, !first);
     paper_tag(p, "H1");
     (void)paper_text(p, form->left, form->y, width, title_style, PAPER_SHEET);
+    paper_untag(p, "H1");
     (void)paper_put(p, form->left + x, form->y + 1.5, width - x - room - 2,
                     head_style, &name);
-    paper_untag(p, "H1");
-
-    paper_tag(p, "P");
     (void)paper_put(p, form->right - room, form->y + 2, room, right_style,
                     &which);
-    paper_untag(p, "P");
+    paper_aside(p, false);
     form->y += 6.6;
 }
 
@@ -147,12 +146,13 @@ static void draw_foot(struct form *form)
     put_foot(&foot, form);
     ht_text_addf(&page, PAPER_PAGE_OF, HALFTURN_VERSION, p->pages, form->pages);
     paper_line(p, form->left, y - 0.6, form->right, y - 0.6, 0.18);
-    paper_tag(p, "P");
+    paper_aside(p, p->pages > 1);
     (void)paper_put(p, form->left, y, width - 42, small_style, &foot);
-    (void)paper_put(p, form->right - 42, y, 42, right, &page);
     (void)paper_text(p, form->left, y + 3.3, width, small_style,
                      PAPER_NOT_SAFE);
-    paper_untag(p, "P");
+    paper_aside(p, true);
+    (void)paper_put(p, form->right - 42, y, 42, right, &page);
+    paper_aside(p, false);
 }
 
 void form_page(struct form *form, bool first)
@@ -163,12 +163,12 @@ void form_page(struct form *form, bool first)
     form->right = p->width - PAPER_MARGIN;
     form->bottom = p->height - PAPER_EDGE - FOOT_HEIGHT;
     form->y = PAPER_EDGE - 1;
-    draw_foot(form);
     draw_head(form, first);
     if (first)
         draw_fields(form);
     else
         form->y += 3;
+    draw_foot(form);
 }
 
 /* ---- parts -------------------------------------------------------------- */

@@ -162,7 +162,9 @@ void form_signs(struct form *form)
     form_need(form, 20);
     double x = form->left + 76, y = form->y + 1;
     form_part(form, PAPER_HOW, NULL);
+    paper_figure(p, PAPER_SIGN_SAYS);
     draw_pictures(p, form->left, form->y - 1.2);
+    paper_figure_end(p);
     for (size_t i = 0; i < 3; i++) {
         paper_tag(p, "P");
         y += paper_text(p, x, y, form->right - x, small, steps[i]) + 0.6;

@@ -298,6 +298,21 @@ static void draw_letters(struct view *view, double y)
     }
 }
 
+/* "A gearbox, B shaft, C pinion" */
+static void begin_figure(struct view *view)
+{
+    struct ht_text names = { 0 }, alternative = { 0 };
+    for (size_t i = 0; i < view->members; i++) {
+        ht_text_addf(&names, "%s%s ", i ? ", " : "", member_letter(i));
+        put_member(&names, view->form, i);
+    }
+    ht_text_addf(&alternative, PAPER_VIEW_SAYS, ht_text_get(&names));
+    ht_text_end(&alternative, &names);
+    view->paper->lost = view->paper->lost || alternative.failed;
+    paper_figure(view->paper, ht_text_get(&alternative));
+    ht_text_free(&alternative);
+}
+
 void form_view(struct form *form)
 {
     struct view view = { .form = form, .paper = form->paper,
@@ -307,6 +322,7 @@ void form_view(struct form *form)
     form_need(form, 32);
     form_part(form, PAPER_VIEW, own ? PAPER_MARKS_OWN : PAPER_MARKS);
     place(&view);
+    begin_figure(&view);
     draw_sections(&view);
     draw_ends(&view);
     for (size_t j = 1; j < view.members; j++)
@@ -317,5 +333,6 @@ void form_view(struct form *form)
     paper_arrow(form->paper, form->left + 5, form->left + 0.5, y + 1);
     (void)paper_text(form->paper, form->left + 5.6, y - 0.8, -1, small,
                      PAPER_FRONT);
+    paper_figure_end(form->paper);
     form->y = y + 3.4;
 }

@@ -4,20 +4,56 @@
 #include "report/markup.h"
 
 #include <math.h>
+#include <string.h>
 
 #define MM_PER_POINT (25.4 / 72)
 #define HAIR 0.18   /* mm: row rules */
 #define THIN 0.25   /* mm: cells */
 #define TICK 2.6    /* mm: side of a square to tick */
 
+/* Holds other tags, and nothing of its own. */
+static bool is_group(const char *tag)
+{
+    static const char *const groups[] = { "Table", "TR", "L", "LI" };
+    for (size_t i = 0; i < sizeof groups / sizeof *groups; i++)
+        if (strcmp(groups[i], tag) == 0)
+            return true;
+    return false;
+}
+
 void paper_tag(struct paper *paper, const char *tag)
 {
+    if (!paper->tagged || paper->aside)
+        return;
+    paper->within += !is_group(tag);
     cairo_tag_begin(paper->cairo, tag, NULL);
 }
 
 void paper_untag(struct paper *paper, const char *tag)
 {
+    if (!paper->tagged || paper->aside)
+        return;
+    paper->within -= !is_group(tag);
     cairo_tag_end(paper->cairo, tag);
+}
+
+void paper_figure(struct paper *paper, const char *alternative)
+{
+    if (paper->tagged && !paper->aside) {
+        ht_text_add(&paper->alternatives, alternative);
+        ht_text_add(&paper->alternatives, "\n");
+    }
+    paper_tag(paper, "Figure");
+}
+
+void paper_figure_end(struct paper *paper)
+{
+    paper_untag(paper, "Figure");
+}
+
+void paper_aside(struct paper *paper, bool aside)
+{
+    paper->aside = aside;
 }
 
 /* ---- text --------------------------------------------------------------- */
@@ -61,16 +97,44 @@ static double layout_height(const struct paper *paper)
     return (double)height / PANGO_SCALE;
 }
 
+/* Pango empties the blank at which a line was broken, and Cairo writes it as
+ * marked content of its own, which some readers take for the end of the tag. */
+static void keep_blanks(PangoLayoutLine *line)
+{
+    for (GSList *at = line->runs; at; at = at->next) {
+        PangoLayoutRun *run = at->data;
+        PangoGlyphString *blank = pango_glyph_string_new();
+        pango_shape(" ", 1, &run->item->analysis, blank);
+        for (int i = 0; i < run->glyphs->num_glyphs; i++)
+            if (run->glyphs->glyphs[i].glyph == PANGO_GLYPH_EMPTY)
+                run->glyphs->glyphs[i].glyph = blank->glyphs[0].glyph;
+        pango_glyph_string_free(blank);
+    }
+}
+
+static void show(struct paper *paper)
+{
+    for (GSList *line = pango_layout_get_lines(paper->layout); line;
+         line = line->next)
+        keep_blanks(line->data);
+    pango_cairo_show_layout(paper->cairo, paper->layout);
+    cairo_new_path(paper->cairo); /* the text left its place behind */
+}
+
 double paper_text(struct paper *paper, double x, double y, double width,
                   struct paper_style style, const char *text)
 {
     double grey = style.white ? 1 : 0;
+    bool alone = paper->within == 0 && text[0];
+    if (alone)
+        paper_tag(paper, "P");
     set_layout(paper, width, style, text);
     cairo_set_source_rgb(paper->cairo, grey, grey, grey);
     cairo_move_to(paper->cairo, x, y);
-    pango_cairo_show_layout(paper->cairo, paper->layout);
-    cairo_new_path(paper->cairo); /* the text left its place behind */
+    show(paper);
     cairo_set_source_rgb(paper->cairo, 0, 0, 0);
+    if (alone)
+        paper_untag(paper, "P");
     return layout_height(paper);
 }
 

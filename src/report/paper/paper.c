@@ -1,5 +1,7 @@
 #include "paper.h"
 
+#include "tagged.h"
+
 #include "report/texts_paper.h"
 
 #include <cairo-pdf.h>
@@ -97,15 +99,17 @@ enum ht_status paper_open(struct paper *paper, struct ht_text *out,
                           enum ht_paper kind, const struct paper_about *about,
                           struct ht_error *err)
 {
-    *paper = (struct paper){ .out = out, .width = sizes[kind].width,
+    *paper = (struct paper){ .out = out, .tagged = true,
+                             .width = sizes[kind].width,
                              .height = sizes[kind].height };
     paper->surface = cairo_pdf_surface_create_for_stream(
-        take, out, paper->width * POINTS_PER_MM,
+        take, out ? &paper->drawn : NULL, paper->width * POINTS_PER_MM,
         paper->height * POINTS_PER_MM);
     paper->cairo = cairo_create(paper->surface);
     put_about(paper->surface, about);
     cairo_scale(paper->cairo, POINTS_PER_MM, POINTS_PER_MM);
     cairo_set_source_rgb(paper->cairo, 0, 0, 0);
+    cairo_tag_begin(paper->cairo, "Document", NULL);
     return paper_letters(paper, err);
 }
 
@@ -128,6 +132,8 @@ static enum ht_status judge(cairo_status_t found, bool lost,
 
 enum ht_status paper_close(struct paper *paper, struct ht_error *err)
 {
+    if (paper->tagged)
+        cairo_tag_end(paper->cairo, "Document");
     cairo_status_t found = cairo_status(paper->cairo);
     cairo_destroy(paper->cairo);
     cairo_surface_finish(paper->surface);
@@ -137,7 +143,14 @@ enum ht_status paper_close(struct paper *paper, struct ht_error *err)
     g_object_unref(paper->layout);
     g_object_unref(paper->context);
     g_object_unref(paper->fonts);
-    bool lost = paper->lost || (paper->out && paper->out->failed);
+    bool lost = paper->lost || (paper->out && paper->out->failed) ||
+                paper->drawn.failed || paper->alternatives.failed;
+    enum ht_status status = judge(found, lost, err);
+    if (status == HT_OK && paper->tagged && paper->out)
+        status = tagged_finish(paper->out, &paper->drawn,
+                               &paper->alternatives, err);
+    ht_text_free(&paper->drawn);
+    ht_text_free(&paper->alternatives);
     *paper = (struct paper){ 0 };
-    return judge(found, lost, err);
+    return status;
 }

@@ -25,6 +25,10 @@
 
 struct paper {
     struct ht_text *out;        /* gets the bytes; NULL: only counted */
+    struct ht_text drawn;       /* a PDF, as Cairo writes it */
+    struct ht_text alternatives; /* a line for each figure */
+    bool tagged, aside;
+    int within;                 /* tags that hold what is drawn */
     double width, height;
     cairo_surface_t *surface;
     cairo_t *cairo;
@@ -56,8 +60,16 @@ void paper_page(struct paper *paper); /* begins the next page */
 
 /* ---- what a screen reader is told (draw.c) ------------------------------ */
 
+/* Everything drawn between them belongs to the tag (ISO 32000-1, 14.8.4), or
+ * to the tags within it, which may stand on several pages: Table, TR, L, LI.
+ * Text within none is a paragraph; other drawing is for the eye alone. */
 void paper_tag(struct paper *paper, const char *tag);
 void paper_untag(struct paper *paper, const char *tag);
+/* A figure, and the words that stand for it. */
+void paper_figure(struct paper *paper, const char *alternative);
+void paper_figure_end(struct paper *paper);
+/* What is drawn from here on is not read out: heads and feet of pages. */
+void paper_aside(struct paper *paper, bool aside);
 
 /* ---- text --------------------------------------------------------------- */
 
