@@ -73,7 +73,7 @@ export async function settled(page) {
     return (!saved || /^(saved|not saved|$)/.test(saved.textContent)) &&
       !document.querySelector("[aria-busy]") &&
       document.querySelector("main h1");
-  }, null, { timeout: 60000 });
+  }, null, { timeout: 240000 });
 }
 
 export const saved = (page) => page.waitForFunction(() =>
