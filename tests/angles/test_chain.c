@@ -1,9 +1,8 @@
 /* The exact pin chain: against its closed form, against a reference that
  * shares no formula with it, and against worked values. */
+#include "chain_of.h"
 #include "close.h"
 #include "random.h"
-
-#include "angles/chain.h"
 
 #include <complex.h>
 #include <math.h>
@@ -11,17 +10,6 @@
 #include <string.h>
 
 #define DEG (3.14159265358979323846 / 180)
-
-static struct ht_chain chain_of(size_t members, const double *slope_deg,
-                                const double *heading_deg)
-{
-    struct ht_chain chain = { .members = members };
-    for (size_t i = 0; i < members; i++) {
-        chain.slope_rad[i] = slope_deg[i] * DEG;
-        chain.heading_rad[i] = heading_deg ? heading_deg[i] * DEG : 0;
-    }
-    return chain;
-}
 
 static double leftover_deg(const struct ht_chain *chain)
 {

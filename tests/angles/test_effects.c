@@ -1,19 +1,9 @@
 /* What a line does: double joints, planes, clocking, loads, speeds. */
+#include "chain_of.h"
 #include "close.h"
 #include "random_line.h"
 
 #include <stdlib.h>
-
-static struct ht_chain chain_of(size_t members, const double *slope_deg,
-                                const double *heading_deg)
-{
-    struct ht_chain chain = { .members = members };
-    for (size_t i = 0; i < members; i++) {
-        chain.slope_rad[i] = slope_deg[i] * DEG;
-        chain.heading_rad[i] = heading_deg ? heading_deg[i] * DEG : 0;
-    }
-    return chain;
-}
 
 static double second_of(const struct ht_chain *chain)
 {

@@ -31,6 +31,28 @@ struct made_case {
     bool has_orders, has_angles, has_rotation;
 };
 
+/* ---- a van, its complaint, two drives of it ----------------------------- */
+
+#define MADE_VAN                                                               \
+    "vehicle: {class: van, tyre: 235/65R16, drive: rear, gearbox: automatic,"  \
+    " axle_teeth: [41, 11], engine: {cylinders: 4, strokes: 4},"               \
+    " top_speed_km_h: 120, mass_kg: 2400}\n"                                   \
+    "driveline: {members: [gearbox, front shaft, rear shaft, pinion]}\n"
+#define MADE_COMPLAINT                                                         \
+    "complaint: {speed_km_h: [85, 100], felt: [seat, floor],"                  \
+    " neutral_coast: stays, gear_change: same}\n"
+
+static const struct made_line made_strong_2x_shaft[] = {
+    { "wheel", 1, 0.03, NAN, NAN },  { "wheel", 2, 0, NAN, NAN },
+    { "wheel", 3, 0, NAN, NAN },     { "shaft", 1, 0.012, NAN, NAN },
+    { "shaft", 2, 0.3, 2.0, 0.5 },   { "engine", 2, 0.02, NAN, NAN },
+};
+static const struct made_line made_healthy[] = {
+    { "wheel", 1, 0.03, NAN, NAN },  { "wheel", 2, 0.01, NAN, NAN },
+    { "wheel", 3, 0, NAN, NAN },     { "shaft", 1, 0.012, NAN, NAN },
+    { "shaft", 2, 0.01, 2.0, 0.5 },  { "engine", 2, 0.035, NAN, NAN },
+};
+
 static inline void made_sheet(struct made_case *made, const char *body)
 {
     char text[4000];

@@ -5,33 +5,13 @@
 
 static struct made_case made;
 
-#define VAN                                                                    \
-    "vehicle: {class: van, tyre: 235/65R16, drive: rear, gearbox: automatic," \
-    " axle_teeth: [41, 11], engine: {cylinders: 4, strokes: 4},"              \
-    " top_speed_km_h: 120, mass_kg: 2400}\n"                                   \
-    "driveline: {members: [gearbox, front shaft, rear shaft, pinion]}\n"
-#define COMPLAINT                                                              \
-    "complaint: {speed_km_h: [85, 100], felt: [seat, floor],"                 \
-    " neutral_coast: stays, gear_change: same}\n"
-
-static const struct made_line strong_2x_shaft[] = {
-    { "wheel", 1, 0.03, NAN, NAN },  { "wheel", 2, 0, NAN, NAN },
-    { "wheel", 3, 0, NAN, NAN },     { "shaft", 1, 0.012, NAN, NAN },
-    { "shaft", 2, 0.3, 2.0, 0.5 },   { "engine", 2, 0.02, NAN, NAN },
-};
-static const struct made_line healthy[] = {
-    { "wheel", 1, 0.03, NAN, NAN },  { "wheel", 2, 0.01, NAN, NAN },
-    { "wheel", 3, 0, NAN, NAN },     { "shaft", 1, 0.012, NAN, NAN },
-    { "shaft", 2, 0.01, 2.0, 0.5 },  { "engine", 2, 0.035, NAN, NAN },
-};
-
 #define TRUCK                                                                  \
     "vehicle: {class: heavy_truck, drive: rear, gearbox: manual,"             \
     " mass_kg: 18000}\ncomplaint: {speed_km_h: 80}\n"
 
 static const char *const cases[] = {
-    "", VAN, VAN COMPLAINT,
-    VAN "complaint: {speed_km_h: 90}\n",
+    "", MADE_VAN, MADE_VAN MADE_COMPLAINT,
+    MADE_VAN "complaint: {speed_km_h: 90}\n",
     TRUCK,
     "vehicle: {class: car, drive: front}\ncomplaint: {felt: [seat]}\n",
     "setting: course\ncomplaint: {note: x}\n",
@@ -67,7 +47,8 @@ static void a_likely_cause_that_forbids_driving_stands_above_all(void **state)
 {
     (void)state;
     bool said = false;
-    made_sheet(&made, VAN COMPLAINT "checks: {seen: [loose_joint]}\n");
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT
+               "checks: {seen: [loose_joint]}\n");
     made_rank(&made);
     double probability = made_probability(&made, "joint-worn");
     assert_true(probability >= 0.25);
@@ -77,7 +58,7 @@ static void a_likely_cause_that_forbids_driving_stands_above_all(void **state)
                                " in 100. Do not drive with play"));
     assert_true(said);
     made_free(&made);
-    made_sheet(&made, VAN COMPLAINT);
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT);
     made_rank(&made);
     assert_true(made_probability(&made, "joint-worn") < 0.25);
     for (size_t i = 0; i < made.ranking.safety_count; i++)
@@ -114,8 +95,8 @@ static void heavy_vehicles_are_never_coasted(void **state)
 static void an_outcome_comes_true(void **state)
 {
     (void)state;
-    made_sheet(&made, VAN COMPLAINT);
-    made_lines(&made, strong_2x_shaft, 6);
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT);
+    made_lines(&made, made_strong_2x_shaft, 6);
     made_rank(&made);
     bool met = false;
     for (size_t n = 0; n < made.ranking.next_checks; n++) {
@@ -127,8 +108,9 @@ static void an_outcome_comes_true(void **state)
                  made.ranking.next[n].outcome[0]);
         made_free(&made);
         made_sheet(&made,
-                   VAN COMPLAINT "checks: {sound: [centre_rubber]}\n");
-        made_lines(&made, strong_2x_shaft, 6);
+                   MADE_VAN MADE_COMPLAINT
+                   "checks: {sound: [centre_rubber]}\n");
+        made_lines(&made, made_strong_2x_shaft, 6);
         made_rank(&made);
         snprintf(wanted, sizeof wanted, " %d in 100",
                  ht_in_100(made_probability(&made, "centre-support")));
@@ -163,7 +145,7 @@ static int print_cases(void)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         made_sheet(&made, cases[i]);
         if (i > 0)
-            made_lines(&made, i % 2 ? healthy : strong_2x_shaft, 6);
+            made_lines(&made, i % 2 ? made_healthy : made_strong_2x_shaft, 6);
         made_rank(&made);
         made_print(&made);
         made_free(&made);

@@ -19,37 +19,17 @@
 
 static struct made_case made;
 
-#define VAN                                                                    \
-    "vehicle: {class: van, tyre: 235/65R16, drive: rear, gearbox: automatic," \
-    " axle_teeth: [41, 11], engine: {cylinders: 4, strokes: 4},"              \
-    " top_speed_km_h: 120, mass_kg: 2400}\n"                                   \
-    "driveline: {members: [gearbox, front shaft, rear shaft, pinion]}\n"
-#define COMPLAINT                                                              \
-    "complaint: {speed_km_h: [85, 100], felt: [seat, floor],"                 \
-    " neutral_coast: stays, gear_change: same}\n"
-
-static const struct made_line strong_2x_shaft[] = {
-    { "wheel", 1, 0.03, NAN, NAN },  { "wheel", 2, 0, NAN, NAN },
-    { "wheel", 3, 0, NAN, NAN },     { "shaft", 1, 0.012, NAN, NAN },
-    { "shaft", 2, 0.3, 2.0, 0.5 },   { "engine", 2, 0.02, NAN, NAN },
-};
-static const struct made_line healthy[] = {
-    { "wheel", 1, 0.03, NAN, NAN },  { "wheel", 2, 0.01, NAN, NAN },
-    { "wheel", 3, 0, NAN, NAN },     { "shaft", 1, 0.012, NAN, NAN },
-    { "shaft", 2, 0.01, 2.0, 0.5 },  { "engine", 2, 0.035, NAN, NAN },
-};
-
 static void a_healthy_drive_accuses_nothing(void **state)
 {
     (void)state;
-    made_sheet(&made, VAN);
-    made_lines(&made, healthy, 6);
+    made_sheet(&made, MADE_VAN);
+    made_lines(&made, made_healthy, 6);
     made_rank(&made);
     assert_null(made.ranking.accused);
     assert_string_equal(made.ranking.cause[0].id, "nothing-abnormal");
     made_free(&made);
-    made_sheet(&made, VAN COMPLAINT);
-    made_lines(&made, healthy, 6);
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT);
+    made_lines(&made, made_healthy, 6);
     made_rank(&made);
     assert_null(made.ranking.accused);
     made_free(&made);
@@ -77,7 +57,7 @@ static void wheel_lines_at_an_unnamed_place_accuse_nothing(void **state)
 static void causes_that_look_the_same_are_named_together(void **state)
 {
     (void)state;
-    made_sheet(&made, VAN "complaint: {speed_km_h: 90}\n");
+    made_sheet(&made, MADE_VAN "complaint: {speed_km_h: 90}\n");
     made_lines(&made, &(struct made_line){ "shaft", 2, 0.3, 2, NAN }, 1);
     made_rank(&made);
     bool said = false;
@@ -86,7 +66,7 @@ static void causes_that_look_the_same_are_named_together(void **state)
                         strstr(made.ranking.alike_text[i], "out of line"));
     assert_true(said);
     made_free(&made);
-    made_sheet(&made, VAN "complaint: {speed_km_h: 90}\n"
+    made_sheet(&made, MADE_VAN "complaint: {speed_km_h: 90}\n"
                           "checks: {sound: [yokes_out_of_line]}\n");
     made_lines(&made, &(struct made_line){ "shaft", 2, 0.3, 2, NAN }, 1);
     made_rank(&made);
@@ -140,8 +120,8 @@ static void lines_in_one_are_kept_together_until_something_parts_them(
 static void probabilities_fall_down_the_list(void **state)
 {
     (void)state;
-    made_sheet(&made, VAN COMPLAINT);
-    made_lines(&made, strong_2x_shaft, 6);
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT);
+    made_lines(&made, made_strong_2x_shaft, 6);
     made_rank(&made);
     const struct ht_ranking *ranking = &made.ranking;
     for (size_t i = 1; i < ranking->causes; i++)
@@ -157,7 +137,7 @@ static void probabilities_fall_down_the_list(void **state)
 static void a_line_above_healthy_keeps_nothing_abnormal_down(void **state)
 {
     (void)state;
-    made_sheet(&made, VAN); /* fleet: 80 in 100 have nothing */
+    made_sheet(&made, MADE_VAN); /* fleet: 80 in 100 have nothing */
     made_lines(&made, &(struct made_line){ "shaft", 4, 0.15, NAN, NAN }, 1);
     made_rank(&made);
     assert_close(made_probability(&made, "nothing-abnormal"), 0, 0);
@@ -174,7 +154,7 @@ static void three_odd_lines_lead_to_other(void **state)
         { "wheel", 1, 0.02, NAN, NAN },
         { "shaft", 1, 0.126, NAN, NAN },
     };
-    made_sheet(&made, VAN COMPLAINT);
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT);
     made_lines(&made, odd, 4);
     made_rank(&made);
     assert_string_equal(made.ranking.cause[0].id, "other-shaft");
@@ -185,7 +165,7 @@ static void three_odd_lines_lead_to_other(void **state)
 static void a_line_no_named_cause_shows_is_unexplained(void **state)
 {
     (void)state;
-    made_sheet(&made, VAN COMPLAINT);
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT);
     made_lines(&made, &(struct made_line){ "shaft", 3, 0.3, NAN, NAN }, 1);
     made_rank(&made);
     assert_in_range(made.ranking.unexplained, 1, 16);
@@ -197,13 +177,13 @@ static void a_line_no_named_cause_shows_is_unexplained(void **state)
 static void measured_angles_accuse_what_the_drive_alone_cannot(void **state)
 {
     (void)state;
-    made_sheet(&made, VAN COMPLAINT);
-    made_lines(&made, strong_2x_shaft, 6);
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT);
+    made_lines(&made, made_strong_2x_shaft, 6);
     made_rank(&made);
     assert_null(made.ranking.accused);
     made_free(&made);
-    made_sheet(&made, VAN COMPLAINT);
-    made_lines(&made, strong_2x_shaft, 6);
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT);
+    made_lines(&made, made_strong_2x_shaft, 6);
     made.has_angles = true;
     made.angles = (struct ht_angles){ .verdict_allowed = true,
                                       .verdicts = 2,
@@ -232,8 +212,8 @@ static void measured_angles_accuse_what_the_drive_alone_cannot(void **state)
 static void influences_carry_their_factor(void **state)
 {
     (void)state;
-    made_sheet(&made, VAN COMPLAINT);
-    made_lines(&made, strong_2x_shaft, 6);
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT);
+    made_lines(&made, made_strong_2x_shaft, 6);
     made_rank(&made);
     const struct ht_ranked_cause *first = &made.ranking.cause[0];
     assert_string_equal(first->id, "angle-mismatch");
@@ -307,8 +287,8 @@ static void a_ranking_takes_at_most_20_ms(void **state)
 {
     (void)state;
     double best_ms = INFINITY;
-    made_sheet(&made, VAN COMPLAINT);
-    made_lines(&made, strong_2x_shaft, 6);
+    made_sheet(&made, MADE_VAN MADE_COMPLAINT);
+    made_lines(&made, made_strong_2x_shaft, 6);
     made_rank(&made);
     for (int i = 0; i < 5; i++) {
         clock_t start = clock();
