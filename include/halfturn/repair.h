@@ -24,6 +24,8 @@ struct ht_shim_work {
     double lift_m;               /* SUPPORT, GEARBOX: + = up */
     double plate_m[2];           /* of which lift_m is made; 0: none */
     int teeth;                   /* SPLINE: of which turn_rad is made */
+    bool turned;                 /* what is in there already, put the other way
+                                    round: half of turn_rad or lift_m */
 };
 
 /* A limit that is to be kept, and where a plan comes to lie against it. */
@@ -67,8 +69,8 @@ struct ht_shims {
     struct ht_shim_limit limit[HT_RULES_MAX];
     size_t combinations;         /* that were tried */
     struct ht_shim_plan as_it_stands;
-    size_t plans;                /* least work first; each likelier than those
-                                    before it */
+    size_t plans;                /* what is only turned round, then least work
+                                    first; each likelier than those before */
     struct ht_shim_plan plan[HT_SHIM_PLANS_MAX];
     size_t advised;              /* the first that is likely enough, else the
                                     likeliest; meaningless without plans */
@@ -81,6 +83,9 @@ struct ht_shims_input {
     const struct ht_limits *limits;
     const struct ht_limit_set *own; /* the vehicle maker's figures, or NULL */
     double shaft_rad_s;             /* NAN: shakes are not held to a limit */
+    bool after_fitted;              /* the readings are those after `fitted` */
+    const struct ht_shim_work *reversed; /* of what was fitted: what is in the
+                                       other way round; NULL: nothing */
 };
 
 /* A plan, or why there is none. Fails for want of memory, and for readings
@@ -121,19 +126,27 @@ struct ht_shim_reading {
     bool as_predicted;              /* within 95 % */
 };
 struct ht_shims_after {
-    size_t works;                   /* what the sheet says was put in */
+    bool said;                      /* the sheet says what was put in; */
+    bool guessed;                   /* or these works are a guess: what of the
+                                       shelf the readings fit best */
+    size_t works;
     struct ht_shim_work work[HT_SHIM_PLACES_MAX];
+    double kept_before, kept_after; /* how likely every limit is kept; NAN:
+                                       no limits, or not read at ride height */
+    bool compared;                  /* false: no slope of each member was read
+                                       both times, and nothing follows */
     size_t members;
     struct ht_shim_reading reading[HT_MEMBERS_MAX];
-    bool all_as_predicted;
+    bool all_as_predicted;          /* as before, when there are no works */
     bool fits_reversed;             /* if not: they all do when one of the
                                        works is taken the other way round */
     size_t reversed;                /* which one */
 };
 /* Readings of input->set_index before, of `after_index` after what the sheet
- * lists under `fitted`. Both gauges are taken as independent: a zero error
- * that both share makes the test milder than it need be. Fails like
- * ht_shims_plan, and for works at places that the line does not have. */
+ * lists under `fitted`; where it lists nothing, what it may have been. Both
+ * gauges are taken as independent: a zero error that both share makes the test
+ * milder than it need be. Fails like ht_shims_plan, for works at places that
+ * the line does not have and, with works, for other members than before. */
 enum ht_status ht_shims_compare(struct ht_shims_after *after,
                                 const struct ht_shims_input *input,
                                 size_t after_index, struct ht_error *err);

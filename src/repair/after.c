@@ -1,12 +1,12 @@
 /* Readings after the repair, against what was to be expected. */
 #include "centres.h"
-#include "possible.h"
+#include "guess.h"
+#include "sight.h"
 #include "take.h"
 #include "texts.h"
 
 #include "common/constants.h"
 #include "common/memory.h"
-#include "common/statistics.h"
 
 #include <math.h>
 #include <string.h>
@@ -74,76 +74,8 @@ static enum ht_status take_works(struct ht_shims_after *after,
             return ht_fail(err, REPAIR_FITTED_OFF, i + 1,
                            word_of(sheet->fitted[i].at));
     }
+    after->said = after->works > 0;
     return HT_OK;
-}
-
-struct sight { /* of one member */
-    double mean_rad, variance;
-};
-
-static void see(struct sight *sight, const struct ht_chain *line, size_t member,
-                double weight)
-{
-    double slope = line->slope_rad[member];
-    sight->mean_rad += weight * slope;
-    sight->variance += weight * slope * slope;
-}
-
-static void end_sight(struct sight *sight)
-{
-    sight->variance -= sight->mean_rad * sight->mean_rad;
-    sight->variance = fmax(sight->variance, 0);
-}
-
-static void predict(struct sight *sight, const struct possible *possible,
-                    const struct ht_shim_work *work, size_t works)
-{
-    size_t members = possible->centres->line.members;
-    memset(sight, 0, members * sizeof *sight);
-    for (size_t i = 0; i < POSSIBLE_DRAWS; i++) {
-        struct ht_chain line;
-        ht_possible_line(&line, possible, i, work, works);
-        for (size_t m = 0; m < members; m++)
-            see(&sight[m], &line, m, 1.0 / POSSIBLE_DRAWS);
-    }
-    for (size_t m = 0; m < members; m++)
-        end_sight(&sight[m]);
-}
-
-/* What was read afterwards; its own draws say how well. */
-static enum ht_status look_again(struct sight *sight,
-                                 const struct ht_driveline *driveline,
-                                 struct ht_error *err)
-{
-    struct ht_chain *line = ht_allocate(POSSIBLE_DRAWS, sizeof *line);
-    enum ht_status status =
-        line ? ht_chain_draw(line, POSSIBLE_DRAWS, driveline, err)
-             : ht_fail(err, REPAIR_NO_MEMORY);
-    memset(sight, 0, driveline->members * sizeof *sight);
-    for (size_t i = 0; status == HT_OK && i < POSSIBLE_DRAWS; i++)
-        for (size_t m = 0; m < driveline->members; m++)
-            see(&sight[m], &line[i], m, 1.0 / POSSIBLE_DRAWS);
-    for (size_t m = 0; m < driveline->members; m++)
-        end_sight(&sight[m]);
-    ht_release(line);
-    return status;
-}
-
-static bool all_fit(struct ht_shim_reading *reading,
-                    const struct sight *expected, const struct sight *seen,
-                    size_t members)
-{
-    bool all = true;
-    for (size_t m = 0; m < members; m++) {
-        struct ht_shim_reading *r = &reading[m];
-        r->predicted_rad = expected[m].mean_rad;
-        r->measured_rad = seen[m].mean_rad;
-        r->u_rad = sqrt(expected[m].variance + seen[m].variance);
-        r->as_predicted = fabs(r->measured_rad - r->predicted_rad) <=
-                          ht_normal_quantile(0.975) * r->u_rad;
-        all = all && r->as_predicted;
-    }
-    return all;
 }
 
 /* A wedge with its thick end at the wrong side, a plate above for below. */
@@ -158,54 +90,111 @@ static void try_reversed(struct ht_shims_after *after,
         memcpy(work, after->work, sizeof work);
         work[i].turn_rad *= -1;
         work[i].lift_m *= -1;
-        predict(expected, possible, work, after->works);
+        ht_sight_predict(expected, possible, work, after->works);
         after->reversed = i;
         after->fits_reversed =
             work[i].place != HT_SHIM_SPLINE &&
-            all_fit(reading, expected, seen, after->members);
+            ht_sight_fits(reading, expected, seen, after->members);
     }
 }
 
+/* The lines and the readings of one comparison. */
+struct pair {
+    const struct ht_shims_input *input;
+    struct ht_driveline before, later;
+    struct ht_joint_centres centres;
+    struct possible possible;
+};
+
 static enum ht_status compare(struct ht_shims_after *after,
-                              const struct possible *possible,
-                              const struct ht_driveline *later,
-                              struct ht_error *err)
+                              const struct pair *pair, struct ht_error *err)
 {
     struct sight expected[HT_MEMBERS_MAX], seen[HT_MEMBERS_MAX];
-    after->members = possible->centres->line.members;
-    if (later->by_joint || later->members != after->members)
-        return ht_fail(err, REPAIR_AFTER_OTHER);
-    enum ht_status status = look_again(seen, later, err);
+    const struct possible *possible = &pair->possible;
+    after->compared = true;
+    enum ht_status status = ht_sight_read(seen, &pair->later, err);
     if (status != HT_OK)
         return status;
-    predict(expected, possible, after->work, after->works);
+    ht_sight_predict(expected, possible, after->work, after->works);
     after->all_as_predicted =
-        all_fit(after->reading, expected, seen, after->members);
-    if (!after->all_as_predicted)
-        try_reversed(after, possible, seen);
+        ht_sight_fits(after->reading, expected, seen, after->members);
+    if (after->all_as_predicted)
+        return HT_OK;
+    if (!after->said)
+        return ht_guess(after, pair->input, possible, expected, seen, err);
+    try_reversed(after, possible, seen);
     return HT_OK;
+}
+
+/* ---- limits before and after --------------------------------------------- */
+
+static enum ht_status share_kept(double *share, const struct ht_rules *rules,
+                                 const struct ht_driveline *driveline,
+                                 struct ht_error *err)
+{
+    bool stood = driveline->suspension == HT_SUSPENSION_WHEELS_ON_GROUND ||
+                 driveline->suspension == HT_SUSPENSION_STANDS_AT_RIDE_HEIGHT;
+    *share = NAN;
+    if (!stood || rules->rules == 0)
+        return HT_OK;
+    struct ht_chain *line = ht_allocate(POSSIBLE_DRAWS, sizeof *line);
+    enum ht_status status =
+        line ? ht_chain_draw(line, POSSIBLE_DRAWS, driveline, err)
+             : ht_fail(err, REPAIR_NO_MEMORY);
+    if (status == HT_OK)
+        *share = ht_possible_share(line, rules);
+    ht_release(line);
+    return status;
+}
+
+static enum ht_status hold_to_limits(struct ht_shims_after *after,
+                                     const struct pair *pair,
+                                     struct ht_error *err)
+{
+    struct ht_rules rules;
+    struct ht_angles_options options = ht_take_limits(pair->input);
+    enum ht_status status = ht_rules_list(&rules, &pair->before, &options, err);
+    if (status == HT_OK)
+        status = share_kept(&after->kept_before, &rules, &pair->before, err);
+    if (status == HT_OK)
+        status = share_kept(&after->kept_after, &rules, &pair->later, err);
+    return status;
+}
+
+static enum ht_status compare_pair(struct ht_shims_after *after,
+                                   struct pair *pair, struct ht_error *err)
+{
+    enum ht_status status = take_works(after, pair->input, &pair->centres, err);
+    after->members = pair->centres.line.members;
+    if (status == HT_OK)
+        status = hold_to_limits(after, pair, err);
+    if (status != HT_OK)
+        return status;
+    if (pair->before.by_joint || pair->later.by_joint ||
+        pair->later.members != after->members)
+        return after->said ? ht_fail(err, REPAIR_AFTER_OTHER) : HT_OK;
+    status = ht_possible_create(&pair->possible, &pair->centres, &pair->before,
+                                err);
+    if (status == HT_OK)
+        status = compare(after, pair, err);
+    ht_possible_free(&pair->possible);
+    return status;
 }
 
 enum ht_status ht_shims_compare(struct ht_shims_after *after,
                                 const struct ht_shims_input *input,
                                 size_t after_index, struct ht_error *err)
 {
-    struct ht_driveline before, later;
-    struct ht_joint_centres centres;
-    struct possible possible = { 0 };
+    struct pair pair = { .input = input };
     *after = (struct ht_shims_after){ 0 };
-    enum ht_status status = ht_take_line(&before, &centres, input, err);
+    enum ht_status status =
+        ht_take_line(&pair.before, &pair.centres, input, err);
     if (status == HT_OK)
-        status = ht_driveline_from_sheet(&later, input->sheet,
+        status = ht_driveline_from_sheet(&pair.later, input->sheet,
                                          input->driveline_index, after_index,
                                          err);
     if (status == HT_OK)
-        status = take_works(after, input, &centres, err);
-    if (status == HT_OK)
-        status = ht_possible_create(&possible, &centres, &before, err);
-    if (status == HT_OK)
-        status = compare(after, &possible, &later, err);
-    ht_possible_free(&possible);
+        status = compare_pair(after, &pair, err);
     if (status != HT_OK)
         *after = (struct ht_shims_after){ 0 };
     return status;

@@ -84,11 +84,27 @@ void ht_possible_line(struct ht_chain *moved, const struct possible *possible,
         double off = possible->make[draw * MAKES + i];
         made[i] = work[i];
         if (work[i].place == HT_SHIM_AXLE)
-            made[i].turn_rad += off * wedge_off_rad;
+            made[i].turn_rad += off * (work[i].turned ? 2 : 1) * wedge_off_rad;
         else if (work[i].place != HT_SHIM_SPLINE)
-            made[i].lift_m += off * plate_off_m;
+            made[i].lift_m += off * (work[i].turned ? 2 : 1) * plate_off_m;
     }
     ht_centres_move(moved, &centres, made, works);
+}
+
+static bool keeps(struct kept *kept, const struct ht_rules *rules,
+                  const struct ht_chain *line)
+{
+    double value[HT_RULES_MAX];
+    bool all = true;
+    ht_rules_values(rules, line, value);
+    for (size_t r = 0; r < rules->rules; r++) {
+        const struct ht_rule *rule = &rules->rule[r];
+        bool held = rule->is_minimum ? value[r] >= rule->held_to
+                                     : value[r] <= rule->held_to;
+        kept->each[r] += held / (double)POSSIBLE_DRAWS;
+        all = all && held;
+    }
+    return all;
 }
 
 void ht_possible_kept(struct kept *kept, const struct possible *possible,
@@ -98,19 +114,18 @@ void ht_possible_kept(struct kept *kept, const struct possible *possible,
     *kept = (struct kept){ 0 };
     for (size_t i = 0; i < POSSIBLE_DRAWS; i++) {
         struct ht_chain line;
-        double value[HT_RULES_MAX];
-        bool all = true;
         ht_possible_line(&line, possible, i, work, works);
-        ht_rules_values(rules, &line, value);
-        for (size_t r = 0; r < rules->rules; r++) {
-            const struct ht_rule *rule = &rules->rule[r];
-            bool held = rule->is_minimum ? value[r] >= rule->held_to
-                                         : value[r] <= rule->held_to;
-            kept->each[r] += held / (double)POSSIBLE_DRAWS;
-            all = all && held;
-        }
-        kept->all += all / (double)POSSIBLE_DRAWS;
+        kept->all += keeps(kept, rules, &line) / (double)POSSIBLE_DRAWS;
     }
+}
+
+double ht_possible_share(const struct ht_chain *line,
+                         const struct ht_rules *rules)
+{
+    struct kept kept = { 0 };
+    for (size_t i = 0; i < POSSIBLE_DRAWS; i++)
+        kept.all += keeps(&kept, rules, &line[i]) / (double)POSSIBLE_DRAWS;
+    return kept.all;
 }
 
 /* ---- what is to be expected -------------------------------------------- */

@@ -35,6 +35,10 @@ void ht_possible_kept(struct kept *kept, const struct possible *possible,
                       const struct ht_rules *rules,
                       const struct ht_shim_work *work, size_t works);
 
+/* The share of POSSIBLE_DRAWS lines that keep all rules. */
+double ht_possible_share(const struct ht_chain *line,
+                         const struct ht_rules *rules);
+
 /* Fills plan's slopes, joints, leftover, and its place against each rule. */
 enum ht_status ht_possible_describe(struct ht_shim_plan *plan,
                                     const struct possible *possible,

@@ -103,6 +103,6 @@ void ht_ready_check(struct ht_shims *shims, const struct ht_shims_input *input,
     check_seen(shims, &sheet->checks.seen);
     if (!sheet->limits.name && !input->own)
         ht_repair_refuse(shims, REPAIR_FIRST_LIMITS);
-    if (sheet->shim_count == 0)
+    if (sheet->shim_count == 0 && !input->reversed)
         ht_repair_refuse(shims, REPAIR_FIRST_SHELF);
 }

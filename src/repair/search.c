@@ -39,6 +39,17 @@ double ht_search_merit(const struct search_aim *aim,
     return merit + log(share);
 }
 
+double ht_search_likeness(const struct search_readings *readings,
+                          const struct ht_chain *line)
+{
+    double sum = 0;
+    for (size_t m = 0; m < line->members; m++) {
+        double off = line->slope_rad[m] - readings->slope_rad[m];
+        sum += off * off / (readings->u_rad[m] * readings->u_rad[m]);
+    }
+    return -sum / 2;
+}
+
 static void keep(struct search_best *best, struct search_found found)
 {
     size_t at = best->count;
@@ -56,6 +67,7 @@ struct job {
     const struct shelf *shelf;
     const struct ht_joint_centres *centres;
     const struct search_aim *aim;
+    const struct search_readings *readings;
     struct search_best (*share)[MASKS];
 };
 
@@ -72,17 +84,21 @@ static void search_share(void *context, size_t index)
         unsigned mask;
         size_t works = ht_shelf_works(job->shelf, i, work, &mask);
         ht_centres_move_from(&line, &start, work, works);
-        keep(&job->share[index][mask],
-             (struct search_found){ i, ht_search_merit(job->aim, &line) });
+        double merit = job->readings
+                           ? ht_search_likeness(job->readings, &line)
+                           : ht_search_merit(job->aim, &line);
+        keep(&job->share[index][mask], (struct search_found){ i, merit });
     }
 }
 
 enum ht_status ht_search(struct search_best best[MASKS],
                          const struct shelf *shelf,
                          const struct ht_joint_centres *centres,
-                         const struct search_aim *aim, struct ht_error *err)
+                         const struct search_aim *aim,
+                         const struct search_readings *readings,
+                         struct ht_error *err)
 {
-    struct job job = { shelf, centres, aim,
+    struct job job = { shelf, centres, aim, readings,
                        ht_allocate(SHARES, sizeof *job.share) };
     memset(best, 0, MASKS * sizeof *best);
     if (!job.share)

@@ -29,11 +29,21 @@ struct search_best { /* of the works at one set of places */
 double ht_search_merit(const struct search_aim *aim,
                        const struct ht_chain *line);
 
-/* best[mask] gets the best combinations that work at the places of the mask.
- * Of equal merit the lower number comes first. */
+/* What the slopes of a line are to be; log of how likely they are read so. */
+struct search_readings {
+    double slope_rad[HT_MEMBERS_MAX], u_rad[HT_MEMBERS_MAX];
+};
+double ht_search_likeness(const struct search_readings *readings,
+                          const struct ht_chain *line);
+
+/* best[mask] gets the best combinations that work at the places of the mask,
+ * by the aim or, with `readings`, by likeness. Of equal merit the lower number
+ * comes first. */
 enum ht_status ht_search(struct search_best best[MASKS],
                          const struct shelf *shelf,
                          const struct ht_joint_centres *centres,
-                         const struct search_aim *aim, struct ht_error *err);
+                         const struct search_aim *aim,
+                         const struct search_readings *readings,
+                         struct ht_error *err);
 
 #endif

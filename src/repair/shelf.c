@@ -20,6 +20,11 @@ static const double minutes_at[] = {
     [HT_SHIM_SPLINE] = 20,
 };
 
+double ht_shelf_minutes(enum ht_shim_place place)
+{
+    return minutes_at[place];
+}
+
 /* Two plates may lie on each other as long as this many combinations are not
  * passed; what is tried at most. */
 enum { STACK_MOST = 1000000, TRIED_MOST = 4000000 };

@@ -21,6 +21,9 @@ struct shelf {
     struct ht_shim_work *memory;
 };
 
+/* Of work at such a place. */
+double ht_shelf_minutes(enum ht_shim_place place);
+
 /* Fills the shelf, and says in *shims what does not go: places this driveline
  * does not have, a wedge under a steered axle. */
 enum ht_status ht_shelf_create(struct shelf *shelf, struct ht_shims *shims,

@@ -1,5 +1,6 @@
 /* Plans: from the sheet to the few works that are worth their while. */
 #include "centres.h"
+#include "lengths.h"
 #include "note.h"
 #include "possible.h"
 #include "ready.h"
@@ -8,7 +9,6 @@
 
 #include "common/memory.h"
 #include "common/parallel.h"
-#include "halfturn/text.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -17,60 +17,6 @@
 
 /* A plan is enough from here on; more work must be likelier by this much. */
 static const double enough = 0.95, worth = 0.02;
-
-/* ---- lengths ----------------------------------------------------------- */
-
-static void name_length(char *text, size_t size, size_t length)
-{
-    static const char *const other[] = {
-        REPAIR_LENGTH_AXLE, REPAIR_LENGTH_SPACING, REPAIR_LENGTH_MOUNT,
-        REPAIR_LENGTH_SUPPORT
-    };
-    if (length < HT_MEMBERS_MAX)
-        snprintf(text, size, REPAIR_LENGTH_SHAFT, length);
-    else
-        snprintf(text, size, "%s", other[length - HT_MEMBERS_MAX]);
-}
-
-/* Whether a length plays a part with what is on the shelf. */
-static bool length_matters(const struct shelf *shelf,
-                           const struct ht_joint_centres *centres,
-                           size_t length)
-{
-    bool axle = false, support = false, gearbox = false;
-    for (size_t i = 0; i < shelf->places; i++) {
-        axle = axle || shelf->place[i].place == HT_SHIM_AXLE;
-        support = support || shelf->place[i].place == HT_SHIM_SUPPORT;
-        gearbox = gearbox || shelf->place[i].place == HT_SHIM_GEARBOX;
-    }
-    switch (length) {
-    case HT_LENGTH_JOINT_TO_AXLE:
-        return axle;
-    case HT_LENGTH_MOUNT_SPACING:
-    case HT_LENGTH_MOUNT_TO_JOINT:
-        return gearbox;
-    case HT_LENGTH_SUPPORT_TO_JOINT:
-        return support || (gearbox && centres->line.members > 3);
-    default:
-        return length >= 1 && length + 1 < centres->line.members &&
-               (axle || support || gearbox);
-    }
-}
-
-static void say_lengths(struct ht_shims *shims, const struct shelf *shelf,
-                        const struct ht_joint_centres *centres)
-{
-    for (size_t i = 0; i < HT_LENGTHS; i++) {
-        char name[64], low[32], high[32];
-        struct length_range range = ht_length_range(i);
-        if (!isnan(centres->length_m[i]) || !length_matters(shelf, centres, i))
-            continue;
-        name_length(name, sizeof name, i);
-        ht_format_number(low, sizeof low, 1000 * range.low_m, 0);
-        ht_format_number(high, sizeof high, 1000 * range.high_m, 0);
-        ht_repair_note(shims, REPAIR_LENGTHS_TAKEN, low, high, name);
-    }
-}
 
 /* ---- candidates -------------------------------------------------------- */
 
@@ -92,6 +38,7 @@ struct planner {
     struct search_best *best;
     struct candidate *candidate;
     size_t candidates;
+    struct candidate turned; /* without works: nothing is the other way round */
 };
 
 /* The spread of each rule's value as it stands, for the rough search. */
@@ -136,6 +83,27 @@ static void take_candidates(struct planner *planner)
             candidate->minutes = minutes_of(&planner->shelf, mask);
             candidate->merit = found->merit;
         }
+}
+
+/* What is in the other way round goes twice as far back. */
+static void take_turned(struct planner *planner,
+                        const struct search_aim *aim,
+                        const struct ht_shim_work *reversed)
+{
+    struct candidate *turned = &planner->turned;
+    struct ht_chain line;
+    if (!reversed)
+        return;
+    turned->works = 1;
+    turned->work[0] = *reversed;
+    turned->work[0].turn_rad *= 2;
+    turned->work[0].lift_m *= 2;
+    turned->work[0].turned = true;
+    turned->minutes = ht_shelf_minutes(reversed->place);
+    ht_centres_move(&line, &planner->centres, turned->work, 1);
+    turned->merit = ht_search_merit(aim, &line);
+    ht_possible_kept(&turned->kept, &planner->possible, &planner->rules,
+                     turned->work, 1);
 }
 
 static void follow(void *context, size_t index)
@@ -203,13 +171,13 @@ static double least_likely(const struct planner *planner)
     return most >= 0.5 ? 0.1 : 0;
 }
 
-static enum ht_status choose(struct planner *planner, struct ht_error *err)
+static enum ht_status choose_more(struct planner *planner,
+                                  const struct candidate *last,
+                                  struct ht_error *err)
 {
     struct ht_shims *shims = planner->shims;
-    const struct candidate *last = &planner->candidate[0]; /* as it stands */
     double least = least_likely(planner);
-    enum ht_status status =
-        plan_from(&shims->as_it_stands, planner, last, err);
+    enum ht_status status = HT_OK;
     for (size_t i = 1; status == HT_OK && i < planner->candidates &&
                        shims->plans < HT_SHIM_PLANS_MAX;
          i++) {
@@ -219,6 +187,24 @@ static enum ht_status choose(struct planner *planner, struct ht_error *err)
         status = plan_from(&shims->plan[shims->plans++], planner, next, err);
         last = next;
     }
+    return status;
+}
+
+static enum ht_status choose(struct planner *planner, struct ht_error *err)
+{
+    struct ht_shims *shims = planner->shims;
+    const struct candidate *last = &planner->candidate[0]; /* as it stands */
+    const struct candidate *turned = &planner->turned;
+    enum ht_status status =
+        plan_from(&shims->as_it_stands, planner, last, err);
+    if (status == HT_OK && turned->works > 0 && is_better(turned, last)) {
+        status = plan_from(&shims->plan[shims->plans++], planner, turned, err);
+        last = turned;
+    } else if (turned->works > 0) {
+        ht_repair_note(shims, REPAIR_TURNING_NO_HELP);
+    }
+    if (status == HT_OK)
+        status = choose_more(planner, last, err);
     for (size_t i = shims->plans; i-- > 0;)
         if (i + 1 == shims->plans || shims->plan[i].probability >= enough)
             shims->advised = i;
@@ -228,16 +214,18 @@ static enum ht_status choose(struct planner *planner, struct ht_error *err)
 }
 
 static enum ht_status search_and_follow(struct planner *planner,
+                                        const struct ht_shim_work *reversed,
                                         struct ht_error *err)
 {
     struct search_aim aim;
     aim_at(&aim, planner);
     enum ht_status status = ht_search(planner->best, &planner->shelf,
-                                      &planner->centres, &aim, err);
+                                      &planner->centres, &aim, NULL, err);
     if (status != HT_OK)
         return status;
     planner->shims->combinations = planner->shelf.combinations;
     take_candidates(planner);
+    take_turned(planner, &aim, reversed);
     ht_parallel(planner->candidates, follow, planner);
     qsort(planner->candidate, planner->candidates, sizeof *planner->candidate,
           by_work);
@@ -272,15 +260,16 @@ static enum ht_status plan_line(struct planner *planner,
         &planner->shelf, planner->shims, input, &planner->centres, err);
     if (status != HT_OK)
         return status;
-    if (planner->shelf.places == 0) {
+    if (planner->shelf.places == 0 && !input->reversed) {
         ht_repair_refuse(planner->shims, REPAIR_FIRST_NO_PLACE);
         return HT_OK;
     }
-    say_lengths(planner->shims, &planner->shelf, &planner->centres);
+    ht_lengths_say(planner->shims, &planner->shelf, &planner->centres);
     list_limits(planner->shims, &planner->rules);
     status = ht_possible_create(&planner->possible, &planner->centres,
                                 driveline, err);
-    return status == HT_OK ? search_and_follow(planner, err) : status;
+    return status == HT_OK ? search_and_follow(planner, input->reversed, err)
+                           : status;
 }
 
 static void say_taken(struct ht_shims *shims,
@@ -297,6 +286,9 @@ static void say_taken(struct ht_shims *shims,
     if (input->driveline_index < input->sheet->driveline_count &&
         !isnan(input->sheet->drivelines[input->driveline_index].spline_teeth))
         ht_repair_note(shims, REPAIR_SPLINE_WHERE);
+    if (input->sheet->fitted_count > 0)
+        ht_repair_note(shims, input->after_fitted ? REPAIR_ON_TOP
+                                                  : REPAIR_FITTED_NOT_READ);
 }
 
 static void copy_name(char *to, size_t size, const char *name)
@@ -318,13 +310,7 @@ static enum ht_status plan_all(struct ht_shims *shims,
     planner->centres = *centres;
     planner->shaft_rad_s = input->shaft_rad_s;
     say_taken(shims, input, driveline);
-    struct ht_angles_options options = {
-        .limits = input->limits,
-        .limit_set = input->sheet->limits.name,
-        .own = input->own,
-        .shaft_rad_s = input->shaft_rad_s,
-        .speed_m_s = NAN,
-    };
+    struct ht_angles_options options = ht_take_limits(input);
     enum ht_status status =
         ht_rules_list(&planner->rules, driveline, &options, err);
     if (status == HT_OK)

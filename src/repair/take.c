@@ -34,3 +34,14 @@ enum ht_status ht_take_line(struct ht_driveline *driveline,
     take_lengths(centres, input->sheet, input->driveline_index);
     return ht_chain_read(&centres->line, driveline, err);
 }
+
+struct ht_angles_options ht_take_limits(const struct ht_shims_input *input)
+{
+    return (struct ht_angles_options){
+        .limits = input->limits,
+        .limit_set = input->sheet->limits.name,
+        .own = input->own,
+        .shaft_rad_s = input->shaft_rad_s,
+        .speed_m_s = NAN,
+    };
+}

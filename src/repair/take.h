@@ -9,4 +9,7 @@ enum ht_status ht_take_line(struct ht_driveline *driveline,
                             const struct ht_shims_input *input,
                             struct ht_error *err);
 
+/* What a line is held to. */
+struct ht_angles_options ht_take_limits(const struct ht_shims_input *input);
+
 #endif

@@ -101,6 +101,16 @@
 #define REPAIR_NO_SPEED                                                        \
     "The shaft's speed is not known: shakes are not held to a limit."
 
+#define REPAIR_TURNING_NO_HELP                                                 \
+    "Turning round what is in the other way round does not make it likelier "  \
+    "that every limit is kept."
+#define REPAIR_ON_TOP                                                          \
+    "These readings have in them what was put in (fitted). What is planned "   \
+    "here comes on top of that."
+#define REPAIR_FITTED_NOT_READ                                                 \
+    "The sheet says what was put in (fitted), but holds no readings after "    \
+    "it. Read every member again, as a set of its own with when: after."
+
 /* Rows of the shelf that go nowhere. */
 
 #define REPAIR_ROW_NOWHERE                                                     \

@@ -11,6 +11,7 @@
 
 struct json_work {
     enum ht_shim_place at;
+    bool turned;
     size_t member;
     double turn_rad, lift_m, teeth; /* NAN: not at such a place */
 };
@@ -38,8 +39,9 @@ struct json_after {
     size_t work_count;
     struct json_reading *readings;
     size_t reading_count;
-    bool as_predicted, fits_reversed;
+    bool said, guessed, compared, as_predicted, fits_reversed;
     double reversed;                /* NAN: none */
+    double before, later;           /* NAN: not known */
 };
 struct json_shims {
     const char *driveline, *limits;
@@ -66,6 +68,8 @@ static const struct ht_row work_rows[] = {
     KEY(json_work, "teeth", NUMBER, teeth,
         "Slip spline: + turns the rear part right-handed about the rearward "
         "axis"),
+    KEY(json_work, "turned", BOOL, turned,
+        "What is in already is turned round: half of `turn_deg` or `lift_mm`"),
 };
 static SCHEMA(work_schema, "works", "What is done at one place.", work_rows,
               struct json_work);
@@ -111,8 +115,18 @@ static SCHEMA(reading_schema, "readings", "One member after the repair.",
 
 static const struct ht_row after_rows[] = {
     LIST(json_after, "works", works, work_count, work_schema,
-         "What the sheet says was put in"),
-    KEY(json_after, "as_predicted", BOOL, as_predicted, "All readings are"),
+         "What the sheet says was put in, or a guess"),
+    KEY(json_after, "said", BOOL, said, "The sheet says what was put in"),
+    KEY(json_after, "guessed", BOOL, guessed,
+        "It does not: of what is on the shelf, `works` fit the readings best"),
+    KEY(json_after, "probability_before", NUMBER, before,
+        "That every limit was kept before the repair"),
+    KEY(json_after, "probability_after", NUMBER, later,
+        "That every limit is kept after it"),
+    KEY(json_after, "compared", BOOL, compared,
+        "Every member was read both times; no: no readings follow"),
+    KEY(json_after, "as_predicted", BOOL, as_predicted,
+        "All readings are; without `works`: as before"),
     KEY(json_after, "fits_reversed", BOOL, fits_reversed,
         "They are not, but would be with one work the other way round"),
     KEY(json_after, "reversed", NUMBER, reversed, "Which one, from 0"),
@@ -120,7 +134,8 @@ static const struct ht_row after_rows[] = {
          "Front to rear"),
 };
 static SCHEMA(after_schema, "after",
-              "A list of one when `fitted` and readings after it are there.",
+              "A list of one when there are readings before and after the "
+              "repair.",
               after_rows, struct json_after);
 
 static const struct ht_row shims_rows[] = {
@@ -152,6 +167,7 @@ static struct json_work *works_of(const struct ht_shim_work *work,
         bool plates = place == HT_SHIM_SUPPORT || place == HT_SHIM_GEARBOX;
         view[i] = (struct json_work){
             .at = place,
+            .turned = work[i].turned,
             .member = work[i].member,
             .turn_rad = place == HT_SHIM_AXLE ? work[i].turn_rad : NAN,
             .lift_m = plates ? work[i].lift_m : NAN,
@@ -224,9 +240,14 @@ static bool fill_after(struct json_shims *view,
         .work_count = after->works,
         .readings = ht_arena_get(arena, after->members,
                                  sizeof *view->after->readings),
-        .reading_count = after->members,
+        .reading_count = after->compared ? after->members : 0,
         .as_predicted = after->all_as_predicted,
         .fits_reversed = after->fits_reversed,
+        .said = after->said,
+        .guessed = after->guessed,
+        .compared = after->compared,
+        .before = after->kept_before,
+        .later = after->kept_after,
         .reversed = after->fits_reversed ? (double)after->reversed : NAN,
     };
     if (!view->after->works || !view->after->readings)

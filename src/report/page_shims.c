@@ -11,6 +11,8 @@
 #include "texts_shims.h"
 #include "words.h"
 
+#include "common/constants.h"
+
 /* One groove 0 to 100: a bar to the chance, a dashed tick where it stands
  * without any work. */
 void draw_chance_bar(struct ht_text *out, double probability, double now,
@@ -125,6 +127,34 @@ static void put_plans(struct ht_text *out, const struct ht_shims *shims)
         page_note(out, REPORT_CAUTION_WEDGE);
 }
 
+static void put_after(struct ht_text *out, const struct ht_shims *shims,
+                      const struct ht_shims_after *after)
+{
+    struct ht_text text = { 0 };
+    say_after(&text, shims, after);
+    page_note(out, ht_text_get(&text));
+    ht_text_end(out, &text);
+    if (!after->compared)
+        return;
+    markup(out, "<table class=\"travel\"><thead><tr><th>%t</th><th>%t</th>"
+           "<th>%t</th><th>%t</th><th></th></tr></thead><tbody>\n",
+           REPORT_HEAD_MEMBER, REPORT_HEAD_EXPECT, REPORT_HEAD_READ,
+           REPORT_HEAD_OFF);
+    for (size_t m = 0; m < after->members; m++) {
+        const struct ht_shim_reading *r = &after->reading[m];
+        markup(out, "<tr><td>%t</td><td>%t</td><td>%t</td><td>%t</td>"
+               "<td>%t</td></tr>\n", shim_member(&text, shims, m),
+               shown_degrees(r->predicted_rad, 2).text,
+               shown_degrees(r->measured_rad, 2).text,
+               shown_plus_minus(HT_DEG_PER_RAD *
+                                    (r->measured_rad - r->predicted_rad),
+                                HT_DEG_PER_RAD * 1.96 * r->u_rad, 2).text,
+               r->as_predicted ? REPORT_AS_PREDICTED : REPORT_NOT_PREDICTED);
+        ht_text_end(out, &text);
+    }
+    ht_text_add(out, "</tbody></table>\n");
+}
+
 static void put_line(struct ht_text *out, const struct ht_line_shims *line)
 {
     const struct ht_shims *shims = &line->shims;
@@ -135,6 +165,8 @@ static void put_line(struct ht_text *out, const struct ht_line_shims *line)
         ht_text_end(out, &text);
     }
     ht_text_end(out, &name);
+    if (line->has_after)
+        put_after(out, shims, &line->after);
     if (shims->refusals > 0) {
         page_note(out, REPORT_FIRST);
         put_lines(out, shims->refusal, shims->refusals);

@@ -10,10 +10,13 @@ const char *shim_member(struct ht_text *room, const struct ht_shims *shims,
                         size_t member);
 void say_work(struct ht_text *text, const struct ht_shims *shims,
               const struct ht_shim_work *work);
-/* How likely every limit is kept, and which one least. */
 /* What is said where no plan is better: that none is wanted, or that none is
  * there. */
 const char *without_plan(const struct ht_shims *shims);
+/* How likely every limit is kept, and which one least. */
 void say_chance(struct ht_text *text, const struct ht_shim_plan *plan);
+/* What the readings after the repair show. */
+void say_after(struct ht_text *text, const struct ht_shims *shims,
+               const struct ht_shims_after *after);
 
 #endif

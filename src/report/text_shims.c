@@ -109,15 +109,10 @@ static void put_after(struct ht_text *out, const struct ht_shims *shims,
                                          REPORT_HEAD_EXPECT, REPORT_HEAD_READ,
                                          REPORT_HEAD_OFF, "" };
     ht_text_add(out, "\n");
-    put_paragraph(out, "", after->all_as_predicted ? REPORT_AFTER_FITS
-                                                   : REPORT_AFTER_OFF);
-    if (after->fits_reversed) {
-        struct ht_text work = { 0 };
-        say_work(&work, shims, &after->work[after->reversed]);
-        ht_text_addf(&text, REPORT_AFTER_REVERSED, ht_text_get(&work));
-        ht_text_end(&text, &work);
-        end_paragraph(out, "", &text);
-    }
+    say_after(&text, shims, after);
+    end_paragraph(out, "", &text);
+    if (!after->compared)
+        return;
     for (size_t i = 0; i < 5; i++)
         table_cell(&table, heads[i]);
     for (size_t m = 0; m < after->members; m++) {

@@ -54,6 +54,37 @@
 #define REPORT_AFTER_OFF "After the repair: the readings are not as predicted."
 #define REPORT_AFTER_REVERSED                                                  \
     "They fit if this was put in the other way round: %s"
+#define REPORT_AFTER_UNSAID                                                    \
+    "After the repair: the sheet does not say what was put in (fitted)."
+#define REPORT_AFTER_AS_BEFORE                                                 \
+    "The readings are as before it: nothing shows that anything was moved."
+#define REPORT_AFTER_GUESS                                                     \
+    "A guess: of what is on the shelf, this fits the readings best."
+#define REPORT_AFTER_NO_GUESS                                                  \
+    "The readings are not as before it, and nothing on the shelf fits them."
+#define REPORT_AFTER_JOINTS_ONLY                                               \
+    "Angles between caps do not say how each member lies, so the readings "    \
+    "themselves are not compared."
+#define REPORT_AFTER_LIMITS                                                    \
+    "That every limit is kept: %d in 100 before, %d in 100 after."
+#define REPORT_TURN_WEDGE_UP                                                   \
+    "Axle: the wedges of %s are in the other way round. Turn them, so that "   \
+    "they turn the pinion's front end up. Springs above the axle: thick end "  \
+    "to the rear. Springs below it: thick end to the front."
+#define REPORT_TURN_WEDGE_DOWN                                                 \
+    "Axle: the wedges of %s are in the other way round. Turn them, so that "   \
+    "they turn the pinion's front end down. Springs above the axle: thick "    \
+    "end to the front. Springs below it: thick end to the rear."
+#define REPORT_TURN_SUPPORT_UP                                                 \
+    "Centre support of the %s: it was lowered by %s. Raise it by as much "     \
+    "instead."
+#define REPORT_TURN_SUPPORT_DOWN                                               \
+    "Centre support of the %s: it was raised by %s. Lower it by as much "      \
+    "instead."
+#define REPORT_TURN_GEARBOX_UP                                                 \
+    "Gearbox mount: it was lowered by %s. Raise it by as much instead."
+#define REPORT_TURN_GEARBOX_DOWN                                               \
+    "Gearbox mount: it was raised by %s. Lower it by as much instead."
 #define REPORT_AS_PREDICTED "as predicted"
 #define REPORT_NOT_PREDICTED "not as predicted"
 

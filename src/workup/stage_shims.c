@@ -54,13 +54,20 @@ static enum ht_status make_line(struct ht_line_shims *result,
         .own = ht_stage_own_limits(&request->sheet.limits, &own) ? &own : NULL,
         .shaft_rad_s = line->shaft_rad_s,
     };
+    enum ht_status status = HT_OK;
+    const struct ht_shims_after *after = &result->after;
     result->driveline_index = line->driveline;
-    enum ht_status status = ht_shims_plan(&result->shims, &input, err);
-    if (status != HT_OK || line->before == SIZE_MAX)
-        return status;
-    input.set_index = line->before;
-    result->has_after = true;
-    return ht_shims_compare(&result->after, &input, line->set, err);
+    result->has_after = line->before != SIZE_MAX;
+    if (result->has_after) {
+        input.set_index = line->before;
+        status = ht_shims_compare(&result->after, &input, line->set, err);
+        input.set_index = line->set;
+        input.after_fitted = after->said;
+        if (after->fits_reversed)
+            input.reversed = &after->work[after->reversed];
+    }
+    return status == HT_OK ? ht_shims_plan(&result->shims, &input, err)
+                           : status;
 }
 
 static void clear_shims(void *of)
@@ -95,8 +102,21 @@ static size_t behind_shims(const void *of)
 
 /* ---- the stage ---------------------------------------------------------- */
 
-/* The set that was read before what was fitted: the last one of the same
- * driveline that is said to be so, else its first. */
+static bool is_when(const struct ht_line_angles *line, const char *word)
+{
+    return line->when && strcmp(line->when, word) == 0;
+}
+
+/* A hanging axle says nothing about what was done. */
+static bool may_be_compared(const struct ht_workup *workup,
+                            const struct ht_line_angles *line)
+{
+    const struct ht_sheet *sheet = workup->sheet;
+    return sheet->angles[line->set_index].suspension != HT_SUSPENSION_HANGING;
+}
+
+/* The set that was read before the work: the last one of the same driveline
+ * that is said to be so, else its first that is not said to be after it. */
 static size_t set_before(const struct ht_workup *workup,
                          const struct ht_line_angles *after)
 {
@@ -105,15 +125,15 @@ static size_t set_before(const struct ht_workup *workup,
     for (size_t i = 0; i < workup->line_count; i++) {
         const struct ht_line_angles *line = &workup->lines[i];
         if (line->driveline_index != after->driveline_index ||
-            line->set_index == after->set_index)
+            line->set_index == after->set_index || is_when(line, "after") ||
+            !may_be_compared(workup, line))
             continue;
-        bool is_before = line->when && strcmp(line->when, "before") == 0;
-        if (is_before || before == SIZE_MAX)
+        if (is_when(line, "before") || before == SIZE_MAX)
             before = line->set_index;
-        said = said || is_before;
+        said = said || is_when(line, "before");
     }
-    bool is_after = after->when && strcmp(after->when, "after") == 0;
-    return said || is_after ? before : SIZE_MAX;
+    bool either = said || is_when(after, "after");
+    return either && may_be_compared(workup, after) ? before : SIZE_MAX;
 }
 
 static enum ht_status get_shims(const struct stage *stage,
@@ -147,9 +167,7 @@ static void list_lines(struct shims_request *request,
         request->line[request->count++] = (struct shims_line){
             .driveline = line->driveline_index,
             .set = line->set_index,
-            .before = workup->sheet->fitted_count > 0
-                          ? set_before(workup, line)
-                          : SIZE_MAX,
+            .before = set_before(workup, line),
             .shaft_rad_s = line->angles.accelerations.shaft_rad_s,
         };
     }

@@ -111,7 +111,7 @@ static void the_search_finds_what_trying_everything_finds(void **state)
     assert_int_equal(ht_shelf_create(&shelf, &line.fixture.shims,
                                      &line.fixture.input, &line.centres, &err),
                      HT_OK);
-    assert_int_equal(ht_search(found, &shelf, &line.centres, &aim, &err),
+    assert_int_equal(ht_search(found, &shelf, &line.centres, &aim, NULL, &err),
                      HT_OK);
     struct ht_shim_work work[HT_SHIM_PLACES_MAX];
     unsigned mask;

@@ -37,7 +37,9 @@ function capsAgain(app) {
 }
 
 function shimsAfter(app, place) {
-  if (!(app.keeper.sheet.fitted || []).length) return;
+  const { fitted, angles } = app.keeper.sheet;
+  if (!(fitted || []).length &&
+    !(angles || []).some((set) => set.when === "after")) return;
   app.working("shims", place, (result) => (result.shims || []).flatMap((line) =>
     line.after.map((after) => afterBlock(after,
       chainOf(app.keeper.sheet, 0).members))));

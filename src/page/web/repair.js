@@ -22,6 +22,23 @@ function platesOf(lift, at, shelf) {
   return length(lift);
 }
 
+const thickEnd = (up) => `Springs above the axle: thick end to the ${
+  up ? "rear" : "front"}. Springs below it: thick end to the ${
+  up ? "front" : "rear"}.`;
+
+/* What is in already and has to go in the other way round. */
+function turnWords(work, name, up) {
+  if (work.at === "axle") return `Axle: the wedges of ${
+    degrees(Math.abs(work.turn_deg) / 2, 1)} are in the other way round. ` +
+    `Turn them, so that they turn the pinion's front end ${
+      up ? "up" : "down"}. ${thickEnd(up)}`;
+  const place = work.at === "gearbox_mount" ? "Gearbox mount"
+    : `Centre support of the ${name}`;
+  return `${place}: it was ${up ? "lowered" : "raised"} by ${
+    length(Math.abs(work.lift_mm) / 2)}. ${
+    up ? "Raise" : "Lower"} it by as much instead.`;
+}
+
 /* docs/shims.md */
 function workWords(work, members, shelf = []) {
   const up = (work.lift_mm ?? work.turn_deg ?? work.teeth) > 0;
@@ -29,11 +46,10 @@ function workWords(work, members, shelf = []) {
   const by = Number.isFinite(work.lift_mm)
     ? platesOf(Math.abs(work.lift_mm), work.at, shelf)
     : degrees(Math.abs(work.turn_deg), 1);
+  if (work.turned) return turnWords(work, name, up);
   switch (work.at) {
   case "axle": return `Axle: wedges of ${by} that turn the pinion's front ` +
-    `end ${up ? "up" : "down"}. Springs above the axle: thick end to the ` +
-    `${up ? "rear" : "front"}. Springs below it: thick end to the ` +
-    `${up ? "front" : "rear"}.`;
+    `end ${up ? "up" : "down"}. ${thickEnd(up)}`;
   case "centre_support": return `Centre support of the ${name}: ${
     up ? "raise" : "lower"} by ${by}.`;
   case "gearbox_mount": return `Gearbox mount: ${
@@ -53,7 +69,8 @@ const fittedOf = (work) => ({ at: work.at,
 
 function planBlock(app, plan, i, now, members) {
   const put = async () => {
-    app.keeper.edit((sheet) => { sheet.fitted = plan.works.map(fittedOf); });
+    if (!plan.works.some((work) => work.turned)) /* that is put in already */
+      app.keeper.edit((sheet) => { sheet.fitted = plan.works.map(fittedOf); });
     if (await app.keeper.flush()) app.go(app.path("again"));
   };
   return h("li", { class: "plan" }, h("h3", {}, `Plan ${i + 1}, about ${
@@ -107,17 +124,44 @@ function shimResult(app, result) {
     (line.notes || []).map((text) => h("p", { class: "small" }, text))]);
 }
 
-export function afterBlock(after, members) {
-  return h("section", {}, h("h3", {}, after.as_predicted
+function afterHead(after) {
+  if (after.said) return after.as_predicted
     ? "After the repair: the readings are as predicted"
-    : "After the repair: the readings are not as predicted"),
-  after.fits_reversed ? h("p", { class: "note" },
-    "They fit if this was put in the other way round: " +
-    workWords(after.works[after.reversed], members)) : null,
-  h("ul", { class: "lines" }, after.readings.map((r) => h("li", {},
-    `${r.member}: read ${degrees(r.measured_deg)}, to expect ${
-      degrees(r.predicted_deg)}, ${r.as_predicted ? "as predicted"
-      : "not as predicted"}.`))));
+    : "After the repair: the readings are not as predicted";
+  if (!after.compared) return "After the repair: only the limits can be " +
+    "compared";
+  if (after.guessed) return "After the repair: what may have been put in";
+  return after.as_predicted ? "After the repair: the readings are as before it"
+    : "After the repair: the readings are not as before it";
+}
+
+/* Where the sheet does not say what was put in. */
+function unsaid(after, members) {
+  const works = after.works.map((work) => workWords(work, members)).join(" ");
+  if (after.guessed) return "A guess: of what is on the shelf, this fits the " +
+    `readings best. ${works}`;
+  if (!after.compared) return "Angles between caps do not say how each " +
+    "member lies, so the readings themselves are not compared.";
+  return after.as_predicted ? "Nothing shows that anything was moved."
+    : "Nothing on the shelf fits them.";
+}
+
+export function afterBlock(after, members) {
+  const known = Number.isFinite(after.probability_before) &&
+    Number.isFinite(after.probability_after);
+  return h("section", {}, h("h3", {}, afterHead(after)),
+    after.said ? null : h("p", { class: "note" },
+      `It is not said what was put in. ${unsaid(after, members)}`),
+    after.fits_reversed ? h("p", { class: "note" },
+      "They fit if this was put in the other way round: " +
+      workWords(after.works[after.reversed], members)) : null,
+    known ? h("p", {}, `That every limit is kept: ${
+      inHundred(after.probability_before)} in${NB}100 before, ${
+      inHundred(after.probability_after)} in${NB}100 after.`) : null,
+    h("ul", { class: "lines" }, after.readings.map((r) => h("li", {},
+      `${r.member}: read ${degrees(r.measured_deg)}, to expect ${
+        degrees(r.predicted_deg)}, ${r.as_predicted ? "as predicted"
+        : "not as predicted"}.`))));
 }
 
 /* ---- what must be right first, and the shelf ---------------------------- */
