@@ -100,6 +100,10 @@ struct ht_workup_options {
     const char *limits_path, *catalogue_path; /* NULL: built in */
     bool drive, causes;          /* how far to go; angles and parts always */
     bool shims;                  /* plan them too */
+    bool readings_alone;         /* the sheet holds one set of readings and no
+                                    vehicle: none is asked for, and the shafts
+                                    turn at shaft_rad_s; NAN: not known */
+    double shaft_rad_s;
     /* Told what begins and what share of all is done; at 1 it has ended,
      * well or not. False: no more of it, the workup ends with HT_STOPPED
      * before the next stage, or at the next block of a recording. */

@@ -70,6 +70,8 @@ enum ht_status command_blank(const struct options *options,
     enum ht_status status = HT_OK;
     if (options->json)
         return ht_fail(err, BLANK_NO_JSON);
+    if (options->explain)
+        return ht_fail(err, BLANK_NO_EXPLAIN);
     if (options->figures)
         return ht_fail(err, BLANK_NO_FIGURES);
     if (options->output && strcmp(options->output, "-") == 0 && isatty(1))

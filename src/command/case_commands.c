@@ -2,6 +2,7 @@
 #include "case.h"
 #include "commands.h"
 #include "figures.h"
+#include "near_file.h"
 #include "output.h"
 #include "pairs.h"
 #include "texts.h"
@@ -12,6 +13,7 @@
 
 #include <ctype.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -99,48 +101,55 @@ enum ht_status command_report(const struct options *options,
     return work_case(options, &job, out, err);
 }
 
-static enum ht_status judge_pairs(struct ht_workup *workup,
-                                  const struct pairs *pairs,
-                                  const struct options *options,
-                                  struct ht_error *err)
+/* What the line has no words for, and what it would bring. */
+static void say_missing(struct ht_workup *workup, const char *sentence)
 {
-    enum ht_status status =
-        ht_limits_read(&workup->limits, options->limits_file, err);
+    char *room = workup->missing[workup->missing_count++];
+    (void)snprintf(room, sizeof workup->missing[0], "%s", sentence);
+}
+
+static enum ht_status work_up_pairs(struct ht_workup *workup,
+                                    const struct pairs *pairs,
+                                    const struct options *options,
+                                    struct ht_error *err)
+{
+    const struct ht_workup_options wanted = {
+        .limits_path = options->limits_file,
+        .readings_alone = true,
+        .shaft_rad_s = options->shaft_rpm * 2 * HT_PI / 60,
+        .keys = options->json,
+    };
+    enum ht_status status = limits_known(options, err);
     if (status == HT_OK)
-        status = limits_known(options, err);
+        status = ht_workup_run(workup, &pairs->sheet, &wanted, err);
+    if (status == HT_CANNOT_READ && options->limits_file)
+        status = near_file(status, options->limits_file, err);
     if (status != HT_OK)
         return status;
-    struct ht_angles_options how = {
-        .limits = &workup->limits,
-        .limit_set = options->limits,
-        .shaft_rad_s = options->shaft_rpm * 2 * HT_PI / 60,
-        .speed_m_s = NAN,
-    };
-    status = ht_angles_compute(&workup->angles, &pairs->driveline, &how, err);
-    workup->has_angles = status == HT_OK;
-    return status;
+    workup->missing_count = 0;
+    if (isnan(options->shaft_rpm))
+        say_missing(workup, LINE_NO_RPM);
+    say_missing(workup, LINE_NO_SHEET);
+    return HT_OK;
 }
 
 static enum ht_status work_pairs(const struct options *options,
-                                 struct ht_text *out, struct ht_error *err)
+                                 const struct job *job, struct ht_text *out,
+                                 struct ht_error *err)
 {
     struct pairs pairs;
-    struct ht_sheet sheet;
     struct ht_workup *workup = ht_allocate(1, sizeof *workup);
     if (!workup)
         return ht_fail(err, COMMAND_NO_MEMORY);
     enum ht_status status = pairs_read(&pairs, options, err);
-    ht_sheet_clear(&sheet);
-    workup->sheet = &sheet;
     if (status == HT_OK)
-        status = judge_pairs(workup, &pairs, options, err);
-    if (status == HT_OK && options->explain)
-        status = ht_report_explain_text(out, workup, &pairs.driveline, err);
-    else if (status == HT_OK)
-        status = write_result(options, out, workup, ht_report_angles_text,
-                              HT_BLOCK_ANGLES, err);
+        status = work_up_pairs(workup, &pairs, options, err);
+    if (status == HT_OK)
+        status = write_result(options, out, workup, job->text, job->blocks,
+                              err);
     if (status == HT_OK)
         status = figures_write(options, workup, err);
+    ht_workup_free(workup);
     ht_release(workup);
     return status;
 }
@@ -153,6 +162,40 @@ static bool are_readings(const struct options *options)
     char first = options->words[0][0];
     return isdigit((unsigned char)first) && !strchr(options->words[0], '/') &&
            access(options->words[0], F_OK) != 0;
+}
+
+/* What a sheet says itself is not taken from the line, and not dropped. */
+static enum ht_status no_reading_options(const struct options *options,
+                                         struct ht_error *err)
+{
+    const struct {
+        bool given;
+        const char *name, *key;
+    } rows[] = {
+        { options->suspension != HT_SUSPENSION_UNKNOWN, "suspension",
+          "angles/suspension" },
+        { !isnan(options->gauge_rad), "gauge", "angles/gauge/accuracy_deg" },
+        { !isnan(options->step_rad), "step", "angles/gauge/step_deg" },
+        { !isnan(options->set_up_rad), "set-up", "angles/gauge/set_up_deg" },
+        { !isnan(options->crosswise_rad), "crosswise",
+          "angles/read/crosswise_deg" },
+        { options->read_on != HT_SURFACE_UNKNOWN, "read-on",
+          "angles/read_on" },
+        { options->headings != NULL, "headings", "angles/headings_deg" },
+        { options->offsets != NULL, "offsets", "angles/offsets_mm" },
+        { options->zeroed, "zeroed", "angles/joints_deg" },
+        { options->drawing, "drawing", "angles/slopes_are" },
+        { options->lengths != NULL, "lengths",
+          "driveline/tubes/joint_to_joint_mm" },
+        { options->yokes != NULL, "yokes", "driveline/yokes_deg" },
+        { options->driven_from != HT_END_UNKNOWN, "driven-from",
+          "driveline/driven_from" },
+        { !isnan(options->shaft_rpm), "rpm", "vehicle/top_speed_km_h" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (rows[i].given)
+            return ht_fail(err, OPTION_OF_READINGS, rows[i].name, rows[i].key);
+    return HT_OK;
 }
 
 static enum ht_status explain_sheet(struct ht_text *out,
@@ -169,10 +212,16 @@ enum ht_status command_angles(const struct options *options,
                              options->explain ? explain_sheet
                                               : ht_report_angles_text,
                              HT_BLOCK_ANGLES };
+    bool readings = are_readings(options);
+    enum ht_status status = HT_OK;
+    if (options->blank || (options->word_count == 1 && !readings))
+        status = no_reading_options(options, err);
+    if (status != HT_OK)
+        return status;
     if (options->blank)
         return command_blank(options, out, err);
     if (options->explain && options->json)
         return ht_fail(err, EXPLAIN_NO_JSON);
-    return are_readings(options) ? work_pairs(options, out, err)
-                                 : work_case(options, &job, out, err);
+    return readings ? work_pairs(options, &job, out, err)
+                    : work_case(options, &job, out, err);
 }

@@ -46,11 +46,11 @@ const struct option_row option_rows[] = {
       "STATE",
       "wheels_on_ground, axle_on_stands_at_ride_height or hanging; without "
       "it: numbers, no verdict" },
-    { "gauge", 0, ANGLE, FOR_ANGLES, AT(gauge_rad), 0, 5, NULL, "DEG",
+    { "gauge", 0, ANGLE, FOR_ANGLES, AT(gauge_rad), 0, 0, NULL, "DEG",
       "accuracy of the gauge, plus or minus" },
-    { "step", 0, ANGLE, FOR_ANGLES, AT(step_rad), 0, 5, NULL, "DEG",
+    { "step", 0, ANGLE, FOR_ANGLES, AT(step_rad), 0, 0, NULL, "DEG",
       "smallest step the gauge shows" },
-    { "set-up", 0, ANGLE, FOR_ANGLES, AT(set_up_rad), 0, 5, NULL, "DEG",
+    { "set-up", 0, ANGLE, FOR_ANGLES, AT(set_up_rad), 0, 0, NULL, "DEG",
       "uncertainty of setting yoke and gauge: 0.15 when the yoke was set by "
       "laying the gauge crosswise, 0.4 by eye" },
     { "read-on", 0, WORD, FOR_ANGLES, AT(read_on), 0, 0, surfaces, "SURFACE",
@@ -62,7 +62,7 @@ const struct option_row option_rows[] = {
       "one cap, read on the next" },
     { "drawing", 0, FLAG, FOR_ANGLES, AT(drawing), 0, 0, NULL, NULL,
       "the slopes are those of a drawing's side view, not inclinations" },
-    { "crosswise", 0, ANGLE, FOR_ANGLES, AT(crosswise_rad), 0, 45, NULL, "DEG",
+    { "crosswise", 0, ANGLE, FOR_ANGLES, AT(crosswise_rad), 0, 0, NULL, "DEG",
       "the most that the gauge showed laid crosswise on the caps when the "
       "yokes were set; takes the place of --set-up" },
     { "offsets", 0, TEXT, FOR_ANGLES, AT(offsets), 0, 0, NULL, "MM,...",

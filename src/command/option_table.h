@@ -19,7 +19,7 @@ struct option_row {
     enum option_kind kind;
     unsigned commands;  /* bits of those that know it */
     size_t offset;      /* in struct options */
-    double low, high;
+    double low, high;   /* of an angle: those of the sheet's key */
     const struct option_word *words; /* ends with a NULL name */
     const char *argument, *help;
 };

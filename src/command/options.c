@@ -1,5 +1,6 @@
 #include "commands.h"
 #include "option_table.h"
+#include "sheet_row.h"
 #include "texts.h"
 
 #include "common/constants.h"
@@ -48,22 +49,38 @@ static enum ht_status unknown_option(const char *given, const char *name,
     return ht_fail(err, OPTION_UNKNOWN, given);
 }
 
+/* An angle is what the sheet takes under this key. */
+static const char *sheet_key(const struct option_row *row)
+{
+    static const struct {
+        size_t offset;
+        const char *key;
+    } keys[] = {
+        { offsetof(struct options, gauge_rad), "angles/gauge/accuracy_deg" },
+        { offsetof(struct options, step_rad), "angles/gauge/step_deg" },
+        { offsetof(struct options, set_up_rad), "angles/gauge/set_up_deg" },
+        { offsetof(struct options, crosswise_rad),
+          "angles/slopes_deg/crosswise_deg" },
+    };
+    size_t i = 0;
+    while (keys[i].offset != row->offset)
+        i++;
+    return keys[i].key;
+}
+
 static enum ht_status bad_value(const struct option_row *row, const char *text,
-                                struct ht_error *err)
+                                double low, double high, struct ht_error *err)
 {
     if (strchr(text, ','))
         return ht_fail(err, OPTION_COMMA, row->name, text);
     if (row->kind == SPEED)
         return ht_fail(err, OPTION_NO_SPEED, row->name, text,
-                       row->high / HT_M_S_PER_KM_H);
+                       high / HT_M_S_PER_KM_H);
     if (row->kind == ANGLE)
-        return ht_fail(err, OPTION_NO_DEGREES, row->name, text, row->low,
-                       row->high);
+        return ht_fail(err, OPTION_NO_DEGREES, row->name, text, low, high);
     if (row->kind == WHOLE)
-        return ht_fail(err, OPTION_NO_WHOLE, row->name, text, row->low,
-                       row->high);
-    return ht_fail(err, OPTION_NO_NUMBER, row->name, text, row->low,
-                   row->high);
+        return ht_fail(err, OPTION_NO_WHOLE, row->name, text, low, high);
+    return ht_fail(err, OPTION_NO_NUMBER, row->name, text, low, high);
 }
 
 static bool ends_with(const char *text, const char *end, size_t *head)
@@ -94,13 +111,17 @@ static enum ht_status set_number(const struct option_row *row,
 {
     size_t head = strlen(text);
     double factor = row->kind == SPEED ? speed_factor(text, &head) : 1;
-    double read;
+    double read, low = row->low, high = row->high;
     enum ht_number_problem problem =
         row->kind == ANGLE ? ht_number_read_degrees(text, head, &read)
                            : ht_number_read(text, head, &read);
-    if (problem != HT_NUMBER_FINE || read * factor < row->low ||
-        read * factor > row->high || (row->kind == WHOLE && fmod(read, 1) != 0))
-        return bad_value(row, text, err);
+    if (row->kind == ANGLE) {
+        low = sheet_row(sheet_key(row))->low;
+        high = sheet_row(sheet_key(row))->high;
+    }
+    if (problem != HT_NUMBER_FINE || read * factor < low ||
+        read * factor > high || (row->kind == WHOLE && fmod(read, 1) != 0))
+        return bad_value(row, text, low, high, err);
     *value = row->kind == ANGLE ? read * HT_RAD_PER_DEG : read * factor;
     return HT_OK;
 }

@@ -1,5 +1,6 @@
 #include "pairs.h"
 
+#include "sheet_row.h"
 #include "texts.h"
 
 #include "common/constants.h"
@@ -10,8 +11,8 @@
 
 enum { READINGS_MAX = 2 * HT_JOINTS_MAX };
 
-static enum ht_status read_one(const char *word, double *reading_rad,
-                               struct ht_error *err)
+static enum ht_status read_one(const char *word, const struct ht_row *row,
+                               double *reading_rad, struct ht_error *err)
 {
     double degrees;
     enum ht_number_problem problem =
@@ -20,8 +21,8 @@ static enum ht_status read_one(const char *word, double *reading_rad,
         return ht_fail(err, READING_COMMA, word);
     if (problem != HT_NUMBER_FINE)
         return ht_fail(err, READING_NO_NUMBER, word);
-    if (fabs(degrees) > 60)
-        return ht_fail(err, READING_STEEP, word);
+    if (!sheet_row_holds(row, degrees, 1))
+        return ht_fail(err, READING_STEEP, word, row->low, row->high);
     *reading_rad = degrees * HT_RAD_PER_DEG;
     return HT_OK;
 }
@@ -43,6 +44,8 @@ static enum ht_status read_row(double *row_rad, size_t *joints, size_t each,
 {
     size_t count = 0, in_joint = 0;
     enum ht_status status = HT_OK;
+    const struct ht_row *row = sheet_row(
+        each == 1 ? "angles/joints_deg" : "angles/slopes_deg/readings_deg");
     for (size_t w = 0; w < options->word_count && status == HT_OK; w++) {
         if (strcmp(options->words[w], "/") == 0) {
             status = check_joint(in_joint, each, err);
@@ -51,7 +54,7 @@ static enum ht_status read_row(double *row_rad, size_t *joints, size_t each,
         }
         if (count == each * (size_t)HT_JOINTS_MAX)
             return ht_fail(err, READING_TOO_MANY, HT_JOINTS_MAX);
-        status = read_one(options->words[w], &row_rad[count++], err);
+        status = read_one(options->words[w], row, &row_rad[count++], err);
         in_joint++;
     }
     if (status == HT_OK)
@@ -72,48 +75,56 @@ static void fill_slopes(struct pairs *pairs, const double *row_rad,
             kept[count++] = row_rad[2 * m - 1];
         if (m < joints && (count == 0 || row_rad[2 * m] != kept[0]))
             kept[count++] = row_rad[2 * m];
-        pairs->driveline.slope[m] = (struct ht_sheet_slope){
+        pairs->slope[m] = (struct ht_sheet_slope){
             .readings_rad = { kept, count },
             .crosswise_rad = { &pairs->crosswise_rad,
                                isnan(pairs->crosswise_rad) ? 0U : 1U },
             .flip_a_rad = NAN, .flip_b_rad = NAN, .set_up_rad = NAN
         };
-        pairs->driveline.heading_rad[m] = NAN;
     }
+    pairs->set.slopes = pairs->slope;
+    pairs->set.slope_count = joints + 1;
 }
 
-static enum ht_status fill_list(double *values_rad, const char *list,
-                                size_t wanted, const char *option,
-                                double most_deg, struct ht_error *err)
+static void fill_joints(struct pairs *pairs, const double *row_rad,
+                        size_t joints)
 {
-    size_t count;
-    if (!list)
+    memcpy(pairs->joint_rad, row_rad, joints * sizeof *row_rad);
+    pairs->set.joints_rad = (struct ht_numbers){ pairs->joint_rad, joints };
+}
+
+/* A comma list of an option, as the sheet takes it under a key. */
+struct list {
+    const char *text, *option, *key;
+    bool lengths;
+    size_t wanted;
+};
+
+static enum ht_status read_list(struct ht_numbers *numbers, double *room,
+                                const struct list *list, struct ht_error *err)
+{
+    const struct ht_row *row = sheet_row(list->key);
+    size_t count = 0;
+    if (!list->text)
         return HT_OK;
+    if (list->wanted == 0)
+        return ht_fail(err, LIST_OF_NONE, list->option, list->text);
     bool fine =
-        options_degrees(list, values_rad, wanted, &count) && count == wanted;
-    for (size_t i = 0; fine && i < wanted; i++)
-        fine = fabs(values_rad[i]) <= most_deg * HT_RAD_PER_DEG * (1 + 1e-12);
-    return fine ? HT_OK
-                : ht_fail(err, LIST_WRONG, option, list, -most_deg, most_deg,
-                          wanted);
-}
-
-static enum ht_status fill_lengths(double *length_m, const char *list,
-                                   size_t wanted, const char *option,
-                                   const double range_mm[2],
-                                   struct ht_error *err)
-{
-    size_t count;
-    if (!list)
+        (list->lengths
+             ? options_lengths(list->text, room, list->wanted, &count)
+             : options_degrees(list->text, room, list->wanted, &count)) &&
+        count == list->wanted;
+    for (size_t i = 0; fine && i < count; i++)
+        fine = sheet_row_holds(row, room[i],
+                               list->lengths ? 1e-3 : HT_RAD_PER_DEG);
+    *numbers = (struct ht_numbers){ room, count };
+    if (fine)
         return HT_OK;
-    bool fine = options_lengths(list, length_m, wanted, &count) &&
-                count == wanted;
-    for (size_t i = 0; fine && i < wanted; i++)
-        fine = length_m[i] >= range_mm[0] / 1000 - 1e-12 &&
-               length_m[i] <= range_mm[1] / 1000 + 1e-12;
-    return fine ? HT_OK
-                : ht_fail(err, LENGTHS_WRONG, option, list, range_mm[0],
-                          range_mm[1], wanted);
+    return list->lengths
+               ? ht_fail(err, LENGTHS_WRONG, list->option, list->text, row->low,
+                         row->high, list->wanted)
+               : ht_fail(err, LIST_WRONG, list->option, list->text, row->low,
+                         row->high, list->wanted);
 }
 
 /* Options that cannot stand together. */
@@ -137,43 +148,61 @@ static enum ht_status check_options(const struct options *options,
     return HT_OK;
 }
 
-static void take_options(struct pairs *pairs, const struct options *options,
-                         size_t joints)
+static void take_options(struct pairs *pairs, const struct options *options)
 {
-    *pairs = (struct pairs){ .driveline = ht_driveline_blank(),
-                             .crosswise_rad = options->crosswise_rad };
-    pairs->driveline.members = joints + 1;
-    pairs->driveline.by_joint = options->zeroed;
-    pairs->driveline.drawing = options->drawing;
-    pairs->driveline.suspension = options->suspension;
-    pairs->driveline.read_on = options->read_on;
-    pairs->driveline.driven_from = options->driven_from;
-    pairs->driveline.gauge.accuracy_rad = options->gauge_rad;
-    pairs->driveline.gauge.step_rad = options->step_rad;
-    pairs->driveline.gauge.set_up_rad = options->set_up_rad;
+    memset(pairs, 0, sizeof *pairs);
+    ht_sheet_clear(&pairs->sheet);
+    ht_record_clear(&pairs->line, sheet_row("driveline")->child);
+    ht_record_clear(&pairs->set, sheet_row("angles")->child);
+    for (size_t s = 0; s < HT_MEMBERS_MAX; s++)
+        ht_record_clear(&pairs->tube[s], sheet_row("driveline/tubes")->child);
+    pairs->sheet.drivelines = &pairs->line;
+    pairs->sheet.angles = &pairs->set;
+    pairs->sheet.driveline_count = pairs->sheet.angles_count = 1;
+    pairs->sheet.limits.name = options->limits;
+    pairs->line.driven_from = options->driven_from;
+    pairs->set.slopes_are =
+        options->drawing ? HT_SLOPES_DRAWING : HT_SLOPES_INCLINATION;
+    pairs->set.suspension = options->suspension;
+    pairs->set.read_on = options->read_on;
+    pairs->set.gauge_accuracy_rad = options->gauge_rad;
+    pairs->set.gauge_step_rad = options->step_rad;
+    pairs->set.gauge_set_up_rad = options->set_up_rad;
+    pairs->crosswise_rad = options->crosswise_rad;
 }
 
-static enum ht_status fill_lists(struct ht_driveline *driveline,
+static void take_lengths(struct pairs *pairs, const struct ht_numbers *lengths)
+{
+    for (size_t s = 0; s < lengths->count; s++)
+        pairs->tube[s].joint_to_joint_m = lengths->value[s];
+    pairs->line.tubes = pairs->tube;
+    pairs->line.tube_count = lengths->count;
+}
+
+/* Sections are the members between two joints. */
+static enum ht_status take_lists(struct pairs *pairs,
                                  const struct options *options, size_t joints,
                                  struct ht_error *err)
 {
-    double yoke_rad[HT_MEMBERS_MAX] = { 0 };
-    enum ht_status status =
-        fill_list(driveline->heading_rad, options->headings, joints + 1,
-                  "headings", 45, err);
-    if (status == HT_OK && joints > 1)
-        status = fill_list(yoke_rad, options->yokes, joints - 1, "yokes", 180,
-                           err);
-    if (status == HT_OK)
-        status = fill_lengths(driveline->offset_m, options->offsets, joints,
-                              "offsets", (double[]){ -2000, 2000 }, err);
-    if (status == HT_OK && joints > 1)
-        status = fill_lengths(driveline->joint_to_joint_m + 1,
-                              options->lengths, joints - 1, "lengths",
-                              (double[]){ 50, 5000 }, err);
-    /* sections are the members between two joints: 1 .. joints - 1 */
-    for (size_t s = 0; s + 1 < joints; s++)
-        driveline->yoke_rad[s + 1] = yoke_rad[s];
+    double length_m[HT_MEMBERS_MAX];
+    struct ht_numbers lengths = { 0 };
+    struct ht_numbers *into[] = { &pairs->set.headings_rad,
+                                  &pairs->line.yokes_rad,
+                                  &pairs->set.offsets_m, &lengths };
+    double *room[] = { pairs->heading_rad, pairs->yoke_rad, pairs->offset_m,
+                       length_m };
+    const struct list lists[] = {
+        { options->headings, "headings", "angles/headings_deg", false,
+          joints + 1 },
+        { options->yokes, "yokes", "driveline/yokes_deg", false, joints - 1 },
+        { options->offsets, "offsets", "angles/offsets_mm", true, joints },
+        { options->lengths, "lengths", "driveline/tubes/joint_to_joint_mm",
+          true, joints - 1 },
+    };
+    enum ht_status status = HT_OK;
+    for (size_t i = 0; i < 4 && status == HT_OK; i++)
+        status = read_list(into[i], room[i], &lists[i], err);
+    take_lengths(pairs, &lengths);
     return status;
 }
 
@@ -182,16 +211,16 @@ enum ht_status pairs_read(struct pairs *pairs, const struct options *options,
 {
     double row_rad[READINGS_MAX] = { 0 };
     size_t joints = 0;
+    take_options(pairs, options);
     enum ht_status status = check_options(options, err);
     if (status == HT_OK)
         status = read_row(row_rad, &joints, options->zeroed ? 1 : 2, options,
                           err);
     if (status != HT_OK)
         return status;
-    take_options(pairs, options, joints);
-    for (size_t j = 0; options->zeroed && j < joints; j++)
-        pairs->driveline.joint_rad[j] = row_rad[j];
-    if (!options->zeroed)
+    if (options->zeroed)
+        fill_joints(pairs, row_rad, joints);
+    else
         fill_slopes(pairs, row_rad, joints);
-    return fill_lists(&pairs->driveline, options, joints, err);
+    return take_lists(pairs, options, joints, err);
 }

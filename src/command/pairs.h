@@ -9,13 +9,21 @@
 
 #include "halfturn/angles.h"
 
+/* A sheet that holds one driveline and one set of readings, and what it points
+ * to. */
 struct pairs {
-    struct ht_driveline driveline;
-    double reading_rad[HT_MEMBERS_MAX][2]; /* what the slopes point to */
+    struct ht_sheet sheet;
+    struct ht_sheet_driveline line;
+    struct ht_sheet_angles set;
+    struct ht_sheet_slope slope[HT_MEMBERS_MAX];
+    struct ht_sheet_tube tube[HT_MEMBERS_MAX];
+    double reading_rad[HT_MEMBERS_MAX][2];
+    double joint_rad[HT_JOINTS_MAX], heading_rad[HT_MEMBERS_MAX];
+    double yoke_rad[HT_MEMBERS_MAX], offset_m[HT_JOINTS_MAX];
     double crosswise_rad;
 };
 
-/* `pairs` owns the readings and must not be copied afterwards. */
+/* `pairs` must not be copied afterwards; nothing is to be freed. */
 enum ht_status pairs_read(struct pairs *pairs, const struct options *options,
                           struct ht_error *err);
 

@@ -50,6 +50,9 @@
         "--%s %.60s: wanted degrees from %g to %g with commas between them, "  \
         "%zu of them."
 
+#define LIST_OF_NONE                                                           \
+    HT_BAD_USE, "--%s %.60s: one joint stands here, and so no shaft between "  \
+                "two joints. Leave it out."
 #define LENGTHS_WRONG                                                          \
     HT_BAD_USE, "--%s %.60s: wanted millimetres from %g to %g with commas "    \
                 "between them, %zu of them."
@@ -87,6 +90,9 @@
 #define BLANK_NO_FIGURES                                                       \
     HT_BAD_USE, "--blank writes a sheet to fill in, and there are no figures " \
                 "yet. Leave --figures out."
+#define BLANK_NO_EXPLAIN                                                       \
+    HT_BAD_USE, "--blank writes a sheet to fill in, and --explain works out "  \
+                "readings. Give one of them."
 #define EXPLAIN_NO_JSON                                                        \
     HT_BAD_USE, "--explain shows a calculation to people, and --json asks "    \
                 "for data. Give one of them."
@@ -125,7 +131,8 @@
     HT_BAD_USE, "'%.200s' is neither a case sheet nor a reading in degrees. "  \
                 "Readings are written like: -- 2.1 4.3 / 4.3 2.4"
 #define READING_STEEP                                                          \
-    HT_BAD_USE, "%.60s: a slope lies between -60 and 60 degrees."
+    HT_BAD_USE, "%.60s: wanted degrees from %g to %g. Is a decimal point "     \
+                "missing?"
 #define READING_NOT_IN_PAIRS                                                   \
     HT_BAD_USE, "A joint has two readings, the member before it and the "      \
                 "member after it. Readings that stand here: %zu. Put '/' "     \
@@ -140,6 +147,16 @@
 #define READING_TOO_MANY                                                       \
     HT_BAD_USE, "These are readings of more than %d joints. A driveline of "   \
                 "so many is not worked out; read a part of it."
+
+#define OPTION_OF_READINGS                                                     \
+    HT_BAD_USE, "--%s belongs to readings on the line, and none stand here. "  \
+                "In a case sheet it is the key %s."
+#define LINE_NO_RPM                                                            \
+    "The shaft's speed is not said: shake has no figure. Add --rpm."
+#define LINE_NO_SHEET                                                          \
+    "Readings on the line know no torque, tubes, bearings and road speed: "    \
+    "couples, support forces, critical speeds and the road speed at which a "  \
+    "limit is met want a case sheet. 'halfturn new' makes one."
 
 /* ---- the result -------------------------------------------------------- */
 #define OUTPUT_CUT HT_CANNOT_WRITE, "%.300s: %s. Nothing was finished."

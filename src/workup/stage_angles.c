@@ -11,6 +11,8 @@
 struct angles_request {
     struct ht_sheet sheet;      /* driveline, angles, limits */
     const struct ht_limits *limits;
+    bool readings_alone;
+    double shaft_rad_s;                 /* with readings_alone */
     double speed_m_s, turns_per_m;      /* of the wheel */
     const double *turns;        /* of each driveline's shafts per wheel turn;
                                    one at least */
@@ -52,6 +54,8 @@ static size_t drivelines_of(const struct ht_sheet *sheet)
 static double shaft_speed_rad_s(const struct angles_request *request,
                                 size_t driveline)
 {
+    if (request->readings_alone)
+        return request->shaft_rad_s;
     return 2 * HT_PI * request->speed_m_s * request->turns_per_m *
            request->turns[driveline];
 }
@@ -62,6 +66,8 @@ static bool hash_angles(struct ht_digest *digest, const void *from)
 {
     const struct angles_request *request = from;
     ht_slice_hash(digest, &request->sheet, ht_sheet_schema());
+    ht_digest_number(digest,
+                     request->readings_alone ? request->shaft_rad_s : NAN);
     ht_digest_number(digest, request->speed_m_s);
     ht_digest_number(digest, request->turns_per_m);
     for (size_t d = 0; d < drivelines_of(&request->sheet); d++)
@@ -134,6 +140,8 @@ static void say_speed(const struct stage *stage,
                       const struct angles_request *request)
 {
     bool known = true;
+    if (request->readings_alone)
+        return;
     for (size_t d = 0; d < drivelines_of(&request->sheet); d++)
         known = known && !isnan(shaft_speed_rad_s(request, d));
     if (isnan(request->speed_m_s))
@@ -181,25 +189,37 @@ static enum ht_status get_lines(const struct stage *stage,
     return HT_OK;
 }
 
+/* Of each driveline's shafts per wheel turn; NULL: no memory. */
+static double *turns_of(const struct stage *stage)
+{
+    const struct ht_rotation *rotation = &stage->workup->rotation;
+    const struct ht_sheet *sheet = stage->sheet;
+    bool known = stage->workup->has_rotation;
+    double *turns = ht_allocate(drivelines_of(sheet), sizeof *turns);
+    if (!turns)
+        return NULL;
+    turns[0] = known ? ht_rotation_line_turns(rotation, NULL) : NAN;
+    for (size_t d = 0; known && d < sheet->driveline_count; d++)
+        turns[d] = ht_rotation_line_turns(rotation, &sheet->drivelines[d]);
+    return turns;
+}
+
 static enum ht_status get_angles(const struct stage *stage)
 {
     static const char *const read[] = { "driveline", "angles", "limits", NULL };
-    const struct ht_rotation *rotation = &stage->workup->rotation;
-    const struct ht_sheet *sheet = stage->sheet;
     struct angles_request request = {
         .limits = &stage->workup->limits,
-        .speed_m_s = ht_stage_highest_speed(sheet),
-        .turns_per_m = 1 / rotation->circumference_m,
+        .readings_alone = stage->options->readings_alone,
+        .shaft_rad_s = stage->options->shaft_rad_s,
+        .speed_m_s = ht_stage_highest_speed(stage->sheet),
+        .turns_per_m = 1 / stage->workup->rotation.circumference_m,
     };
-    double *turns = ht_allocate(drivelines_of(sheet), sizeof *turns);
+    double *turns = turns_of(stage);
     if (!turns)
         return ht_fail(stage->err, WORKUP_NO_MEMORY,
                        ht_stage_name(HT_STAGE_ANGLES));
-    turns[0] = ht_rotation_line_turns(rotation, NULL);
-    for (size_t d = 0; d < sheet->driveline_count; d++)
-        turns[d] = ht_rotation_line_turns(rotation, &sheet->drivelines[d]);
     request.turns = turns;
-    ht_slice(&request.sheet, sheet, ht_sheet_schema(), read);
+    ht_slice(&request.sheet, stage->sheet, ht_sheet_schema(), read);
     enum ht_status status = get_lines(stage, &request);
     ht_release(turns);
     return status;

@@ -51,6 +51,8 @@ static enum ht_status get_parts(const struct stage *stage, enum ht_stage which,
 
 enum ht_status ht_stage_rotation(const struct stage *stage)
 {
+    if (stage->options->readings_alone)
+        return HT_OK;
     enum ht_status status =
         get_parts(stage, HT_STAGE_PARTS, gear_of(stage->sheet));
     stage->workup->has_rotation = status == HT_OK;

@@ -67,9 +67,10 @@ static void look_at(const struct options *options, const struct line *line)
     FUZZ_DEMAND(lies(options->gear, 1, 16));
     FUZZ_DEMAND(lies(options->hz, 0.1, 2000));
     FUZZ_DEMAND(lies(options->shaft_rpm, 1, 20000));
-    FUZZ_DEMAND(lies(options->gauge_rad, 0, steep_rad));
-    FUZZ_DEMAND(lies(options->crosswise_rad, 0, 9 * steep_rad));
-    FUZZ_DEMAND(lies(options->step_rad, 0, steep_rad));
+    const double fine_rad = 0.001 * HT_RAD_PER_DEG * (1 - 1e-9);
+    FUZZ_DEMAND(lies(options->gauge_rad, fine_rad, steep_rad));
+    FUZZ_DEMAND(lies(options->crosswise_rad, -9 * steep_rad, 9 * steep_rad));
+    FUZZ_DEMAND(lies(options->step_rad, fine_rad, steep_rad));
     FUZZ_DEMAND(lies(options->set_up_rad, 0, steep_rad));
     FUZZ_DEMAND(options->suspension <= HT_SUSPENSION_HANGING);
     FUZZ_DEMAND(options->read_on <= HT_SURFACE_YOKE);
@@ -92,15 +93,24 @@ static void read_readings(const struct options *options)
         must_be_refusal(status, &err);
         return;
     }
-    const struct ht_driveline *line = &pairs.driveline;
-    FUZZ_DEMAND(line->members >= 2 && line->members <= HT_MEMBERS_MAX);
-    for (size_t m = 0; m < line->members; m++) {
-        const struct ht_numbers *list = &line->slope[m].readings_rad;
+    const struct ht_sheet *sheet = &pairs.sheet;
+    const struct ht_sheet_angles *set = &sheet->angles[0];
+    const double most_rad = 45 * HT_RAD_PER_DEG * (1 + 1e-9);
+    FUZZ_DEMAND(sheet->driveline_count == 1 && sheet->angles_count == 1);
+    FUZZ_DEMAND((set->slope_count >= 2) != (set->joints_rad.count >= 1));
+    FUZZ_DEMAND(set->slope_count <= HT_MEMBERS_MAX);
+    FUZZ_DEMAND(set->joints_rad.count <= HT_JOINTS_MAX);
+    for (size_t m = 0; m < set->slope_count; m++) {
+        const struct ht_numbers *list = &set->slopes[m].readings_rad;
         FUZZ_DEMAND(list->count == 1 || list->count == 2);
         for (size_t i = 0; i < list->count; i++)
-            FUZZ_DEMAND(fabs(list->value[i]) <= 60.001 * HT_RAD_PER_DEG);
-        FUZZ_DEMAND(!isinf(line->heading_rad[m]) && !isinf(line->yoke_rad[m]));
+            FUZZ_DEMAND(fabs(list->value[i]) <= most_rad);
     }
+    for (size_t m = 0; m < set->headings_rad.count; m++)
+        FUZZ_DEMAND(fabs(set->headings_rad.value[m]) <= most_rad);
+    for (size_t s = 0; s < sheet->drivelines[0].yokes_rad.count; s++)
+        FUZZ_DEMAND(fabs(sheet->drivelines[0].yokes_rad.value[s]) <=
+                    4 * most_rad);
 }
 
 static void read_words(const char *bytes, size_t length)
