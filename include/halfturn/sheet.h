@@ -105,6 +105,11 @@ struct ht_named_ratio {
     const char *name;
     double ratio;
 };
+struct ht_sheet_axle {
+    enum ht_axle_kind kind;
+    enum ht_answer steered;
+    double pinion_to_axle_m;
+};
 struct ht_sheet_vehicle {
     enum ht_vehicle_class class;
     const char *tyre;              /* size code as written */
@@ -121,9 +126,7 @@ struct ht_sheet_vehicle {
     struct ht_named_ratio *accessories; /* turns per engine turn */
     size_t accessory_count;
     double top_speed_m_s, mass_kg, torque_n_m, hub_ratio;
-    enum ht_axle_kind axle_kind;
-    enum ht_answer axle_steered;
-    double pinion_to_axle_m;
+    struct ht_sheet_axle axle;
 };
 
 struct ht_sheet_tube {
@@ -144,6 +147,9 @@ struct ht_sheet_driveline {
     double spline_teeth, mount_spacing_m, mount_to_joint_m, centring_error_m;
     double cross_to_cross_m;       /* of a double Cardan joint */
     double support_to_joint_m;
+    struct ht_sheet_axle axle;     /* its own; where it says nothing, that of
+                                      the vehicle: docs/shims.md */
+    double ride_measured_m, ride_maker_m; /* at that axle */
     struct ht_named_numbers *bearing_spacings_m; /* member: distances */
     size_t bearing_spacing_count;
 };
@@ -246,6 +252,7 @@ enum ht_shim_place {
 extern const struct ht_word ht_shim_place_words[]; /* in the order above */
 enum ht_shim_kind { HT_SHIM_KIND_UNKNOWN, HT_SHIM_WEDGE, HT_SHIM_PLATE };
 struct ht_sheet_shim {
+    const char *driveline;          /* NULL: for each of them */
     enum ht_shim_place at;
     enum ht_shim_kind kind;
     struct ht_numbers steps_rad, steps_m;
@@ -253,6 +260,7 @@ struct ht_sheet_shim {
 
 /* What was put in; one of turn, lift and teeth. */
 struct ht_sheet_fitted {
+    const char *driveline;          /* NULL: the first */
     enum ht_shim_place at;
     double support;                 /* 1..; NAN: the first */
     double turn_rad, lift_m, teeth;

@@ -88,7 +88,7 @@ static const char *no_transfer(const struct ht_sheet *sheet)
 
 static const char *no_half_shafts(const struct ht_sheet *sheet)
 {
-    return sheet->vehicle.axle_kind == HT_AXLE_RIGID &&
+    return sheet->vehicle.axle.kind == HT_AXLE_RIGID &&
                    sheet->vehicle.drive == HT_DRIVE_REAR
                ? CAUSES_NO_HALF_SHAFT_JOINTS
                : NULL;

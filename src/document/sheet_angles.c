@@ -73,6 +73,15 @@ static const struct ht_schema chain_schema = {
 };
 
 #define AT(field) offsetof(struct ht_sheet_driveline, field)
+static const struct ht_row ride_rows[] = {
+    { "measured", HT_IS_NUMBER, HT_QUANTITY_SAME, .at = AT(ride_measured_m),
+      .low = 0, .high = 3000, .help = "As found" },
+    { "maker", HT_IS_NUMBER, HT_QUANTITY_SAME, .at = AT(ride_maker_m),
+      .low = 0, .high = 3000, .help = "The maker's figure" },
+};
+static const struct ht_schema ride_schema = {
+    HT_SCHEMA("ride_height_mm", NULL, ride_rows, struct ht_sheet_driveline),
+};
 enum { CHAIN_GROUP = 1 };
 static const struct ht_row driveline_rows[] = {
     { "name", HT_IS_TEXT, .at = AT(name),
@@ -134,6 +143,10 @@ static const struct ht_row driveline_rows[] = {
     { "cross_to_cross_mm", HT_IS_NUMBER, HT_QUANTITY_LENGTH,
       .at = AT(cross_to_cross_m), .low = 10, .high = 500,
       .help = "Of a double Cardan joint: between its two crosses" },
+    { "axle", HT_IS_MAP, .at = AT(axle), .child = &ht_sheet_axle_schema,
+      .help = "Its own axle, where there are several" },
+    { "ride_height_mm", HT_IS_MAP, HT_QUANTITY_LENGTH, .child = &ride_schema,
+      .help = "Ride height at its axle; absent: that under checks" },
 };
 const struct ht_schema ht_sheet_driveline_schema = {
     HT_SCHEMA(

@@ -105,11 +105,11 @@ static void check_joints(struct ht_finish *finish, size_t set, size_t found,
                           joints);
 }
 
-/* A set that names a driveline names one of the sheet's. */
+/* What names a driveline names one of the sheet's. */
 static bool check_driveline(struct ht_finish *finish,
-                            const struct ht_sheet *sheet, size_t set)
+                            const struct ht_sheet *sheet, const char *list,
+                            size_t entry, const char *name)
 {
-    const char *name = sheet->angles[set].driveline;
     struct nearest nearest = { .name = name };
     char path[80];
     if (!name || driveline_named(sheet, name) < sheet->driveline_count)
@@ -117,13 +117,23 @@ static bool check_driveline(struct ht_finish *finish,
     for (size_t i = 0; i < sheet->driveline_count; i++)
         if (sheet->drivelines[i].name)
             ht_nearest_offer(&nearest, sheet->drivelines[i].name);
-    (void)snprintf(path, sizeof path, "angles/%zu/driveline", set + 1);
+    (void)snprintf(path, sizeof path, "%s/%zu/driveline", list, entry + 1);
     if (nearest.found[0])
         ht_finish_problem(finish, path, DOCUMENT_NO_DRIVELINE_NEAR, name,
                           nearest.found);
     else
         ht_finish_problem(finish, path, DOCUMENT_NO_DRIVELINE, name);
     return false;
+}
+
+static void check_shims(struct ht_finish *finish, const struct ht_sheet *sheet)
+{
+    for (size_t i = 0; i < sheet->shim_count; i++)
+        (void)check_driveline(finish, sheet, "shims", i,
+                              sheet->shims[i].driveline);
+    for (size_t i = 0; i < sheet->fitted_count; i++)
+        (void)check_driveline(finish, sheet, "fitted", i,
+                              sheet->fitted[i].driveline);
 }
 
 /* A set that says nothing of its driveline, does not fit the first and fits
@@ -150,7 +160,8 @@ static void check_angles(struct ht_finish *finish, const struct ht_sheet *sheet,
                          size_t set)
 {
     const struct ht_sheet_angles *angles = &sheet->angles[set];
-    if (!check_driveline(finish, sheet, set) || sheet->driveline_count == 0)
+    if (!check_driveline(finish, sheet, "angles", set, angles->driveline) ||
+        sheet->driveline_count == 0)
         return;
     const struct ht_sheet_driveline *line =
         &sheet->drivelines[ht_sheet_driveline_of(sheet, set)];
@@ -242,6 +253,7 @@ void ht_sheet_finish(struct ht_finish *finish, void *record)
     for (size_t i = 0; i < sheet->angles_count; i++)
         check_angles(finish, sheet, i);
     check_driveline_names(finish, sheet);
+    check_shims(finish, sheet);
     check_complaint(finish, sheet);
     check_gears(finish, sheet);
 }

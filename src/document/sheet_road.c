@@ -318,6 +318,8 @@ static const struct ht_word shim_words[] = {
     { 0 },
 };
 static const struct ht_row shim_rows[] = {
+    { "driveline", HT_IS_TEXT, .at = AT(driveline),
+      .help = "Name of the driveline it is for; absent: each of them" },
     { "at", HT_IS_WORD, .at = AT(at), .words = at_words, .help = "Where" },
     { "kind", HT_IS_WORD, .at = AT(kind), .words = shim_words,
       .help = "A wedge tilts, a plate lifts" },
@@ -342,6 +344,8 @@ const struct ht_word ht_shim_place_words[] = {
     { 0 },
 };
 static const struct ht_row fitted_rows[] = {
+    { "driveline", HT_IS_TEXT, .at = AT(driveline),
+      .help = "Name of the driveline; absent: the first" },
     { "at", HT_IS_WORD, .at = AT(at), .words = ht_shim_place_words,
       .help = "Where" },
     { "support", HT_IS_NUMBER, .at = AT(support), .low = 1, .high = 7,

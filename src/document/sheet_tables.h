@@ -8,7 +8,7 @@ extern const struct ht_schema ht_sheet_top_schema, ht_sheet_identity_schema,
     ht_sheet_safety_schema, ht_sheet_vehicle_schema, ht_sheet_driveline_schema,
     ht_sheet_angles_schema, ht_sheet_complaint_schema, ht_sheet_checks_schema,
     ht_sheet_drive_schema, ht_sheet_limits_schema, ht_sheet_next_schema,
-    ht_sheet_shim_schema, ht_sheet_fitted_schema;
+    ht_sheet_shim_schema, ht_sheet_fitted_schema, ht_sheet_axle_schema;
 
 extern const struct ht_word ht_sheet_joint_words[], ht_sheet_surface_words[],
     ht_sheet_end_words[], ht_sheet_place_words[];

@@ -103,19 +103,23 @@ static const struct ht_row transfer_rows[] = {
 static const struct ht_schema transfer_schema = {
     HT_SCHEMA("transfer", NULL, transfer_rows, struct ht_sheet_vehicle),
 };
+#undef AT
+#define AT(field) offsetof(struct ht_sheet_axle, field)
 static const struct ht_row axle_rows[] = {
-    { "kind", HT_IS_WORD, .at = AT(axle_kind), .words = axle_words,
+    { "kind", HT_IS_WORD, .at = AT(kind), .words = axle_words,
       .help = "How the driven axle is hung" },
-    { "steered", HT_IS_WORD, .at = AT(axle_steered), .words = ht_words_yes_no,
+    { "steered", HT_IS_WORD, .at = AT(steered), .words = ht_words_yes_no,
       .help = "A wedge under a steered axle is refused" },
     { "pinion_to_axle_mm", HT_IS_NUMBER, HT_QUANTITY_LENGTH,
       .at = AT(pinion_to_axle_m), .low = 20, .high = 2000,
       .help = "Pinion joint centre to wheel axis, along the pinion" },
 };
-static const struct ht_schema axle_schema = {
-    HT_SCHEMA("axle", NULL, axle_rows, struct ht_sheet_vehicle),
+const struct ht_schema ht_sheet_axle_schema = {
+    HT_SCHEMA("axle", NULL, axle_rows, struct ht_sheet_axle),
 };
 
+#undef AT
+#define AT(field) offsetof(struct ht_sheet_vehicle, field)
 enum { TYRE_GROUP = 1, AXLE_GROUP, ENGINE_GROUP };
 
 static const struct ht_row vehicle_rows[] = {
@@ -158,7 +162,9 @@ static const struct ht_row vehicle_rows[] = {
       .help = "Torque at the gearbox output, for couples at the joints" },
     { "hub_ratio", HT_IS_NUMBER, .at = AT(hub_ratio), .low = 0.5, .high = 12,
       .help = "Hub reduction: half-shaft turns per wheel turn" },
-    { "axle", HT_IS_MAP, .child = &axle_schema, .help = "The driven axle" },
+    { "axle", HT_IS_MAP, .at = AT(axle), .child = &ht_sheet_axle_schema,
+      .help = "The driven axle; of several, that of the first driveline that "
+              "does not lead to a front axle" },
 };
 const struct ht_schema ht_sheet_vehicle_schema = {
     HT_SCHEMA("vehicle", "What turns how fast follows from here.", vehicle_rows,

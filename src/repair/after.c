@@ -67,6 +67,8 @@ static enum ht_status take_works(struct ht_shims_after *after,
                        : NAN;
     after->works = 0;
     for (size_t i = 0; i < sheet->fitted_count; i++) {
+        if (!ht_take_fitted(input, &sheet->fitted[i]))
+            continue;
         if (after->works == HT_SHIM_PLACES_MAX)
             break;
         if (!take_fitted(&after->work[after->works++], &sheet->fitted[i],

@@ -68,22 +68,45 @@ static void check_seen(struct ht_shims *shims, const struct ht_words *seen)
         ht_repair_refuse(shims, REPAIR_FIRST_WORN, found.text);
 }
 
-static void check_height(struct ht_shims *shims,
-                         const struct ht_sheet_checks *checks)
+/* The largest of front and rear off the maker's figure; NAN: not known. */
+static double height_off_m(const struct ht_sheet_checks *checks)
 {
     const struct ht_numbers *measured = &checks->ride_measured_m;
     const struct ht_numbers *maker = &checks->ride_maker_m;
     double most_m = 0;
-    if (measured->count == 0 || measured->count != maker->count) {
-        ht_repair_refuse(shims, REPAIR_FIRST_HEIGHT_UNKNOWN);
-        return;
-    }
+    if (measured->count == 0 || measured->count != maker->count)
+        return NAN;
     for (size_t i = 0; i < measured->count; i++)
         most_m = fmax(most_m, fabs(measured->value[i] - maker->value[i]));
-    if (most_m <= height_tolerance_m * (1 + 1e-9))
-        return;
+    return most_m;
+}
+
+/* At this line's own axle. False: nothing is said of it. */
+static bool own_height_off_m(double *off_m, const struct ht_shims_input *input)
+{
+    if (input->driveline_index >= input->sheet->driveline_count)
+        return false;
+    const struct ht_sheet_driveline *line =
+        &input->sheet->drivelines[input->driveline_index];
+    *off_m = fabs(line->ride_measured_m - line->ride_maker_m);
+    return !isnan(line->ride_measured_m) || !isnan(line->ride_maker_m);
+}
+
+static void check_height(struct ht_shims *shims,
+                         const struct ht_shims_input *input)
+{
+    double off_m;
+    bool own = own_height_off_m(&off_m, input);
+    if (!own)
+        off_m = height_off_m(&input->sheet->checks);
     char off[40], allowed[40];
-    ht_format_number(off, sizeof off, 1000 * most_m, 0);
+    if (isnan(off_m) && own)
+        ht_repair_refuse(shims, REPAIR_FIRST_HEIGHT_HALF);
+    else if (isnan(off_m))
+        ht_repair_refuse(shims, REPAIR_FIRST_HEIGHT_UNKNOWN);
+    if (isnan(off_m) || off_m <= height_tolerance_m * (1 + 1e-9))
+        return;
+    ht_format_number(off, sizeof off, 1000 * off_m, 0);
     ht_format_number(allowed, sizeof allowed, 1000 * height_tolerance_m, 0);
     ht_repair_refuse(shims, REPAIR_FIRST_HEIGHT_OFF, off, allowed);
 }
@@ -98,7 +121,7 @@ void ht_ready_check(struct ht_shims *shims, const struct ht_shims_input *input,
         ht_repair_refuse(shims, REPAIR_FIRST_SUSPENSION);
     if (driveline->by_joint)
         ht_repair_refuse(shims, REPAIR_FIRST_DIFFERENCES);
-    check_height(shims, &sheet->checks);
+    check_height(shims, input);
     check_sound(shims, &sheet->checks.sound);
     check_seen(shims, &sheet->checks.seen);
     if (!sheet->limits.name && !input->own)

@@ -3,6 +3,7 @@
 
 #include "centres.h"
 #include "note.h"
+#include "take.h"
 #include "texts.h"
 
 #include "common/constants.h"
@@ -102,35 +103,31 @@ static void add_place(struct shelf *shelf, enum ht_shim_place place,
     };
 }
 
-/* By its name; where it has none, an axle in front of what drives it on a
- * vehicle that drives all wheels. */
-static bool is_front_axle(const struct ht_sheet *sheet, size_t driveline,
-                          bool in_front)
-{
-    const char *to = driveline < sheet->driveline_count
-                         ? sheet->drivelines[driveline].to
-                         : NULL;
-    return to ? strstr(to, "front") != NULL
-              : in_front && sheet->vehicle.drive == HT_DRIVE_ALL;
-}
-
 /* A wedge turns the axle: not where that turns the steering, nor where the
  * final drive is bolted to the body. */
-static void add_axle(struct shelf *shelf, struct ht_shims *shims,
-                     const struct ht_shims_input *input, size_t member,
-                     bool in_front)
+static const char *no_wedge(const struct ht_shims_input *input)
 {
-    const struct ht_sheet_vehicle *vehicle = &input->sheet->vehicle;
-    if (!ht_sizes_any(input->sheet, HT_SHIM_AXLE))
+    struct ht_sheet_axle axle = ht_take_axle(input);
+    bool unknown = axle.steered == HT_ANSWER_UNKNOWN;
+    if (unknown && ht_take_front_axle(input))
+        return REPAIR_FRONT_AXLE;
+    if (unknown && input->sheet->driveline_count > 1)
+        return REPAIR_LINE_STEERED_UNKNOWN;
+    if (unknown)
+        return REPAIR_STEERED_UNKNOWN;
+    if (axle.steered == HT_ANSWER_YES)
+        return REPAIR_STEERED;
+    return axle.kind == HT_AXLE_INDEPENDENT ? REPAIR_NO_RIGID_AXLE : NULL;
+}
+
+static void add_axle(struct shelf *shelf, struct ht_shims *shims,
+                     const struct ht_shims_input *input, size_t member)
+{
+    if (!ht_sizes_any(input, HT_SHIM_AXLE))
         return;
-    if (is_front_axle(input->sheet, input->driveline_index, in_front))
-        ht_repair_note(shims, REPAIR_FRONT_AXLE);
-    else if (vehicle->axle_steered == HT_ANSWER_YES)
-        ht_repair_note(shims, REPAIR_STEERED);
-    else if (vehicle->axle_steered == HT_ANSWER_UNKNOWN)
-        ht_repair_note(shims, REPAIR_STEERED_UNKNOWN);
-    else if (vehicle->axle_kind == HT_AXLE_INDEPENDENT)
-        ht_repair_note(shims, REPAIR_NO_RIGID_AXLE);
+    const char *why_not = no_wedge(input);
+    if (why_not)
+        ht_repair_note(shims, "%s", why_not);
     else
         add_place(shelf, HT_SHIM_AXLE, member);
 }
@@ -140,7 +137,7 @@ static void add_supports(struct shelf *shelf, struct ht_shims *shims,
                          const struct ht_joint_centres *centres)
 {
     struct supported carried = ht_centres_supported(centres);
-    if (!ht_sizes_any(input->sheet, HT_SHIM_SUPPORT))
+    if (!ht_sizes_any(input, HT_SHIM_SUPPORT))
         return;
     if (carried.first == carried.end)
         ht_repair_note(shims, REPAIR_NO_SUPPORT);
@@ -152,7 +149,7 @@ static void add_gearbox(struct shelf *shelf, struct ht_shims *shims,
                         const struct ht_shims_input *input,
                         const struct ht_joint_centres *centres)
 {
-    if (!ht_sizes_any(input->sheet, HT_SHIM_GEARBOX))
+    if (!ht_sizes_any(input, HT_SHIM_GEARBOX))
         return;
     if (centres->axle_in_front)
         ht_repair_note(shims, REPAIR_GEARBOX_FORWARD);
@@ -180,7 +177,7 @@ static void free_sizes(struct shelf *shelf)
 }
 
 static enum ht_status take_sizes(struct shelf *shelf,
-                                 const struct ht_sheet *sheet, bool stack,
+                                 const struct ht_shims_input *input, bool stack,
                                  struct ht_error *err)
 {
     enum ht_status status = HT_OK;
@@ -190,7 +187,7 @@ static enum ht_status take_sizes(struct shelf *shelf,
         struct shelf_place *place = &shelf->place[i];
         bool plates = stack && place->place != HT_SHIM_AXLE;
         if (place->place != HT_SHIM_SPLINE)
-            status = ht_sizes_take(&place->sizes, sheet, place->place, plates,
+            status = ht_sizes_take(&place->sizes, input, place->place, plates,
                                    err);
         size_t choices = choices_of(place);
         shelf->combinations = shelf->combinations > SIZE_MAX / choices
@@ -223,10 +220,10 @@ static enum ht_status fill_shelf(struct shelf *shelf, struct ht_shims *shims,
                                  const struct ht_shims_input *input,
                                  struct ht_error *err)
 {
-    enum ht_status status = take_sizes(shelf, input->sheet, true, err);
+    enum ht_status status = take_sizes(shelf, input, true, err);
     if (status == HT_OK && shelf->combinations > STACK_MOST) {
         ht_repair_note(shims, REPAIR_NO_STACKS);
-        status = take_sizes(shelf, input->sheet, false, err);
+        status = take_sizes(shelf, input, false, err);
     }
     if (status == HT_OK && shelf->combinations > TRIED_MOST)
         status = ht_fail(err, REPAIR_TOO_MANY, shelf->combinations,
@@ -241,8 +238,7 @@ enum ht_status ht_shelf_create(struct shelf *shelf, struct ht_shims *shims,
 {
     *shelf = (struct shelf){ 0 };
     add_axle(shelf, shims, input,
-             centres->axle_in_front ? 0 : centres->line.members - 1,
-             centres->axle_in_front);
+             centres->axle_in_front ? 0 : centres->line.members - 1);
     add_supports(shelf, shims, input, centres);
     add_gearbox(shelf, shims, input, centres);
     add_spline(shelf, input, centres);

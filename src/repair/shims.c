@@ -272,6 +272,15 @@ static enum ht_status plan_line(struct planner *planner,
                            : status;
 }
 
+static bool is_fitted(const struct ht_shims_input *input)
+{
+    const struct ht_sheet *sheet = input->sheet;
+    for (size_t i = 0; i < sheet->fitted_count; i++)
+        if (ht_take_fitted(input, &sheet->fitted[i]))
+            return true;
+    return false;
+}
+
 static void say_taken(struct ht_shims *shims,
                       const struct ht_shims_input *input,
                       const struct ht_driveline *driveline)
@@ -286,7 +295,7 @@ static void say_taken(struct ht_shims *shims,
     if (input->driveline_index < input->sheet->driveline_count &&
         !isnan(input->sheet->drivelines[input->driveline_index].spline_teeth))
         ht_repair_note(shims, REPAIR_SPLINE_WHERE);
-    if (input->sheet->fitted_count > 0)
+    if (is_fitted(input))
         ht_repair_note(shims, input->after_fitted ? REPAIR_ON_TOP
                                                   : REPAIR_FITTED_NOT_READ);
 }
@@ -343,7 +352,7 @@ enum ht_status ht_shims_plan(struct ht_shims *shims,
         copy_name(shims->member[m], sizeof shims->member[m],
                   driveline.member[m]);
     ht_ready_check(shims, input, &driveline);
-    ht_sizes_say(shims, sheet);
+    ht_sizes_say(shims, input);
     if (shims->refusals == 0)
         status = plan_all(shims, input, &driveline, &centres, err);
     if (status != HT_OK)

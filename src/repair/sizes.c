@@ -2,6 +2,7 @@
 #include "sizes.h"
 
 #include "note.h"
+#include "take.h"
 #include "texts.h"
 
 #include "common/memory.h"
@@ -21,25 +22,30 @@ static const struct ht_numbers *steps_of(const struct ht_sheet_shim *row)
 }
 
 /* The sizes of a row that fits such a place; NULL: it does not. */
-static const struct ht_numbers *steps_at(const struct ht_sheet_shim *row,
-                                         enum ht_shim_place at)
+static const struct ht_numbers *steps_at(const struct ht_shims_input *input,
+                                         size_t index, enum ht_shim_place at)
 {
-    return row->at == at && row->kind == kind_at(at) ? steps_of(row) : NULL;
+    const struct ht_sheet_shim *row = &input->sheet->shims[index];
+    bool fits = row->at == at && row->kind == kind_at(at) &&
+                ht_take_shim(input, row);
+    return fits ? steps_of(row) : NULL;
 }
 
-static size_t count_pieces(const struct ht_sheet *sheet, enum ht_shim_place at)
+static size_t count_pieces(const struct ht_shims_input *input,
+                           enum ht_shim_place at)
 {
+    const struct ht_sheet *sheet = input->sheet;
     size_t pieces = 0;
     for (size_t i = 0; i < sheet->shim_count; i++) {
-        const struct ht_numbers *steps = steps_at(&sheet->shims[i], at);
+        const struct ht_numbers *steps = steps_at(input, i, at);
         pieces += steps ? steps->count : 0;
     }
     return pieces;
 }
 
-bool ht_sizes_any(const struct ht_sheet *sheet, enum ht_shim_place at)
+bool ht_sizes_any(const struct ht_shims_input *input, enum ht_shim_place at)
 {
-    return count_pieces(sheet, at) > 0;
+    return count_pieces(input, at) > 0;
 }
 
 /* To a nanometre, or as small an angle: 3 + 10 mm is 13 mm. */
@@ -67,11 +73,12 @@ static void keep_each_once(struct sizes *sizes)
     sizes->count = kept;
 }
 
-static void put_pieces(struct sizes *sizes, const struct ht_sheet *sheet,
+static void put_pieces(struct sizes *sizes, const struct ht_shims_input *input,
                        enum ht_shim_place at)
 {
+    const struct ht_sheet *sheet = input->sheet;
     for (size_t i = 0; i < sheet->shim_count; i++) {
-        const struct ht_numbers *steps = steps_at(&sheet->shims[i], at);
+        const struct ht_numbers *steps = steps_at(input, i, at);
         for (size_t s = 0; steps && s < steps->count; s++)
             sizes->size[sizes->count++] =
                 (struct size){ steps->value[s], { steps->value[s], 0 } };
@@ -91,17 +98,18 @@ static void put_stacks(struct sizes *sizes)
         }
 }
 
-enum ht_status ht_sizes_take(struct sizes *sizes, const struct ht_sheet *sheet,
+enum ht_status ht_sizes_take(struct sizes *sizes,
+                             const struct ht_shims_input *input,
                              enum ht_shim_place at, bool stack,
                              struct ht_error *err)
 {
-    size_t pieces = count_pieces(sheet, at);
+    size_t pieces = count_pieces(input, at);
     size_t stacks = stack && pieces > 0 ? pieces * (pieces - 1) / 2 : 0;
     *sizes = (struct sizes){ .size = ht_allocate(pieces + stacks + 1,
                                                  sizeof *sizes->size) };
     if (!sizes->size)
         return ht_fail(err, REPAIR_NO_MEMORY);
-    put_pieces(sizes, sheet, at);
+    put_pieces(sizes, input, at);
     if (stack)
         put_stacks(sizes);
     qsort(sizes->size, sizes->count, sizeof *sizes->size, by_amount);
@@ -139,8 +147,10 @@ static void say_row(struct ht_shims *shims, const struct ht_sheet_shim *row,
         ht_repair_note(shims, REPAIR_ROW_PLATE_DEGREES, number);
 }
 
-void ht_sizes_say(struct ht_shims *shims, const struct ht_sheet *sheet)
+void ht_sizes_say(struct ht_shims *shims, const struct ht_shims_input *input)
 {
+    const struct ht_sheet *sheet = input->sheet;
     for (size_t i = 0; i < sheet->shim_count; i++)
-        say_row(shims, &sheet->shims[i], i + 1);
+        if (ht_take_shim(input, &sheet->shims[i]))
+            say_row(shims, &sheet->shims[i], i + 1);
 }

@@ -17,15 +17,16 @@ struct sizes {
 };
 
 /* `stack`: two plates on each other, too. */
-enum ht_status ht_sizes_take(struct sizes *sizes, const struct ht_sheet *sheet,
+enum ht_status ht_sizes_take(struct sizes *sizes,
+                             const struct ht_shims_input *input,
                              enum ht_shim_place at, bool stack,
                              struct ht_error *err);
 void ht_sizes_free(struct sizes *sizes);
 
 /* Whether there is anything for such a place. */
-bool ht_sizes_any(const struct ht_sheet *sheet, enum ht_shim_place at);
+bool ht_sizes_any(const struct ht_shims_input *input, enum ht_shim_place at);
 
 /* Says in *shims which rows of the shelf go nowhere, and why. */
-void ht_sizes_say(struct ht_shims *shims, const struct ht_sheet *sheet);
+void ht_sizes_say(struct ht_shims *shims, const struct ht_shims_input *input);
 
 #endif

@@ -34,6 +34,9 @@
 #define REPAIR_FIRST_HEIGHT_UNKNOWN                                            \
     "Measure the ride height and give it beside the maker's figure "           \
     "(checks, ride_height_mm)."
+#define REPAIR_FIRST_HEIGHT_HALF                                               \
+    "Give the ride height at this driveline's axle as measured and as the "    \
+    "maker says, both (driveline, ride_height_mm)."
 #define REPAIR_FIRST_HEIGHT_OFF                                                \
     "The ride height is %s\302\240mm off the maker's figure, more than "       \
     "%s\302\240mm. Put it right, then read the angles again."
@@ -79,9 +82,13 @@
 #define REPAIR_STEERED_UNKNOWN                                                 \
     "No wedge is planned until the sheet says that the axle is not steered "   \
     "(axle, steered: no)."
+#define REPAIR_LINE_STEERED_UNKNOWN                                            \
+    "No wedge is planned until the sheet says that this driveline's axle is "  \
+    "not steered (driveline, axle, steered: no)."
 #define REPAIR_FRONT_AXLE                                                      \
-    "No wedge at a front axle: what the sheet says under axle is about the "   \
-    "rear one, and a wedge turns a steered axle's caster one for one."
+    "No wedge at a front axle until the sheet says that this very axle is "    \
+    "not steered (driveline, axle, steered: no): a wedge turns a steered "     \
+    "axle's caster one for one."
 #define REPAIR_NO_RIGID_AXLE                                                   \
     "No wedge: this final drive is held by the body, not by springs on an "    \
     "axle."

@@ -205,7 +205,7 @@ static void add_rest(struct ht_rotation *r, double hub,
 {
     bool open_half_shafts = vehicle->drive == HT_DRIVE_FRONT ||
                             vehicle->drive == HT_DRIVE_ALL ||
-                            vehicle->axle_kind == HT_AXLE_INDEPENDENT;
+                            vehicle->axle.kind == HT_AXLE_INDEPENDENT;
     if (open_half_shafts || hub != 1)
         ht_rotation_add_part(r, "half-shaft", HT_FAMILY_WHEEL, hub, false);
     if (open_half_shafts && hub == 1 && vehicle->drive != HT_DRIVE_FRONT)

@@ -38,6 +38,14 @@ static const struct {
         "angles: [{driveline: rear, slopes_deg: [1, 2, 3]}]\n",
       "angles[1].driveline: No driveline of this sheet is called 'rear'. Write "
       "one of the names under driveline." },
+    { H "driveline: {name: rear shaft}\n"
+        "shims: [{at: axle}, {driveline: rear shaf, at: axle}]\n",
+      "shims[2].driveline: No driveline of this sheet is called 'rear shaf'. "
+      "Is it 'rear shaft'?" },
+    { H "driveline: {name: rear}\nfitted: {driveline: nose, at: axle, "
+        "turn_deg: 1}\n",
+      "fitted.driveline: No driveline of this sheet is called 'nose'. Write "
+      "one of the names under driveline." },
     { H "driveline: [{name: rear, members: [a, b, c]}, {name: front, members: "
         "[a, b, c, d]}]\nangles: [{slopes_deg: [1, 2, 3]}, {slopes_deg: [1, "
         "2, 3, 4]}]\n",

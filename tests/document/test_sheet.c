@@ -33,8 +33,8 @@ static void vehicle_and_road_keys_arrive_in_si(void **state)
     assert_string_equal(s.vehicle.accessories[1].name, "fan");
     assert_close(s.vehicle.accessories[1].ratio, 1.1, 0);
     assert_close(s.vehicle.top_speed_m_s, KM_H(120), 0);
-    assert_int_equal(s.vehicle.axle_steered, HT_ANSWER_NO);
-    assert_close(s.vehicle.pinion_to_axle_m, MM(250), 0);
+    assert_int_equal(s.vehicle.axle.steered, HT_ANSWER_NO);
+    assert_close(s.vehicle.axle.pinion_to_axle_m, MM(250), 0);
     assert_close(s.complaint.speed_m_s.value[1], KM_H(100), 0);
     assert_int_equal(s.complaint.felt, HT_FELT_SEAT | HT_FELT_FLOOR);
     assert_int_equal(s.complaint.began_after, HT_BEGAN_SHAFT_REMOVED);
@@ -54,6 +54,13 @@ static void vehicle_and_road_keys_arrive_in_si(void **state)
     assert_close(s.limits.joint_max_rad, DEG(4), 0);
     assert_close(s.limits.axle_rad_s2, 400, 0);
     assert_close(s.next.lawful_m_s, KM_H(100), 0);
+    assert_close(s.drivelines[0].axle.pinion_to_axle_m, MM(260), 0);
+    assert_close(s.drivelines[0].ride_measured_m, MM(402), 0);
+    assert_close(s.drivelines[0].ride_maker_m, MM(400), 0);
+    assert_true(isnan(s.drivelines[1].ride_maker_m));
+    assert_string_equal(s.shims[0].driveline, "rear");
+    assert_null(s.shims[1].driveline);
+    assert_string_equal(s.fitted[0].driveline, "rear");
     assert_close(s.shims[0].steps_rad.value[1], DEG(1.5), 0);
     assert_close(s.shims[1].steps_m.value[2], MM(6), 0);
     ht_sheet_free(&s);
@@ -155,7 +162,7 @@ static void other_units_are_the_same_quantity(void **state)
     assert_close(s.vehicle.torque_n_m, 135.58179483314004, 1e-12);
     assert_close(s.vehicle.tyre_turns_per_m, 700 / 1609.344, 1e-15);
     assert_close(s.vehicle.mass_kg, 453.59237, 1e-12);
-    assert_close(s.vehicle.pinion_to_axle_m, 0.254, 1e-16);
+    assert_close(s.vehicle.axle.pinion_to_axle_m, 0.254, 1e-16);
     assert_close(s.checks.runout.shaft_rear_m, 0.000508, 1e-18);
     assert_close(s.checks.ride_measured_m.value[1], 0.4064, 1e-15);
     assert_int_equal(s.complaint.speed_m_s.count, 1);

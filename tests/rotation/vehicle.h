@@ -19,7 +19,7 @@ static inline struct ht_sheet_vehicle vehicle_blank(void)
                                       .mass_kg = NAN,
                                       .torque_n_m = NAN,
                                       .hub_ratio = NAN,
-                                      .pinion_to_axle_m = NAN };
+                                      .axle.pinion_to_axle_m = NAN };
 }
 
 #endif

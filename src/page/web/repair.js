@@ -184,6 +184,27 @@ function heightFields(app) {
     h("p", { class: "hint" }, "Front and rear go together."));
 }
 
+/* One driveline: the vehicle's axle. Several: each its own. */
+function axleFields(app) {
+  const lines = app.keeper.sheet.driveline || [];
+  const several = lines.length > 1;
+  return (several ? lines : [null]).map((line, i) => {
+    const path = several ? ["driveline", i, "axle"] : ["vehicle", "axle"];
+    const field = (key) => ({
+      get: () => path.reduce((at, part) => at?.[part],
+        app.keeper.sheet)?.[key],
+      set: (value) => app.keeper.edit((sheet) =>
+        set(sheet, [...path, key], value)) });
+    const of = several ? ` (${line.name || `driveline ${i + 1}`})` : "";
+    return [oneOf({ label: `The driven axle is hung${of}`,
+      unknown: "not said", across: true,
+      options: [["rigid", "rigid"], ["independent", "independent"]],
+      ...field("kind") }),
+    oneOf({ label: `It is steered${of}`, unknown: "not said", across: true,
+      options: [["yes", "yes"], ["no", "no"]], ...field("steered") })];
+  });
+}
+
 const soundTick = (app, word, label) => tick({ label,
   get: () => (app.keeper.sheet.checks?.sound || []).includes(word),
   set: (on) => app.keeper.edit((sheet) => {
@@ -251,9 +272,6 @@ export const repair = {
       (result) => shimResult(app, result));
     causeRepair(app, first);
     work();
-    const axle = (key) => ({ get: () => app.keeper.sheet.vehicle?.axle?.[key],
-      set: (value) => app.keeper.edit((sheet) =>
-        set(sheet, ["vehicle", "axle", key], value)) });
     const node = h("div", { class: "page" },
       h("h1", {}, "Work out the repair"),
       caution("before the work", cautions),
@@ -266,12 +284,7 @@ export const repair = {
           soundTick(app, "bushes", "Bushes looked at and sound"),
           soundTick(app, "mounts", "Mounts looked at and sound"),
           heightFields(app),
-          oneOf({ label: "The driven axle is hung", unknown: "not said",
-            across: true,
-            options: [["rigid", "rigid"], ["independent", "independent"]],
-            ...axle("kind") }),
-          oneOf({ label: "It is steered", unknown: "not said", across: true,
-            options: [["yes", "yes"], ["no", "no"]], ...axle("steered") }),
+          axleFields(app),
           h("h2", { class: "later" }, "What is on the shelf"), shelf(app)),
         h("section", {}, h("h2", {}, "Shims and plates"), shims,
           h("p", { class: "note" }, CAUTION_NOT_SAFE))));
