@@ -66,14 +66,15 @@ static void check_names(struct ht_finish *finish, size_t set,
         return;
     for (const struct node *item = list->first; item; item = item->next, i++) {
         const struct node *name = ht_node_find(item, "member");
-        if (item->kind != NODE_MAP || !name ||
-            strcmp(name->text, members->text[i]) == 0)
+        const char *wanted = members->text[i]; /* NULL: memory ran out */
+        if (item->kind != NODE_MAP || !name || !wanted ||
+            strcmp(name->text, wanted) == 0)
             continue;
         char path[80];
         (void)snprintf(path, sizeof path, "angles/%zu/read/%zu/member", set + 1,
                        i + 1);
         ht_finish_problem(finish, path, DOCUMENT_MEMBER_ORDER, name->text,
-                          members->text[i]);
+                          wanted);
     }
 }
 
