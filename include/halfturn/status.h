@@ -15,11 +15,13 @@ enum ht_status {
     HT_BAD_FILE,     /* a file's content is off: 65 */
     HT_TOO_BIG,      /* beyond a stated limit: 65 */
     HT_CANNOT_READ,  /* missing or not readable: 66 */
+    HT_NOT_THERE,    /* asked for by name or number, and there is none: 66 */
     HT_PORT_TAKEN,   /* 69 */
     HT_BUG,          /* our mistake: 70 */
     HT_NO_MEMORY,    /* 71 */
     HT_CANNOT_WRITE, /* output failed: 74 */
     HT_STOPPED,      /* the caller wanted no more of it: 75 */
+    HT_BUSY,         /* too much is under way: 75 */
     HT_STATUS_COUNT
 };
 

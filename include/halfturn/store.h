@@ -55,6 +55,15 @@ struct ht_store_limits {
 enum ht_status ht_store_open(struct ht_store **store, const char *folder,
                              const struct ht_store_limits *limits,
                              struct ht_error *err);
+/* From now on a refusal names the folder by its last part only: for those who
+ * need not know where it stands. */
+void ht_store_call_short(struct ht_store *store);
+/* To remove a large file takes its time. From now on what is no longer needed
+ * is put aside instead, and ht_store_tidy, in any thread, removes it (as the
+ * next opening does). Dropping, putting away and ending are then short, and
+ * may be done in any thread too. */
+void ht_store_put_off(struct ht_store *store);
+void ht_store_tidy(struct ht_store *store);
 void ht_store_close(struct ht_store *store); /* NULL is accepted */
 
 /* ---- cases ------------------------------------------------------------- */
@@ -78,7 +87,7 @@ enum ht_status ht_store_add(struct ht_store *store, const char *json,
                             struct ht_error *err);
 
 /* Refused with HT_BAD_USE when the case is at another revision than `from`;
- * *now then tells the present one. HT_CANNOT_READ: no such case. */
+ * *now then tells the present one. HT_NOT_THERE: no such case. */
 enum ht_status ht_store_save(struct ht_store *store, int64_t id, int64_t from,
                              const char *json, const char *key,
                              struct ht_store_case *now, struct ht_error *err);
@@ -112,6 +121,10 @@ struct ht_store_file {
     uint64_t bytes;
 };
 
+/* HT_BAD_FILE: a file of a case may not be called so. Plain, as above, and not
+ * with a '.' in front. */
+enum ht_status ht_store_check_name(const char *name, struct ht_error *err);
+
 /* A file on its way in. Pieces may be written by one thread while others use
  * the store; begin, keep and drop belong to the store's thread. Kept or dropped
  * before the store is closed. */
@@ -122,6 +135,19 @@ enum ht_status ht_store_begin(struct ht_store *store,
 /* HT_TOO_BIG at the first byte over the limits. */
 enum ht_status ht_arrival_write(struct ht_arrival *arrival, const void *bytes,
                                 size_t length, struct ht_error *err);
+/* Whether it goes on, asked between pieces of long work; false: it ends with
+ * HT_STOPPED. NULL where this is asked for: never asked. */
+struct ht_store_ask {
+    bool (*go_on)(void *context);
+    void *context;
+};
+
+/* All that was written is on the disk; ht_store_keep has then little left to
+ * do. Nothing more may be written. In any thread, while others use the
+ * store. */
+enum ht_status ht_arrival_flush(struct ht_arrival *arrival,
+                                const struct ht_store_ask *ask,
+                                struct ht_error *err);
 /* Content and row are on the disk when this says HT_OK. A file of that name in
  * the case is replaced. Releases the arrival, also on failure. The name must be
  * plain, as above, and not begin with '.'. A case's results go when its files
@@ -162,7 +188,7 @@ struct ht_store_result_of {
 enum ht_status ht_store_put_result(struct ht_store *store,
                                    const struct ht_store_result_of *of,
                                    const char *json, struct ht_error *err);
-/* HT_CANNOT_READ: none. Appends to *json. */
+/* HT_NOT_THERE: none. Appends to *json. */
 enum ht_status ht_store_get_result(struct ht_store *store,
                                    const struct ht_store_result_of *of,
                                    struct ht_text *json, struct ht_error *err);
@@ -185,9 +211,41 @@ enum ht_status ht_store_export(struct ht_store *store, int64_t id,
  * packed size or 4 GiB in all, encryption, links, anything before or behind the
  * archive, a sheet that names files by other than plain names. (It may name one
  * that is not in the archive: then the case lacks it as it did where it was
- * exported.) Nothing of a refused archive is kept. */
+ * exported.) Nothing of a refused archive is kept. `key` as in ht_store_add:
+ * the same archive with the same key makes one case. */
 enum ht_status ht_store_import(struct ht_store *store, const char *path,
-                               struct ht_store_case *made,
+                               const char *key, struct ht_store_case *made,
                                struct ht_error *err);
+
+/* The same in steps, for a store that is used meanwhile: begin, keep and end
+ * belong to the store's thread and are short; write and read are the long ones
+ * and may be done in any other. `called` is what refusals name the archive,
+ * and stays the caller's. What was begun is ended before the store is closed;
+ * NULL is accepted there. */
+struct ht_packing;
+enum ht_status ht_packing_begin(struct ht_store *store,
+                                struct ht_packing **packing, int64_t id,
+                                struct ht_error *err);
+/* In the case's state at the beginning. Not flushed. */
+enum ht_status ht_packing_write(struct ht_packing *packing, const char *path,
+                                const char *called,
+                                const struct ht_store_ask *ask,
+                                struct ht_error *err);
+void ht_packing_end(struct ht_store *store, struct ht_packing *packing);
+
+struct ht_unpacking;
+enum ht_status ht_unpacking_begin(struct ht_store *store,
+                                  struct ht_unpacking **unpacking,
+                                  const char *path, const char *called,
+                                  struct ht_error *err);
+enum ht_status ht_unpacking_read(struct ht_unpacking *unpacking,
+                                 const struct ht_store_ask *ask,
+                                 struct ht_error *err);
+/* Once. */
+enum ht_status ht_unpacking_keep(struct ht_store *store,
+                                 struct ht_unpacking *unpacking,
+                                 const char *key, struct ht_store_case *made,
+                                 struct ht_error *err);
+void ht_unpacking_end(struct ht_store *store, struct ht_unpacking *unpacking);
 
 #endif

@@ -14,11 +14,13 @@ static const struct {
     [HT_BAD_FILE] = { 65, "bad data" },
     [HT_TOO_BIG] = { 65, "too big" },
     [HT_CANNOT_READ] = { 66, "cannot read" },
+    [HT_NOT_THERE] = { 66, "not there" },
     [HT_PORT_TAKEN] = { 69, "port taken" },
     [HT_BUG] = { 70, "a mistake in this program" },
     [HT_NO_MEMORY] = { 71, "out of memory" },
     [HT_CANNOT_WRITE] = { 74, "output failed" },
     [HT_STOPPED] = { 75, "stopped" },
+    [HT_BUSY] = { 75, "busy" },
 };
 
 static void fill(struct ht_error *err, enum ht_status status, size_t line,

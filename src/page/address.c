@@ -45,15 +45,15 @@ bool address_decode(char *to, size_t room, const char *from, size_t length)
     return is_plain(to);
 }
 
-static const char *take_number(const char *path, int64_t *number)
+bool address_whole(const char *text, size_t length, int64_t *number)
 {
-    size_t digits = strspn(path, "0123456789");
-    if (digits == 0 || digits > 15 || *path == '0')
-        return NULL;
+    if (length == 0 || length > 15 || *text == '0' ||
+        strspn(text, "0123456789") < length)
+        return false;
     *number = 0;
-    for (size_t i = 0; i < digits; i++)
-        *number = *number * 10 + (path[i] - '0');
-    return path + digits;
+    for (size_t i = 0; i < length; i++)
+        *number = *number * 10 + (text[i] - '0');
+    return true;
 }
 
 bool address_matches(const char *pattern, const char *path, int64_t *number,
@@ -61,9 +61,10 @@ bool address_matches(const char *pattern, const char *path, int64_t *number,
 {
     for (; *pattern; pattern++) {
         if (*pattern == '#') {
-            path = take_number(path, number);
-            if (!path)
+            size_t digits = strspn(path, "0123456789");
+            if (!address_whole(path, digits, number))
                 return false;
+            path += digits;
         } else if (*pattern == '*') {
             size_t length = strcspn(path, "/");
             if (!address_decode(name, room, path, length) || !name[0] ||

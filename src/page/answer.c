@@ -26,17 +26,19 @@ static const struct {
     [HT_BAD_USE] = { 400, "request" },
     [HT_BAD_FILE] = { 422, "content" },
     [HT_TOO_BIG] = { 413, "too_big" },
-    [HT_CANNOT_READ] = { 404, "nothing" },
+    [HT_CANNOT_READ] = { 500, "unreadable" },
+    [HT_NOT_THERE] = { 404, "nothing" },
     [HT_PORT_TAKEN] = { 500, "bug" },
     [HT_BUG] = { 500, "bug" },
     [HT_NO_MEMORY] = { 503, "memory" },
     [HT_CANNOT_WRITE] = { 507, "disk" },
     [HT_STOPPED] = { 409, "stopped" },
+    [HT_BUSY] = { 503, "busy" },
 };
 
 void answer_clear(struct answer *answer)
 {
-    *answer = (struct answer){ .code = 200, .file = -1 };
+    *answer = (struct answer){ .code = 200 };
 }
 
 void answer_json(struct answer *answer, struct ht_json *json)
@@ -120,7 +122,7 @@ static void end_stream(void *context)
 }
 
 static struct MHD_Response *stream_of(struct MHD_Connection *connection,
-                                      struct answer *answer)
+                                      const struct answer *answer)
 {
     struct stream *stream = ht_allocate(1, sizeof *stream);
     struct MHD_Response *response = NULL;
@@ -136,25 +138,52 @@ static struct MHD_Response *stream_of(struct MHD_Connection *connection,
     return response;
 }
 
+/* A file that is read piece by piece; it goes when the job does. */
+struct reader {
+    int file;
+    struct job *job;
+};
+
+static ssize_t read_file(void *context, uint64_t at, char *to, size_t room)
+{
+    const struct reader *reader = context;
+    ssize_t got = pread(reader->file, to, room, (off_t)at);
+    return got > 0 ? got : MHD_CONTENT_READER_END_WITH_ERROR;
+}
+
+static void end_file(void *context)
+{
+    struct reader *reader = context;
+    job_let_go(reader->job);
+    ht_release(reader);
+}
+
+static struct MHD_Response *file_of(const struct answer *answer)
+{
+    enum { PIECE_BYTES = 64 * 1024 };
+    struct stat known;
+    struct reader *reader = ht_allocate(1, sizeof *reader);
+    if (!reader || fstat(answer->file, &known) != 0 || known.st_size < 0) {
+        ht_release(reader);
+        return NULL;
+    }
+    *reader = (struct reader){ answer->file, answer->job };
+    struct MHD_Response *response = MHD_create_response_from_callback(
+        (uint64_t)known.st_size, PIECE_BYTES, read_file, reader, end_file);
+    if (response)
+        job_hold(answer->job);
+    else
+        ht_release(reader);
+    return response;
+}
+
 static struct MHD_Response *response_of(struct MHD_Connection *connection,
-                                        struct answer *answer)
+                                        const struct answer *answer)
 {
     if (answer->stream)
         return stream_of(connection, answer);
-    if (answer->file >= 0) {
-        struct stat known;
-        int file = answer->file;
-        answer->file = -1;
-        if (fstat(file, &known) != 0 || known.st_size < 0) {
-            (void)close(file);
-            return NULL;
-        }
-        struct MHD_Response *response = MHD_create_response_from_fd64(
-            (uint64_t)known.st_size, file);
-        if (!response)
-            (void)close(file);
-        return response;
-    }
+    if (answer->job)
+        return file_of(answer);
     if (answer->fixed) /* only read, whatever the type says */
         return MHD_create_response_from_buffer(
             answer->fixed_length, (void *)(uintptr_t)answer->fixed,

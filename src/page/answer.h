@@ -10,6 +10,7 @@
 #include <stdbool.h>
 
 struct MHD_Connection;
+struct job;
 struct listener;
 
 enum answer_policy { /* what a browser may do with it */
@@ -26,7 +27,8 @@ struct answer {
     struct ht_text body;
     const char *fixed;          /* instead of body: bytes that stay */
     size_t fixed_length;
-    int file;                   /* instead of both: opened, -1 none */
+    int file;                   /* instead of both: this job's */
+    struct job *job;            /* NULL: no file */
     struct listener *stream;    /* instead of all: events */
     bool shut;                  /* the connection is closed after it */
 };

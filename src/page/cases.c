@@ -1,11 +1,11 @@
 /* Cases: listed, made, changed, removed; their files. */
+#include "address.h"
 #include "handlers.h"
 #include "texts.h"
 
 #include "common/embed.h"
 #include "halfturn/sheet.h"
 
-#include <fcntl.h>
 #include <string.h>
 
 EMBED(sample_sheet, "../samples/van/case.yaml");
@@ -25,9 +25,8 @@ void store_give(struct page *page)
 
 /* ---- words of the address ---------------------------------------------- */
 
-/* The caller's key of a save; *key NULL: none. */
-static bool read_key(const struct request *request, char *room, size_t size,
-                     const char **key, struct ht_error *err)
+bool request_key(const struct request *request, char *room, size_t size,
+                 const char **key, struct ht_error *err)
 {
     static const char letters[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
                                   "abcdefghijklmnopqrstuvwxyz0123456789-";
@@ -47,15 +46,10 @@ static bool read_from(const struct request *request, int64_t *from,
 {
     char room[80];
     const char *word = request_word(request, "from", room, sizeof room);
-    size_t digits = word ? strspn(word, "0123456789") : 0;
-    if (digits == 0 || digits > 15 || word[digits] || word[0] == '0') {
-        (void)ht_fail(err, PAGE_WHOLE_OFF, "from", word ? word : "");
-        return false;
-    }
-    *from = 0;
-    for (size_t i = 0; i < digits; i++)
-        *from = *from * 10 + (word[i] - '0');
-    return true;
+    if (word && address_whole(word, strlen(word), from))
+        return true;
+    (void)ht_fail(err, PAGE_WHOLE_OFF, "from", word ? word : "");
+    return false;
 }
 
 /* The case as it is now: 409 when it was at another revision. */
@@ -156,7 +150,7 @@ static void make_case(struct request *request, struct answer *answer,
     const char *key;
     struct ht_store_case made = { 0 };
     struct ht_error err;
-    if (!read_key(request, room, sizeof room, &key, &err)) {
+    if (!request_key(request, room, sizeof room, &key, &err)) {
         answer_fail(answer, &err);
         return;
     }
@@ -233,7 +227,7 @@ void handle_save(struct request *request, struct answer *answer)
     int64_t from = 0;
     struct ht_store_case now = { 0 };
     struct ht_error err;
-    if (!read_key(request, room, sizeof room, &key, &err) ||
+    if (!request_key(request, room, sizeof room, &key, &err) ||
         !read_from(request, &from, &err)) {
         answer_fail(answer, &err);
         return;
@@ -291,30 +285,8 @@ void handle_remove(struct request *request, struct answer *answer)
     enum ht_status status =
         ht_store_remove(store_take(request->page), request->id, &err);
     store_give(request->page);
+    parcels_tidy(request->page, NULL);
     answer_done(answer, status, &err);
-}
-
-/* ---- files ------------------------------------------------------------- */
-
-void handle_keep_file(struct request *request, struct answer *answer)
-{
-    struct ht_store_file kept;
-    struct ht_error err;
-    struct ht_arrival *arrival = request->arrival;
-    request->arrival = NULL;
-    enum ht_status status =
-        ht_store_keep(store_take(request->page), arrival, request->id,
-                      request->name, &kept, &err);
-    store_give(request->page);
-    if (status != HT_OK) {
-        answer_fail(answer, &err);
-        return;
-    }
-    struct ht_json *json = ht_json_create();
-    ht_json_text(json, "name", kept.name);
-    ht_json_int(json, "bytes", (long long)kept.bytes);
-    ht_json_text(json, "hash", kept.hash);
-    answer_json(answer, json);
 }
 
 void handle_drop_file(struct request *request, struct answer *answer)
@@ -324,5 +296,6 @@ void handle_drop_file(struct request *request, struct answer *answer)
         ht_store_detach(store_take(request->page), request->id, request->name,
                         &err);
     store_give(request->page);
+    parcels_tidy(request->page, NULL);
     answer_done(answer, status, &err);
 }

@@ -32,4 +32,8 @@ void handle_export(struct request *request, struct answer *answer);
 struct ht_store *store_take(struct page *page);
 void store_give(struct page *page);
 
+/* Has what the store put aside removed, after this arrival (NULL: none) was
+ * dropped; nobody waits for it. */
+void parcels_tidy(struct page *page, struct ht_arrival *arrival);
+
 #endif

@@ -27,15 +27,26 @@ const char *job_word(enum job_kind kind)
 
 static void free_job(struct job *job)
 {
+    if (job->task)
+        job->task->clear(job->what);
     ht_text_free(&job->sheet);
     work_clear(&job->result);
     ht_release(job);
 }
 
+/* What a task holds may take its time to go. */
 static void let_go(struct job *job)
 {
-    if (--job->holders == 0)
+    struct jobs *jobs = job->jobs;
+    if (--job->holders > 0)
+        return;
+    if (!job->task || jobs->started < THREADS) {
         free_job(job);
+        return;
+    }
+    job->next = jobs->gone;
+    jobs->gone = job;
+    (void)pthread_cond_signal(&jobs->line[FOR_FILES].wakes);
 }
 
 static void finish(struct job *job)
@@ -79,16 +90,56 @@ static bool note_progress(void *context, const char *stage, double share)
     return go_on;
 }
 
-static void work_at(struct line *line, struct job *job)
+static bool goes_on(void *context)
 {
-    struct jobs *jobs = line->jobs;
-    job->state = JOB_WORKS;
-    (void)pthread_mutex_unlock(&jobs->lock);
+    struct job *job = context;
+    (void)pthread_mutex_lock(&job->jobs->lock);
+    bool go_on = !job->stop;
+    (void)pthread_mutex_unlock(&job->jobs->lock);
+    return go_on;
+}
+
+static void work_up(struct line *line, struct job *job)
+{
     struct work_request request = {
-        .page = jobs->page, .of = job->of, .sheet = &job->sheet,
+        .page = line->jobs->page, .of = job->of, .sheet = &job->sheet,
         .keeper = line->keeper, .progress = note_progress, .context = job
     };
     work_do(&job->result, &request);
+}
+
+/* A task is called also when it is to stop: it has things to put away. */
+static void work_at(struct line *line, struct job *job)
+{
+    struct jobs *jobs = line->jobs;
+    struct ht_store_ask ask = { goes_on, job };
+    if (job->stop && !job->task) {
+        (void)ht_fail(&job->result.err, PAGE_STOPPED);
+        return;
+    }
+    job->state = JOB_WORKS;
+    (void)pthread_mutex_unlock(&jobs->lock);
+    if (job->task)
+        job->task->work(job->what, &ask);
+    else
+        work_up(line, job);
+    (void)pthread_mutex_lock(&jobs->lock);
+}
+
+static void do_first(struct line *line)
+{
+    struct job *job = line->first;
+    work_at(line, job);
+    finish(job);
+    leave_line(line, job);
+}
+
+static void free_gone(struct jobs *jobs)
+{
+    struct job *job = jobs->gone;
+    jobs->gone = job->next;
+    (void)pthread_mutex_unlock(&jobs->lock);
+    free_job(job);
     (void)pthread_mutex_lock(&jobs->lock);
 }
 
@@ -97,18 +148,15 @@ static void *work_off(void *context)
     struct line *line = context;
     struct jobs *jobs = line->jobs;
     (void)pthread_mutex_lock(&jobs->lock);
-    while (!jobs->ends || line->first) {
-        struct job *job = line->first;
-        if (!job) {
+    for (;;) {
+        if (jobs->gone && line == &jobs->line[FOR_FILES])
+            free_gone(jobs);
+        else if (line->first)
+            do_first(line);
+        else if (!jobs->ends)
             (void)pthread_cond_wait(&line->wakes, &jobs->lock);
-            continue;
-        }
-        if (job->stop)
-            (void)ht_fail(&job->result.err, PAGE_STOPPED);
         else
-            work_at(line, job);
-        finish(job);
-        leave_line(line, job);
+            break;
     }
     (void)pthread_mutex_unlock(&jobs->lock);
     return NULL;
@@ -117,9 +165,10 @@ static void *work_off(void *context)
 static bool start_line(struct jobs *jobs, struct line *line)
 {
     line->jobs = jobs;
-    line->keeper = ht_keeper_create((size_t)512 << 20);
+    bool keeps = line != &jobs->line[FOR_FILES];
+    line->keeper = keeps ? ht_keeper_create((size_t)512 << 20) : NULL;
     (void)pthread_cond_init(&line->wakes, NULL);
-    return line->keeper &&
+    return (line->keeper || !keeps) &&
            pthread_create(&line->thread, NULL, work_off, line) == 0;
 }
 
@@ -150,8 +199,10 @@ void jobs_stop(struct jobs *jobs)
     jobs_cancel(jobs, 0);
     for (size_t i = 0; i < jobs->started; i++)
         (void)pthread_join(jobs->line[i].thread, NULL);
-    jobs->started = 0;
     (void)pthread_mutex_lock(&jobs->lock);
+    jobs->started = 0;
+    while (jobs->gone)
+        free_gone(jobs);
     jobs_wake_listeners(jobs, 0, false);
     (void)pthread_mutex_unlock(&jobs->lock);
 }
@@ -181,9 +232,9 @@ static struct job *find(struct line *line, const struct job_of *of)
     return NULL;
 }
 
+/* Behind the others of its thread. */
 static struct job *new_job(struct jobs *jobs, struct line *line,
-                           const struct job_of *of, struct ht_text *sheet,
-                           struct ht_error *err)
+                           const struct job *model, struct ht_error *err)
 {
     struct job **at = &line->first;
     if (jobs->ends) {
@@ -199,9 +250,10 @@ static struct job *new_job(struct jobs *jobs, struct line *line,
         (void)ht_fail(err, PAGE_NO_MEMORY);
         return NULL;
     }
-    *job = (struct job){ .jobs = jobs, .of = *of, .holders = 1,
-                         .share = -1, .sheet = *sheet };
-    *sheet = (struct ht_text){ 0 };
+    *job = *model;
+    job->jobs = jobs;
+    job->holders = 2; /* the line, and who asked */
+    job->share = -1;
     while (*at)
         at = &(*at)->next;
     *at = job;
@@ -216,15 +268,30 @@ struct job *jobs_ask(struct jobs *jobs, const struct job_of *of,
     struct line *line = &jobs->line[kinds[of->kind].line];
     (void)pthread_mutex_lock(&jobs->lock);
     struct job *job = find(line, of);
-    if (!job)
-        job = new_job(jobs, line, of, sheet, err);
     if (job) {
         job->holders++;
-        jobs_wake_listeners(jobs, of->id, false);
+    } else {
+        job = new_job(jobs, line, &(struct job){ .of = *of, .sheet = *sheet },
+                      err);
+        if (job)
+            *sheet = (struct ht_text){ 0 };
     }
+    if (job)
+        jobs_wake_listeners(jobs, of->id, false);
     (void)pthread_mutex_unlock(&jobs->lock);
     ht_text_free(sheet);
     *sheet = (struct ht_text){ 0 };
+    return job;
+}
+
+struct job *jobs_do(struct jobs *jobs, const struct job_task *task, void *what,
+                    struct ht_error *err)
+{
+    (void)pthread_mutex_lock(&jobs->lock);
+    struct job *job = new_job(jobs, &jobs->line[FOR_FILES],
+                              &(struct job){ .task = task, .what = what },
+                              err);
+    (void)pthread_mutex_unlock(&jobs->lock);
     return job;
 }
 
@@ -249,8 +316,17 @@ void job_answer(struct job *job, struct answer *answer)
     (void)pthread_mutex_lock(&job->jobs->lock);
     if (job->state != JOB_DONE) /* no memory for waiting */
         answer_refuse(answer, 503, "memory", PAGE_NO_MEMORY_TEXT);
+    else if (job->task)
+        job->task->answer(job->what, job, answer);
     else
         work_answer(&job->result, job->of.kind, answer);
+    (void)pthread_mutex_unlock(&job->jobs->lock);
+}
+
+void job_hold(struct job *job)
+{
+    (void)pthread_mutex_lock(&job->jobs->lock);
+    job->holders++;
     (void)pthread_mutex_unlock(&job->jobs->lock);
 }
 

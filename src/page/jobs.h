@@ -1,5 +1,6 @@
-/* jobs.h - what is worked out for the page: two threads, one for drives and one
- * for what needs none, so that an angle never waits for a recording.
+/* jobs.h - what takes its time, away from the thread that answers: one thread
+ * for drives and one for what needs none, so that an angle never waits for a
+ * recording; and one for files on their way in and out.
  *
  * A job belongs to one revision of one case, and to its files. Whoever asks
  * for the same while it is under way shares it. A finished job stays only as
@@ -40,10 +41,23 @@ void jobs_free(struct jobs *jobs);            /* NULL is accepted */
 struct job *jobs_ask(struct jobs *jobs, const struct job_of *of,
                      struct ht_text *sheet, struct ht_error *err);
 
+/* Work on something of its own, in the thread for files, which also clears it.
+ * Nobody else shares it, no case's cancel stops it; `ask` says no when the
+ * server ends. */
+struct job_task {
+    void (*work)(void *what, const struct ht_store_ask *ask); /* once */
+    void (*answer)(void *what, struct job *job, struct answer *answer);
+    void (*clear)(void *what);
+};
+/* `what` is taken over, but where NULL is returned. */
+struct job *jobs_do(struct jobs *jobs, const struct job_task *task, void *what,
+                    struct ht_error *err);
+
 /* True: the connection is suspended and will be resumed when the job is done.
  * False: it is done, job_answer has the result. */
 bool job_wait(struct job *job, struct MHD_Connection *connection);
 void job_answer(struct job *job, struct answer *answer);
+void job_hold(struct job *job);               /* once more */
 void job_let_go(struct job *job);             /* NULL is accepted */
 
 /* Stops what is under way or waits for a case; 0: for every case. */

@@ -8,7 +8,7 @@
 #include <pthread.h>
 
 enum { WAITING_MAX = 32, LISTENERS_MAX = 16 };
-enum { FOR_READINGS, FOR_DRIVES, THREADS };
+enum { FOR_READINGS, FOR_DRIVES, FOR_FILES, THREADS };
 
 enum job_state { JOB_WAITS, JOB_WORKS, JOB_DONE };
 
@@ -29,6 +29,8 @@ struct job {
     double share;
     struct ht_text sheet;
     struct work_result result;
+    const struct job_task *task; /* instead of both; NULL: a workup */
+    void *what;
 };
 
 struct listener {
@@ -55,6 +57,7 @@ struct jobs {
     bool ends;
     struct line line[THREADS];
     size_t started;
+    struct job *gone;           /* tasks, to be freed by their thread */
     struct listener *listeners;
     size_t listening;
 };

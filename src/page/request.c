@@ -1,6 +1,7 @@
 #include "request.h"
 
 #include "address.h"
+#include "handlers.h"
 #include "server.h"
 #include "texts.h"
 
@@ -188,30 +189,47 @@ static bool check_length(const struct request *request, struct answer *answer)
 {
     const char *said = MHD_lookup_connection_value(
         request->connection, MHD_HEADER_KIND, MHD_HTTP_HEADER_CONTENT_LENGTH);
-    uint64_t length = 0;
-    for (; said && *said >= '0' && *said <= '9' && length < UINT64_MAX / 16;
-         said++)
-        length = length * 10 + (uint64_t)(*said - '0');
-    if (length <= most_bytes(request))
+    int64_t length = 0; /* that it is a number, the library has seen to */
+    said = said ? said + strspn(said, "0") : "";
+    if (*said && !address_whole(said, strlen(said), &length))
+        length = INT64_MAX;
+    if ((uint64_t)length <= most_bytes(request))
         return true;
     refuse_size(request, answer);
     return false;
 }
 
-static bool begin_body(struct request *request, struct answer *answer)
+/* Nobody sends a large file for a case that is not there. */
+static enum ht_status begin_arrival(struct request *request)
 {
     struct page *page = request->page;
+    struct ht_store_case found;
+    struct ht_error *err = &request->err;
+    enum ht_status status = HT_OK;
+    (void)pthread_mutex_lock(&page->store_lock);
+    if (request->id)
+        status = ht_store_get(page->store, request->id, &found, NULL, err);
+    if (status == HT_OK)
+        status = ht_store_begin(page->store, &request->arrival, err);
+    (void)pthread_mutex_unlock(&page->store_lock);
+    return status;
+}
+
+static bool begin_body(struct request *request, struct answer *answer)
+{
     if (!check_length(request, answer))
         return false;
     if (request->route->body != FILE_BODY)
         return true;
-    (void)pthread_mutex_lock(&page->store_lock);
-    enum ht_status status =
-        ht_store_begin(page->store, &request->arrival, &request->err);
-    (void)pthread_mutex_unlock(&page->store_lock);
-    if (status != HT_OK)
-        answer_fail(answer, &request->err);
-    return status == HT_OK;
+    if (request->name[0] &&
+        ht_store_check_name(request->name, &request->err) != HT_OK) {
+        answer_refuse(answer, 400, "request", request->err.text);
+        return false;
+    }
+    if (begin_arrival(request) == HT_OK)
+        return true;
+    answer_fail(answer, &request->err);
+    return false;
 }
 
 /* False: enough of it, the connection ends. */
@@ -324,11 +342,8 @@ void request_end(void *context, struct MHD_Connection *connection,
     (void)why;
     if (!request)
         return;
-    if (request->arrival) {
-        (void)pthread_mutex_lock(&request->page->store_lock);
-        ht_store_drop(request->page->store, request->arrival);
-        (void)pthread_mutex_unlock(&request->page->store_lock);
-    }
+    if (request->arrival)
+        parcels_tidy(request->page, request->arrival);
     job_let_go(request->job);
     page_watch_head(request->watched);
     ht_text_free(&request->body);

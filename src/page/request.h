@@ -32,7 +32,7 @@ struct request {
     struct watched *watched;
     const struct route *route;
     int64_t id;                         /* '#' */
-    char name[HT_STORE_NAME_MAX + 1];   /* '*' */
+    char name[4 * HT_STORE_NAME_MAX];   /* '*', as long as may be sent */
     struct ht_text body;                /* SHEET_BODY */
     struct ht_arrival *arrival;         /* FILE_BODY */
     uint64_t received;
@@ -44,6 +44,11 @@ struct request {
  * them. */
 const char *request_word(const struct request *request, const char *key,
                          char *room, size_t size);
+
+/* The caller's key of a save, among those words; *key NULL: none. False: one
+ * that is off, with *err. */
+bool request_key(const struct request *request, char *room, size_t size,
+                 const char **key, struct ht_error *err);
 
 /* Makes the request wait for a job; its answer is then the job's. */
 void request_wait(struct request *request, struct job *job,

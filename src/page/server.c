@@ -143,6 +143,8 @@ static enum ht_status open_page(struct page *page,
         status = ht_store_open(&page->store, options->folder, NULL, err);
     if (status != HT_OK)
         return status;
+    ht_store_call_short(page->store);
+    ht_store_put_off(page->store);
     page->watch = page_watch_create();
     if (page->watch)
         page->jobs = jobs_create(page);

@@ -21,13 +21,13 @@
 #define PAGE_NO_CHANCE                                                         \
     HT_CANNOT_READ, "This system gives no random numbers for the key in the "  \
                     "address: %s. Nothing is served without one."
-#define PAGE_NO_MEMORY                                                         \
-    HT_NO_MEMORY, "There is not enough memory. Close other programs."
+#define PAGE_NO_MEMORY_TEXT "There is not enough memory. Close other programs."
+#define PAGE_NO_MEMORY HT_NO_MEMORY, PAGE_NO_MEMORY_TEXT
 
 /* Requests: work. */
 
 #define PAGE_BUSY                                                              \
-    HT_NO_MEMORY, "%zu things wait to be worked out. Wait for some of them."
+    HT_BUSY, "%zu things wait to be worked out. Wait for some of them."
 #define PAGE_STOPPED HT_STOPPED, "The work was stopped."
 #define PAGE_SHEET_NAMES_FILES                                                 \
     HT_BAD_FILE, "This sheet names the file '%.60s'. A sheet that is sent by " \
@@ -40,6 +40,8 @@
                 "decimal point."
 #define PAGE_WHOLE_OFF                                                         \
     HT_BAD_USE, "%s: '%.40s' is no whole number from 1 on."
+#define PAGE_WHOLE_OVER                                                        \
+    HT_BAD_USE, "%s: '%.40s' is no whole number from 1 to %d."
 #define PAGE_KEY_OFF                                                           \
     HT_BAD_USE, "key: wanted are 1 to %d letters, digits and '-'."
 #define PAGE_WORD_OFF HT_BAD_USE, "%s: '%.40s' is not one of %s."
@@ -49,7 +51,6 @@
 #define PAGE_NO_FILE                                                           \
     HT_CANNOT_READ, "The zip could not be opened again: %s."
 
-#define PAGE_NO_MEMORY_TEXT "There is not enough memory. Close other programs."
 #define PAGE_MOVED_ON                                                          \
     "The case was changed in another window. Nothing was saved here: look at " \
     "it as it is now."
@@ -74,6 +75,9 @@
 
 /* Names. */
 
+/* "The archive ... is damaged" */
+#define PAGE_ARCHIVE_TAKEN "that was sent"
+#define PAGE_ARCHIVE_SENT "to be sent"
 #define PAGE_SHEET_NAME "sheet"
 #define PAGE_CASE_NAME "case %lld"
 #define PAGE_SAMPLE_NAME "the sample"

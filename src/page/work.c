@@ -58,9 +58,8 @@ static enum ht_status lay_out(struct files *files, struct page *page,
 static void put_away(struct files *files, struct page *page)
 {
     if (files->folder[0]) {
-        (void)pthread_mutex_lock(&page->store_lock);
         ht_store_put_away(page->store, files->folder);
-        (void)pthread_mutex_unlock(&page->store_lock);
+        ht_store_tidy(page->store);
     }
     ht_store_release(files->list);
     ht_release(files->known);
@@ -107,6 +106,13 @@ static void keep_result(const struct work_request *request,
     (void)pthread_mutex_unlock(&page->store_lock);
 }
 
+/* A file that the sheet names and that was not given: the case is off, not the
+ * machine. */
+static enum ht_status blame_case(enum ht_status status)
+{
+    return status == HT_CANNOT_READ ? HT_BAD_FILE : status;
+}
+
 static enum ht_status work_up(struct ht_text *out,
                               const struct ht_sheet *sheet,
                               const struct files *files,
@@ -131,21 +137,14 @@ static enum ht_status work_up(struct ht_text *out,
     struct ht_workup *workup = ht_allocate(1, sizeof *workup);
     if (!workup)
         return ht_fail(err, PAGE_NO_MEMORY);
-    enum ht_status status = ht_workup_run(workup, sheet, &options, err);
+    enum ht_status status =
+        blame_case(ht_workup_run(workup, sheet, &options, err));
     if (status == HT_OK) {
         status = write_result(out, workup, request, err);
         ht_workup_free(workup);
     }
     ht_release(workup);
     return status;
-}
-
-/* A file that the sheet names and that was not given: the case is off, not the
- * address. */
-static void blame_case(struct ht_error *err)
-{
-    if (err->status == HT_CANNOT_READ)
-        err->status = HT_BAD_FILE;
 }
 
 /* What the folder is called is nobody's business. */
@@ -175,10 +174,8 @@ void work_do(struct work_result *result, const struct work_request *request)
     if (status == HT_OK)
         keep_result(request, &files, &result->text);
     err->status = status;
-    if (status != HT_OK) {
-        blame_case(err);
+    if (status != HT_OK)
         hide_folder(err, files.folder);
-    }
     put_away(&files, request->page);
     ht_sheet_free(&sheet);
 }

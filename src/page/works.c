@@ -1,4 +1,5 @@
-/* What is worked out of a case: results, reports, papers, archives. */
+/* What is worked out of a case: results, reports, papers. */
+#include "address.h"
 #include "handlers.h"
 #include "texts.h"
 #include "work.h"
@@ -9,13 +10,10 @@
 #include "halfturn/rotation.h"
 #include "halfturn/sheet.h"
 
-#include <errno.h>
-#include <fcntl.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 /* ---- jobs -------------------------------------------------------------- */
 
@@ -135,6 +133,8 @@ static bool read_sheet(struct request *request, struct ht_sheet *sheet,
     return status == HT_OK;
 }
 
+enum { GEARS_MAX = 16 };
+
 struct wanted_number {
     const char *key;
     double low, high;
@@ -159,9 +159,26 @@ static bool read_number(const struct request *request,
     return false;
 }
 
+/* 0 when it is not in the address. */
+static bool read_whole(const struct request *request, const char *key,
+                       int most, unsigned *value, struct ht_error *err)
+{
+    char room[80];
+    int64_t number = 0;
+    const char *word = request_word(request, key, room, sizeof room);
+    *value = 0;
+    if (word && (!address_whole(word, strlen(word), &number) ||
+                 number > most)) {
+        (void)ht_fail(err, PAGE_WHOLE_OVER, key, word, most);
+        return false;
+    }
+    *value = (unsigned)number;
+    return true;
+}
+
 static enum ht_status write_parts(const struct ht_sheet *sheet,
-                                  const double given[3], struct answer *answer,
-                                  struct ht_error *err)
+                                  const double given[2], unsigned gear,
+                                  struct answer *answer, struct ht_error *err)
 {
     const struct ht_numbers *felt = &sheet->complaint.speed_m_s;
     struct ht_rotation rotation;
@@ -170,7 +187,7 @@ static enum ht_status write_parts(const struct ht_sheet *sheet,
         .from_m_s = NAN,
         .speed_m_s = given[0] * HT_M_S_PER_KM_H,
         .hz = given[1],
-        .gear = given[2] >= 1 ? (unsigned)given[2] : 0,
+        .gear = gear,
     };
     if (isnan(parts.speed_m_s) && felt->count > 0) {
         parts.speed_m_s = felt->value[felt->count - 1];
@@ -187,19 +204,21 @@ static enum ht_status write_parts(const struct ht_sheet *sheet,
 void handle_parts(struct request *request, struct answer *answer)
 {
     static const struct wanted_number wanted[] = {
-        { "speed_km_h", 1, 360 }, { "hz", 0.1, 2000 }, { "gear", 1, 16 }
+        { "speed_km_h", 1, 360 }, { "hz", 0.1, 2000 }
     };
-    double given[3];
+    double given[2];
+    unsigned gear = 0;
     struct ht_sheet sheet;
     struct ht_error err;
-    for (size_t i = 0; i < 3; i++)
-        if (!read_number(request, &wanted[i], &given[i], &err)) {
-            answer_fail(answer, &err);
-            return;
-        }
+    if (!read_number(request, &wanted[0], &given[0], &err) ||
+        !read_number(request, &wanted[1], &given[1], &err) ||
+        !read_whole(request, "gear", GEARS_MAX, &gear, &err)) {
+        answer_fail(answer, &err);
+        return;
+    }
     if (!read_sheet(request, &sheet, answer))
         return;
-    if (write_parts(&sheet, given, answer, &err) != HT_OK)
+    if (write_parts(&sheet, given, gear, answer, &err) != HT_OK)
         answer_fail(answer, &err);
     ht_sheet_free(&sheet);
 }
@@ -230,45 +249,4 @@ void handle_measuring(struct request *request, struct answer *answer)
         answer_fail(answer, &err);
     }
     ht_sheet_free(&sheet);
-}
-
-/* ---- archives ---------------------------------------------------------- */
-
-void handle_export(struct request *request, struct answer *answer)
-{
-    struct ht_arrival *parcel = NULL;
-    struct ht_error err;
-    struct ht_store *store = store_take(request->page);
-    enum ht_status status = ht_store_begin(store, &parcel, &err);
-    if (status == HT_OK)
-        status = ht_store_export(store, request->id, ht_arrival_path(parcel),
-                                 &err);
-    if (status == HT_OK) {
-        answer->file = open(ht_arrival_path(parcel), O_RDONLY | O_CLOEXEC);
-        if (answer->file < 0)
-            status = ht_fail(&err, PAGE_NO_FILE, strerror(errno));
-    }
-    if (parcel)
-        ht_store_drop(store, parcel); /* what is open stays readable */
-    store_give(request->page);
-    if (status == HT_OK) {
-        answer->type = "application/zip";
-        answer->file_name = "case.zip";
-    } else {
-        answer_fail(answer, &err);
-    }
-}
-
-void handle_import(struct request *request, struct answer *answer)
-{
-    struct ht_store_case made = { 0 };
-    struct ht_error err;
-    struct ht_store *store = store_take(request->page);
-    enum ht_status status = ht_store_import(
-        store, ht_arrival_path(request->arrival), &made, &err);
-    store_give(request->page);
-    if (status == HT_OK)
-        answer_case(answer, 201, &made);
-    else
-        answer_fail(answer, &err);
 }

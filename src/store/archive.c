@@ -58,23 +58,25 @@ static bool is_whole(const struct tail *tail)
            table >= (uint64_t)ENTRY_BYTES * little(end + 10, 2);
 }
 
-enum ht_status ht_archive_look(const char *path, struct ht_error *err)
+enum ht_status ht_archive_look(const char *path, const char *called,
+                               struct ht_error *err)
 {
     struct tail tail = { 0 };
     int file = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
     if (file < 0)
-        return ht_fail(err, STORE_ARCHIVE_NOT_OPENED, path, strerror(errno));
+        return ht_fail(err, STORE_ARCHIVE_NOT_OPENED, called,
+                       strerror(errno));
     bool read = read_tail(file, &tail);
     int failure = errno;
     (void)close(file);
     if (!read)
-        return ht_fail(err, STORE_ARCHIVE_NOT_OPENED, path,
+        return ht_fail(err, STORE_ARCHIVE_NOT_OPENED, called,
                        strerror(failure));
     if (!is_whole(&tail))
-        return ht_fail(err, STORE_ARCHIVE_NO_END, path);
+        return ht_fail(err, STORE_ARCHIVE_NO_END, called);
     unsigned entries = little(tail.bytes + LOCATOR_BYTES + 10, 2);
     if (entries < 1 || entries > ARCHIVE_ENTRIES_MAX)
-        return ht_fail(err, STORE_ARCHIVE_ENTRIES, path, entries,
+        return ht_fail(err, STORE_ARCHIVE_ENTRIES, called, entries,
                        ARCHIVE_ENTRIES_MAX);
     return HT_OK;
 }

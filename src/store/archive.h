@@ -19,7 +19,8 @@ enum {
 
 /* The end of the archive, before any library builds on it: the number of
  * entries, and that the table of entries ends where the end begins and the end
- * where the file does. */
-enum ht_status ht_archive_look(const char *path, struct ht_error *err);
+ * where the file does. `called`: the archive, in refusals. */
+enum ht_status ht_archive_look(const char *path, const char *called,
+                               struct ht_error *err);
 
 #endif

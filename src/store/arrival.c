@@ -19,6 +19,8 @@ struct ht_arrival {
     bool cut;                   /* a piece of it was refused */
     bool moved;                 /* into attachments/ */
     uint64_t bytes, file_max, room;
+    bool flushed;
+    struct ht_store_file content; /* its hash, key, bytes: once flushed */
     struct sha256_ctx sha;
     struct ht_digest *digest;
     unsigned char digest_room[HT_DIGEST_ROOM];
@@ -68,12 +70,12 @@ enum ht_status ht_store_begin(struct ht_store *store,
         return status;
     struct ht_arrival *made = allocate(store);
     if (!made)
-        return ht_fail(err, STORE_NO_MEMORY, store->folder);
+        return ht_fail(err, STORE_NO_MEMORY, store->called);
     made->file = openat(store->arriving, made->name,
                         O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC,
                         0600);
     if (made->file < 0) {
-        status = ht_fail(err, STORE_ARRIVAL_NOT_MADE, made->path,
+        status = ht_fail(err, STORE_ARRIVAL_NOT_MADE, store->called,
                          strerror(errno));
         ht_release(made);
         return status;
@@ -95,7 +97,7 @@ enum ht_status ht_arrival_write(struct ht_arrival *arrival, const void *bytes,
                                 size_t length, struct ht_error *err)
 {
     if (arrival->cut)
-        return ht_fail(err, STORE_ARRIVAL_CUT, arrival->path);
+        return ht_fail(err, STORE_ARRIVAL_CUT);
     arrival->cut = true;
     if (length > arrival->file_max - arrival->bytes)
         return ht_fail(err, STORE_FILE_TOO_BIG,
@@ -104,8 +106,7 @@ enum ht_status ht_arrival_write(struct ht_arrival *arrival, const void *bytes,
         return ht_fail(err, STORE_ALL_TOO_BIG,
                        (unsigned long long)arrival->room);
     if (!ht_disk_write(arrival->file, bytes, length))
-        return ht_fail(err, STORE_ARRIVAL_STOPPED, arrival->path,
-                       strerror(errno));
+        return ht_fail(err, STORE_ARRIVAL_STOPPED, strerror(errno));
     sha256_update(&arrival->sha, length, bytes);
     ht_digest_bytes(arrival->digest, bytes, length);
     arrival->bytes += length;
@@ -120,34 +121,62 @@ void ht_store_drop(struct ht_store *store, struct ht_arrival *arrival)
     if (arrival->file >= 0)
         (void)close(arrival->file);
     if (!arrival->moved)
-        (void)unlinkat(store->arriving, arrival->name, 0);
+        ht_own_remove(store, arrival->name);
     ht_release(arrival);
 }
 
 /* ---- into the store ---------------------------------------------------- */
 
-enum ht_status ht_arrival_finish(struct ht_store *store,
-                                 struct ht_arrival *arrival,
-                                 struct ht_store_file *file,
-                                 struct ht_error *err)
+/* Piece by piece, so that it can be stopped: what is left for fsync is
+ * little. */
+static bool push_out(const struct ht_arrival *arrival,
+                     const struct ht_store_ask *ask)
+{
+    static const uint64_t piece = (uint64_t)4 << 20;
+    for (uint64_t at = 0; at < arrival->bytes; at += piece) {
+        if (!ht_store_goes_on(ask))
+            return false;
+        ht_disk_push(arrival->file, at, piece);
+    }
+    return ht_store_goes_on(ask);
+}
+
+enum ht_status ht_arrival_flush(struct ht_arrival *arrival,
+                                const struct ht_store_ask *ask,
+                                struct ht_error *err)
 {
     unsigned char digest[SHA256_DIGEST_SIZE];
-    (void)store;
-    if (arrival->cut)
-        return ht_fail(err, STORE_ARRIVAL_CUT, arrival->path);
+    if (arrival->flushed)
+        return HT_OK;
+    if (arrival->cut || arrival->file < 0)
+        return ht_fail(err, STORE_ARRIVAL_CUT);
+    if (!push_out(arrival, ask))
+        return ht_fail(err, STORE_STOPPED);
     bool synced = fchmod(arrival->file, 0400) == 0 &&
                   fsync(arrival->file) == 0;
     int failure = errno;
     bool closed = close(arrival->file) == 0;
     arrival->file = -1;
     if (!synced || !closed)
-        return ht_fail(err, STORE_ARRIVAL_STOPPED, arrival->path,
+        return ht_fail(err, STORE_ARRIVAL_STOPPED,
                        strerror(synced ? errno : failure));
     sha256_digest(&arrival->sha, sizeof digest, digest);
-    ht_hash_write(file->hash, digest);
-    file->key = ht_digest_key_of(arrival->digest);
-    file->bytes = arrival->bytes;
+    ht_hash_write(arrival->content.hash, digest);
+    arrival->content.key = ht_digest_key_of(arrival->digest);
+    arrival->content.bytes = arrival->bytes;
+    arrival->flushed = true;
     return HT_OK;
+}
+
+enum ht_status ht_arrival_finish(struct ht_arrival *arrival, const char *name,
+                                 struct ht_store_file *file,
+                                 const struct ht_store_ask *ask,
+                                 struct ht_error *err)
+{
+    enum ht_status status = ht_arrival_flush(arrival, ask, err);
+    *file = arrival->content;
+    ht_text_into(file->name, sizeof file->name, name);
+    return status;
 }
 
 /* What arrived at the same time was not counted when this began. */
@@ -216,9 +245,10 @@ enum ht_status ht_arrival_put(struct ht_store *store,
         status = insert(store, id, file, err);
     if (status != HT_OK)
         return status;
+    ht_content_put_aside(store, file->hash);
     if (renameat(store->arriving, arrival->name, store->attachments,
                  file->hash) != 0)
-        return ht_fail(err, STORE_NOT_PUT, store->folder, strerror(errno));
+        return ht_fail(err, STORE_NOT_PUT, store->called, strerror(errno));
     arrival->moved = true;
     return HT_OK;
 }
@@ -226,7 +256,7 @@ enum ht_status ht_arrival_put(struct ht_store *store,
 enum ht_status ht_arrivals_sync(struct ht_store *store, struct ht_error *err)
 {
     if (fsync(store->attachments) != 0)
-        return ht_fail(err, STORE_NOT_PUT, store->folder, strerror(errno));
+        return ht_fail(err, STORE_NOT_PUT, store->called, strerror(errno));
     return HT_OK;
 }
 
@@ -255,11 +285,9 @@ enum ht_status ht_store_keep(struct ht_store *store, struct ht_arrival *arrival,
     struct ht_store_file file = { 0 };
     struct unused unused = { 0 };
     *kept = file;
-    enum ht_status status = ht_name_check(name, err);
-    if (status == HT_OK) {
-        ht_text_into(file.name, sizeof file.name, name);
-        status = ht_arrival_finish(store, arrival, &file, err);
-    }
+    enum ht_status status = ht_store_check_name(name, err);
+    if (status == HT_OK)
+        status = ht_arrival_finish(arrival, name, &file, NULL, err);
     if (status == HT_OK)
         status = ht_sql_begin(store, err);
     if (status == HT_OK)

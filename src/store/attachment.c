@@ -7,6 +7,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <nettle/sha2.h>
+#include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -30,44 +31,46 @@ bool ht_is_hash(const char *text)
 
 /* ---- read again -------------------------------------------------------- */
 
-static enum ht_status read_through(struct ht_store *store, const char *hash,
-                                   int from, int to, const char *where,
-                                   struct ht_error *err)
+bool ht_store_goes_on(const struct ht_store_ask *ask)
 {
-    char block[16384], now[HT_STORE_HASH];
+    return !ask || ask->go_on(ask->context);
+}
+
+static enum ht_status gone(const struct content *content, struct ht_error *err)
+{
+    return ht_fail(err, STORE_FILE_GONE, content->called, content->hash,
+                   strerror(errno));
+}
+
+enum ht_status ht_content_read(const struct content *content,
+                               struct ht_error *err)
+{
+    char block[65536], now[HT_STORE_HASH];
     unsigned char digest[SHA256_DIGEST_SIZE];
     struct sha256_ctx sha;
     sha256_init(&sha);
+    if (content->from < 0)
+        return gone(content, err);
     for (;;) {
-        ptrdiff_t got = ht_disk_read(from, block, sizeof block);
+        ptrdiff_t got = ht_disk_read(content->from, block, sizeof block);
         if (got < 0)
-            return ht_fail(err, STORE_FILE_GONE, store->folder, hash,
-                           strerror(errno));
+            return gone(content, err);
         if (got == 0)
             break;
         sha256_update(&sha, (size_t)got, (const uint8_t *)block);
-        if (to >= 0 && !ht_disk_write(to, block, (size_t)got))
-            return ht_fail(err, STORE_BACKUP_STOPPED, where, strerror(errno));
+        if (content->to >= 0 &&
+            !ht_disk_write(content->to, block, (size_t)got))
+            return ht_fail(err, STORE_BACKUP_STOPPED, content->where,
+                           strerror(errno));
+        if (!ht_store_goes_on(content->ask))
+            return ht_fail(err, STORE_STOPPED);
     }
     sha256_digest(&sha, sizeof digest, digest);
     ht_hash_write(now, digest);
-    if (strcmp(now, hash) != 0)
-        return ht_fail(err, STORE_FILE_SPOILT, store->folder, hash);
+    if (strcmp(now, content->hash) != 0)
+        return ht_fail(err, STORE_FILE_SPOILT, content->called,
+                       content->hash);
     return HT_OK;
-}
-
-enum ht_status ht_content_read(struct ht_store *store, const char *hash,
-                               int to, const char *where,
-                               struct ht_error *err)
-{
-    int from = openat(store->attachments, hash,
-                      O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    if (from < 0)
-        return ht_fail(err, STORE_FILE_GONE, store->folder, hash,
-                       strerror(errno));
-    enum ht_status status = read_through(store, hash, from, to, where, err);
-    (void)close(from);
-    return status;
 }
 
 /* ---- no longer needed -------------------------------------------------- */
@@ -91,8 +94,31 @@ enum ht_status ht_unused_take(struct ht_store *store, struct unused *unused,
 
 void ht_unused_remove(struct ht_store *store, const struct unused *unused)
 {
-    for (size_t i = 0; i < unused->count; i++)
-        (void)unlinkat(store->attachments, unused->hash[i], 0);
+    for (size_t i = 0; i < unused->count; i++) {
+        char name[STORE_OWN_NAME];
+        ht_own_name(store, "gone", name);
+        if (!store->puts_off ||
+            renameat(store->attachments, unused->hash[i], store->arriving,
+                     name) != 0)
+            (void)unlinkat(store->attachments, unused->hash[i], 0);
+    }
+}
+
+void ht_content_put_aside(struct ht_store *store, const char *hash)
+{
+    char name[STORE_OWN_NAME];
+    ht_own_name(store, "gone", name);
+    if (store->puts_off)
+        (void)linkat(store->attachments, hash, store->arriving, name, 0);
+}
+
+void ht_own_remove(const struct ht_store *store, const char *name)
+{
+    char gone[sizeof "gone-" + STORE_OWN_NAME];
+    (void)snprintf(gone, sizeof gone, "gone-%s", name);
+    if (!store->puts_off ||
+        renameat(store->arriving, name, store->arriving, gone) != 0)
+        ht_disk_remove(store->arriving, name);
 }
 
 /* ---- left over --------------------------------------------------------- */
@@ -100,15 +126,30 @@ void ht_unused_remove(struct ht_store *store, const struct unused *unused)
 /* Names of ours only: somebody may have put a file of their own here. */
 static void sweep_arriving(void *context, const char *name)
 {
+    static const char *const heads[] = { "in-", "out-", "gone-", "gone-in-",
+                                         "gone-out-" };
     struct ht_store *store = context;
-    size_t head = strncmp(name, "in-", 3) == 0    ? 3
-                  : strncmp(name, "out-", 4) == 0 ? 4
-                                                  : 0;
-    size_t number = strspn(name + head, "0123456789");
-    /* the zip library writes beside its target: in-3.AbCdEf */
-    char behind = name[head + number];
-    if (head > 0 && number > 0 && (behind == '\0' || behind == '.'))
-        ht_disk_remove(store->arriving, name);
+    for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
+        size_t head = strlen(heads[i]);
+        if (strncmp(name, heads[i], head) != 0)
+            continue;
+        size_t number = strspn(name + head, "0123456789");
+        /* the zip library writes beside its target: in-3.AbCdEf */
+        char behind = name[head + number];
+        if (number > 0 && (behind == '\0' || behind == '.'))
+            ht_disk_remove(store->arriving, name);
+    }
+}
+
+static void sweep_gone(void *context, const char *name)
+{
+    if (strncmp(name, "gone-", 5) == 0)
+        sweep_arriving(context, name);
+}
+
+void ht_store_tidy(struct ht_store *store)
+{
+    (void)ht_disk_list(store->arriving, sweep_gone, store);
 }
 
 struct sweep {
@@ -137,7 +178,7 @@ enum ht_status ht_attachments_sweep(struct ht_store *store,
     struct sweep sweep = { store, HT_OK, err };
     if (!ht_disk_list(store->arriving, sweep_arriving, store) ||
         !ht_disk_list(store->attachments, sweep_content, &sweep))
-        return ht_fail(err, STORE_FOLDER_NOT_OPENED, store->folder,
+        return ht_fail(err, STORE_FOLDER_NOT_OPENED, store->called,
                        strerror(errno));
     return sweep.status;
 }

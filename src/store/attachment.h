@@ -8,10 +8,11 @@
 
 /* A content that has arrived whole and stands on the disk under its own name
  * in arriving/. */
-enum ht_status ht_arrival_finish(struct ht_store *store,
-                                 struct ht_arrival *arrival,
+enum ht_status ht_arrival_finish(struct ht_arrival *arrival, const char *name,
                                  struct ht_store_file *file,
+                                 const struct ht_store_ask *ask,
                                  struct ht_error *err);
+bool ht_store_goes_on(const struct ht_store_ask *ask);
 /* Into attachments/, and as the case's file of that name, within the caller's
  * transaction. */
 enum ht_status ht_arrival_put(struct ht_store *store,
@@ -28,10 +29,16 @@ void ht_own_name(struct ht_store *store, const char *kind,
 
 /* ---- kept -------------------------------------------------------------- */
 
-/* Reads a kept content and makes sure that it is what was attached; copies it
- * to the file `to` (-1: does not). `where` names the copy in a refusal. */
-enum ht_status ht_content_read(struct ht_store *store, const char *hash,
-                               int to, const char *where,
+/* A kept content, read through to see that it is what was attached, and copied
+ * on the way to the file `to` (-1: is not). */
+struct content {
+    const char *called;         /* the store, in refusals */
+    const char *hash;
+    int from, to;               /* closed by the caller */
+    const char *where;          /* the copy, in refusals */
+    const struct ht_store_ask *ask;
+};
+enum ht_status ht_content_read(const struct content *content,
                                struct ht_error *err);
 
 /* Contents that no case needs any more. Taken out of the database within the
@@ -44,6 +51,12 @@ struct unused {
 enum ht_status ht_unused_take(struct ht_store *store, struct unused *unused,
                               struct ht_error *err);
 void ht_unused_remove(struct ht_store *store, const struct unused *unused);
+
+/* A file or folder of ours in arriving/ goes, or is put aside. */
+void ht_own_remove(const struct ht_store *store, const char *name);
+/* A content that another file will stand for stays, put aside, where removing
+ * is put off. */
+void ht_content_put_aside(struct ht_store *store, const char *hash);
 
 /* When a store is opened: whatever stands in arriving/ under a name of ours,
  * and contents that the database does not know. */

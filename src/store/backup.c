@@ -38,7 +38,7 @@ static enum ht_status copy_base(struct ht_store *store, int at,
         return stopped(folder, strerror(errno), err);
     ht_text_addf(&path, "%s/cases.db", folder);
     if (!ht_text_ok(&path))
-        return ht_fail(err, STORE_NO_MEMORY, store->folder);
+        return ht_fail(err, STORE_NO_MEMORY, store->called);
     int code = sqlite3_open_v2(ht_text_get(&path), &copy,
                                SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX |
                                    SQLITE_OPEN_EXRESCODE,
@@ -50,7 +50,7 @@ static enum ht_status copy_base(struct ht_store *store, int at,
     if (code == SQLITE_OK)
         code = closed;
     if (code == SQLITE_NOMEM || code == SQLITE_IOERR_NOMEM)
-        return ht_fail(err, STORE_NO_MEMORY, store->folder);
+        return ht_fail(err, STORE_NO_MEMORY, store->called);
     return code == SQLITE_OK ? HT_OK
                              : stopped(folder, sqlite3_errstr(code), err);
 }
@@ -65,7 +65,14 @@ static enum ht_status copy_content(struct ht_store *store, const char *hash,
                       0400);
     if (file < 0)
         return stopped(folder, strerror(errno), err);
-    enum ht_status status = ht_content_read(store, hash, file, folder, err);
+    struct content content = {
+        .called = store->called, .hash = hash, .to = file, .where = folder,
+        .from = openat(store->attachments, hash,
+                       O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC)
+    };
+    enum ht_status status = ht_content_read(&content, err);
+    if (content.from >= 0)
+        (void)close(content.from);
     if (status == HT_OK && fsync(file) != 0)
         status = stopped(folder, strerror(errno), err);
     if (close(file) != 0 && status == HT_OK)

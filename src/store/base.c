@@ -26,7 +26,7 @@ static enum ht_status open_file(struct ht_store *store, struct ht_error *err)
     struct ht_text path = { 0 };
     ht_text_addf(&path, "%s/cases.db", store->folder);
     if (!ht_text_ok(&path))
-        return ht_fail(err, STORE_NO_MEMORY, store->folder);
+        return ht_fail(err, STORE_NO_MEMORY, store->called);
     int code = sqlite3_open_v2(ht_text_get(&path), &store->base,
                                SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX |
                                    SQLITE_OPEN_EXRESCODE,
@@ -104,9 +104,9 @@ static enum ht_status check_owner(struct ht_store *store,
     if (fresh)
         return HT_OK;
     if (found->application != STORE_APPLICATION || found->form < 1)
-        return ht_fail(err, STORE_NOT_OURS, store->folder);
+        return ht_fail(err, STORE_NOT_OURS, store->called);
     if (found->form > forms->count)
-        return ht_fail(err, STORE_NEWER, store->folder, (int)found->form,
+        return ht_fail(err, STORE_NEWER, store->called, (int)found->form,
                        forms->count);
     return HT_OK;
 }
@@ -157,7 +157,8 @@ static enum ht_status check_form(struct ht_store *store,
                                  const struct forms *forms, int64_t form,
                                  struct ht_error *err)
 {
-    struct ht_store model = { .folder = store->folder };
+    struct ht_store model = { .folder = store->folder,
+                              .called = store->called };
     struct query wanted = { 0 }, there = { 0 };
     enum ht_status status = make_model(&model, forms, form, err);
     bool same = false;
@@ -172,7 +173,7 @@ static enum ht_status check_form(struct ht_store *store,
     }
     (void)sqlite3_close(model.base);
     if (status == HT_OK && !same)
-        return ht_fail(err, STORE_OTHER_FORM, store->folder, (int)form);
+        return ht_fail(err, STORE_OTHER_FORM, store->called, (int)form);
     return status;
 }
 
@@ -187,7 +188,7 @@ static enum ht_status check_through(struct ht_store *store,
                        ht_query_text(&query, 0, NULL));
     enum ht_status status = ht_query_end(&query, err);
     if (status == HT_OK && strcmp(said, "ok") != 0)
-        return ht_fail(err, STORE_CHECK_FAILED, store->folder, said);
+        return ht_fail(err, STORE_CHECK_FAILED, store->called, said);
     if (status != HT_OK)
         return status;
     ht_query_start(&query, store, "PRAGMA foreign_key_check", NULL, 0);
@@ -255,7 +256,7 @@ enum ht_status ht_base_open(struct ht_store *store, const struct forms *forms,
 {
     struct found found = { 0 };
     if (!make_file(store))
-        return ht_fail(err, STORE_NOT_OPENED, store->folder, strerror(errno));
+        return ht_fail(err, STORE_NOT_OPENED, store->called, strerror(errno));
     enum ht_status status = open_file(store, err);
     if (status == HT_OK)
         status = set_up(store, err);

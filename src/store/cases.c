@@ -48,7 +48,7 @@ static enum ht_status find(struct ht_store *store, int64_t id,
     }
     enum ht_status status = ht_query_end(&query, err);
     if (status == HT_OK && json && !ht_text_ok(json))
-        status = ht_fail(err, STORE_NO_MEMORY, store->folder);
+        status = ht_fail(err, STORE_NO_MEMORY, store->called);
     if (status == HT_OK && !there)
         status = ht_fail(err, STORE_NO_CASE, (long long)id);
     return status;
@@ -324,7 +324,7 @@ enum ht_status ht_store_list(struct ht_store *store,
     }
     enum ht_status status = ht_query_end(&query, err);
     if (status == HT_OK && !fits)
-        status = ht_fail(err, STORE_NO_MEMORY, store->folder);
+        status = ht_fail(err, STORE_NO_MEMORY, store->called);
     if (status != HT_OK) {
         ht_release(cases);
         return status;

@@ -4,7 +4,7 @@
 
 #include "sheet.h"
 
-/* HT_CANNOT_READ: no such case. */
+/* HT_NOT_THERE: no such case. */
 enum ht_status ht_case_find(struct ht_store *store, int64_t id,
                             struct ht_store_case *found,
                             struct ht_error *err);

@@ -1,3 +1,5 @@
+/* sync_file_range */
+#define _GNU_SOURCE /* NOLINT(bugprone-reserved-identifier) */
 #include "disk.h"
 
 #include <dirent.h>
@@ -38,6 +40,14 @@ ptrdiff_t ht_disk_read(int file, void *bytes, size_t length)
         got = read(file, bytes, length);
     while (got < 0 && errno == EINTR);
     return got;
+}
+
+void ht_disk_push(int file, uint64_t at, uint64_t length)
+{
+    (void)sync_file_range(file, (off_t)at, (off_t)length,
+                          SYNC_FILE_RANGE_WAIT_BEFORE |
+                              SYNC_FILE_RANGE_WRITE |
+                              SYNC_FILE_RANGE_WAIT_AFTER);
 }
 
 bool ht_disk_sync_above(const char *path)

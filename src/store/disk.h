@@ -14,6 +14,10 @@ bool ht_disk_write(int file, const void *bytes, size_t length);
 /* Bytes read, 0 at the end, -1: failed. */
 ptrdiff_t ht_disk_read(int file, void *bytes, size_t length);
 
+/* Has the disk write that piece now and waits for it, as far as it can be
+ * done; promises nothing. */
+void ht_disk_push(int file, uint64_t at, uint64_t length);
+
 /* A name in the folder that holds `path` is on the disk. */
 bool ht_disk_sync_above(const char *path);
 

@@ -19,7 +19,7 @@ static bool take_file(struct query *query, struct ht_store_file *file)
     size_t key_bytes = (size_t)sqlite3_column_bytes(query->statement, 2);
     const char *name = ht_query_text(query, 0, NULL);
     const char *hash = ht_query_text(query, 1, NULL);
-    if (ht_name_check(name, NULL) != HT_OK || !ht_is_hash(hash) ||
+    if (ht_store_check_name(name, NULL) != HT_OK || !ht_is_hash(hash) ||
         key_bytes != sizeof file->key.byte)
         return false;
     *file = (struct ht_store_file){ 0 };
@@ -64,7 +64,7 @@ enum ht_status ht_store_files(struct ht_store *store, int64_t id,
         return status;
     *list = ht_allocate(files.count, sizeof **list);
     if (!*list)
-        return ht_fail(err, STORE_NO_MEMORY, store->folder);
+        return ht_fail(err, STORE_NO_MEMORY, store->called);
     memcpy(*list, files.file, files.count * sizeof **list);
     *count = files.count;
     return HT_OK;
@@ -119,8 +119,8 @@ static bool link_file(struct ht_store *store, int folder,
     return symlinkat(first, folder, file->name) == 0;
 }
 
-static enum ht_status link_all(struct ht_store *store, const char *path,
-                               int folder, const struct case_files *files,
+static enum ht_status link_all(struct ht_store *store, int folder,
+                               const struct case_files *files,
                                struct ht_error *err)
 {
     for (size_t i = 0; i < files->count; i++) {
@@ -128,22 +128,23 @@ static enum ht_status link_all(struct ht_store *store, const char *path,
         if (link_file(store, folder, file))
             continue;
         if (errno == ENOENT)
-            return ht_fail(err, STORE_FILE_GONE, store->folder, file->hash,
+            return ht_fail(err, STORE_FILE_GONE, store->called, file->hash,
                            strerror(errno));
-        return ht_fail(err, STORE_NOT_LAID_OUT, path, strerror(errno));
+        return ht_fail(err, STORE_NOT_LAID_OUT, store->called,
+                       strerror(errno));
     }
     return HT_OK;
 }
 
 static enum ht_status fill_folder(struct ht_store *store, const char *name,
-                                  const char *path,
                                   const struct case_files *files,
                                   struct ht_error *err)
 {
     int folder = ht_disk_folder(store->arriving, name);
     if (folder < 0)
-        return ht_fail(err, STORE_NOT_LAID_OUT, path, strerror(errno));
-    enum ht_status status = link_all(store, path, folder, files, err);
+        return ht_fail(err, STORE_NOT_LAID_OUT, store->called,
+                       strerror(errno));
+    enum ht_status status = link_all(store, folder, files, err);
     (void)close(folder);
     if (status != HT_OK)
         ht_disk_remove(store->arriving, name);
@@ -163,9 +164,9 @@ enum ht_status ht_store_lay_out(struct ht_store *store, int64_t id, char *path,
     ht_own_name(store, "out", name);
     int length = snprintf(path, size, "%s/arriving/%s", store->folder, name);
     if (length < 0 || (size_t)length >= size)
-        status = ht_fail(err, STORE_PATH_TOO_LONG, store->folder, size);
+        status = ht_fail(err, STORE_PATH_TOO_LONG, store->called, size);
     else
-        status = fill_folder(store, name, path, &files, err);
+        status = fill_folder(store, name, &files, err);
     if (status != HT_OK && size > 0)
         path[0] = '\0';
     return status;
@@ -181,5 +182,5 @@ void ht_store_put_away(struct ht_store *store, const char *path)
         return;
     const char *name = path + folder + sizeof between - 1;
     if (strncmp(name, "out-", 4) == 0 && !strchr(name, '/'))
-        ht_disk_remove(store->arriving, name);
+        ht_own_remove(store, name);
 }

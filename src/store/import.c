@@ -3,6 +3,7 @@
 #include "archive.h"
 #include "attachment.h"
 #include "cases.h"
+#include "common/memory.h"
 #include "texts.h"
 
 #include <string.h>
@@ -16,9 +17,10 @@ struct entry {
     struct ht_store_file file;
 };
 
-struct import {
-    struct ht_store *store;
-    const char *path;
+struct ht_unpacking {
+    const char *called, *store_called; /* the archive and the store */
+    const struct ht_store_ask *ask;
+    uint64_t file_bytes_max;
     zip_t *zip;
     size_t count;
     struct entry entry[ARCHIVE_ENTRIES_MAX];
@@ -27,31 +29,31 @@ struct import {
 
 /* ---- looked at --------------------------------------------------------- */
 
-static enum ht_status damaged(const struct import *import, const char *why,
-                              struct ht_error *err)
+static enum ht_status damaged(const struct ht_unpacking *import,
+                              const char *why, struct ht_error *err)
 {
-    return ht_fail(err, STORE_ARCHIVE_DAMAGED, import->path, why);
+    return ht_fail(err, STORE_ARCHIVE_DAMAGED, import->called, why);
 }
 
-static enum ht_status check_name(const struct import *import, size_t index,
-                                 struct ht_error *err)
+static enum ht_status check_name(const struct ht_unpacking *import,
+                                 size_t index, struct ht_error *err)
 {
     static const size_t head = sizeof ARCHIVE_FILES - 1;
     const struct entry *entry = &import->entry[index];
     if (!entry->is_sheet &&
         (strncmp(entry->name, ARCHIVE_FILES, head) != 0 ||
-         ht_name_check(entry->name + head, NULL) != HT_OK))
-        return ht_fail(err, STORE_ARCHIVE_NAME, import->path, entry->name);
+         ht_store_check_name(entry->name + head, NULL) != HT_OK))
+        return ht_fail(err, STORE_ARCHIVE_NAME, import->called, entry->name);
     for (size_t i = 0; i < index; i++)
         if (import->entry[i].name &&
             strcmp(import->entry[i].name, entry->name) == 0)
-            return ht_fail(err, STORE_ARCHIVE_TWICE, import->path);
+            return ht_fail(err, STORE_ARCHIVE_TWICE, import->called);
     return HT_OK;
 }
 
 /* A mode is said by archives from Unix only; others say of a folder by a bit
  * of DOS, and their folders end in '/', which is no plain name. */
-static bool is_file(const struct import *import, zip_uint64_t index)
+static bool is_file(const struct ht_unpacking *import, zip_uint64_t index)
 {
     zip_uint8_t system = 0;
     zip_uint32_t attributes = 0;
@@ -64,27 +66,26 @@ static bool is_file(const struct import *import, zip_uint64_t index)
     return kind == 0 || kind == UNIX_FILE;
 }
 
-static enum ht_status check_size(const struct import *import,
+static enum ht_status check_size(const struct ht_unpacking *import,
                                  const struct entry *entry,
                                  const zip_stat_t *about,
                                  struct ht_error *err)
 {
     if (entry->is_sheet && about->size > STORE_SHEET_MAX)
-        return ht_fail(err, STORE_ARCHIVE_SHEET_BIG, import->path,
+        return ht_fail(err, STORE_ARCHIVE_SHEET_BIG, import->called,
                        (unsigned long long)about->size, STORE_SHEET_MAX);
-    if (about->size > import->store->limits.file_bytes_max)
+    if (about->size > import->file_bytes_max)
         return ht_fail(err, STORE_FILE_TOO_BIG,
-                       (unsigned long long)
-                           import->store->limits.file_bytes_max);
+                       (unsigned long long)import->file_bytes_max);
     if (about->size / ARCHIVE_RATIO_MAX > about->comp_size ||
         (about->comp_size == 0 && about->size > 0))
-        return ht_fail(err, STORE_ARCHIVE_RATIO, import->path, entry->name,
+        return ht_fail(err, STORE_ARCHIVE_RATIO, import->called, entry->name,
                        (unsigned long long)about->comp_size,
                        (unsigned long long)about->size, ARCHIVE_RATIO_MAX);
     return HT_OK;
 }
 
-static enum ht_status check_entry(struct import *import, size_t index,
+static enum ht_status check_entry(struct ht_unpacking *import, size_t index,
                                   struct ht_error *err)
 {
     static const zip_uint64_t wanted = ZIP_STAT_NAME | ZIP_STAT_SIZE |
@@ -104,16 +105,16 @@ static enum ht_status check_entry(struct import *import, size_t index,
     if (status != HT_OK)
         return status;
     if (!is_file(import, index))
-        return ht_fail(err, STORE_ARCHIVE_KIND, import->path, entry->name);
+        return ht_fail(err, STORE_ARCHIVE_KIND, import->called, entry->name);
     if (about.encryption_method != ZIP_EM_NONE)
-        return ht_fail(err, STORE_ARCHIVE_LOCKED, import->path, entry->name);
+        return ht_fail(err, STORE_ARCHIVE_LOCKED, import->called, entry->name);
     if (about.comp_method != ZIP_CM_STORE &&
         about.comp_method != ZIP_CM_DEFLATE)
-        return ht_fail(err, STORE_ARCHIVE_METHOD, import->path, entry->name);
+        return ht_fail(err, STORE_ARCHIVE_METHOD, import->called, entry->name);
     return check_size(import, entry, &about, err);
 }
 
-static enum ht_status check_entries(struct import *import,
+static enum ht_status check_entries(struct ht_unpacking *import,
                                     struct ht_error *err)
 {
     enum ht_status status = HT_OK;
@@ -125,19 +126,19 @@ static enum ht_status check_entries(struct import *import,
             return status;
         has_sheet = has_sheet || import->entry[i].is_sheet;
         if (import->entry[i].size > ARCHIVE_BYTES_MAX - all)
-            return ht_fail(err, STORE_ARCHIVE_TOO_BIG, import->path,
+            return ht_fail(err, STORE_ARCHIVE_TOO_BIG, import->called,
                            ARCHIVE_BYTES_MAX);
         all += import->entry[i].size;
     }
     if (status == HT_OK && !has_sheet)
-        status = ht_fail(err, STORE_ARCHIVE_NO_SHEET, import->path);
+        status = ht_fail(err, STORE_ARCHIVE_NO_SHEET, import->called);
     return status;
 }
 
 /* ---- unpacked ---------------------------------------------------------- */
 
 /* Where the bytes go: a text, or an arrival. */
-static enum ht_status hand_on(struct import *import, struct entry *entry,
+static enum ht_status hand_on(struct ht_unpacking *import, struct entry *entry,
                               struct ht_text *text, const char *bytes,
                               size_t length, struct ht_error *err)
 {
@@ -146,11 +147,11 @@ static enum ht_status hand_on(struct import *import, struct entry *entry,
     ht_text_add_bytes(text, bytes, length);
     return ht_text_ok(text)
                ? HT_OK
-               : ht_fail(err, STORE_NO_MEMORY, import->store->folder);
+               : ht_fail(err, STORE_NO_MEMORY, import->store_called);
 }
 
 /* The library compares the checksum when the end is reached. */
-static enum ht_status unpack(struct import *import, size_t index,
+static enum ht_status unpack(struct ht_unpacking *import, size_t index,
                              struct ht_text *text, struct ht_error *err)
 {
     char block[16384];
@@ -165,6 +166,10 @@ static enum ht_status unpack(struct import *import, size_t index,
         if (got == 0)
             break;
         sum += got > 0 ? (zip_uint64_t)got : 0;
+        if (!ht_store_goes_on(import->ask)) {
+            status = ht_fail(err, STORE_STOPPED);
+            break;
+        }
         if (got < 0)
             status = damaged(import, zip_file_strerror(file), err);
         else if (sum > entry->size)
@@ -178,7 +183,7 @@ static enum ht_status unpack(struct import *import, size_t index,
     return status;
 }
 
-static enum ht_status unpack_sheet(struct import *import, size_t index,
+static enum ht_status unpack_sheet(struct ht_unpacking *import, size_t index,
                                    struct ht_error *err)
 {
     struct ht_text text = { 0 };
@@ -190,65 +195,74 @@ static enum ht_status unpack_sheet(struct import *import, size_t index,
     return status;
 }
 
-static enum ht_status unpack_file(struct import *import, size_t index,
+static enum ht_status unpack_file(struct ht_unpacking *import, size_t index,
                                   struct ht_error *err)
 {
     struct entry *entry = &import->entry[index];
-    enum ht_status status = ht_store_begin(import->store, &entry->arrival,
-                                           err);
-    if (status == HT_OK)
-        status = unpack(import, index, NULL, err);
-    if (status == HT_OK)
-        status = ht_arrival_finish(import->store, entry->arrival,
-                                   &entry->file, err);
-    ht_text_into(entry->file.name, sizeof entry->file.name,
-                 entry->name + sizeof ARCHIVE_FILES - 1);
-    return status;
-}
-
-static enum ht_status unpack_all(struct import *import, struct ht_error *err)
-{
-    enum ht_status status = HT_OK;
-    for (size_t i = 0; i < import->count && status == HT_OK; i++)
-        status = import->entry[i].is_sheet ? unpack_sheet(import, i, err)
-                                           : unpack_file(import, i, err);
-    return status;
+    enum ht_status status = unpack(import, index, NULL, err);
+    return status == HT_OK
+               ? ht_arrival_finish(entry->arrival,
+                                   entry->name + sizeof ARCHIVE_FILES - 1,
+                                   &entry->file, import->ask, err)
+               : status;
 }
 
 /* ---- kept -------------------------------------------------------------- */
 
-static enum ht_status keep_in(struct import *import,
+/* What tells it from another one of the same key: all that is in it. */
+static enum ht_status make_asked(struct ht_unpacking *import, const char *key,
+                                 struct asked *asked, struct ht_error *err)
+{
+    struct ht_text text = { 0 };
+    ht_text_addf(&text, "archive\n%s\n", ht_text_get(&import->sheet.json));
+    for (size_t i = 0; i < import->count; i++)
+        if (import->entry[i].arrival)
+            ht_text_addf(&text, "%s %s\n", import->entry[i].file.hash,
+                         import->entry[i].file.name);
+    enum ht_status status =
+        ht_text_ok(&text)
+            ? ht_asked_make(asked, key, 0, 0, ht_text_get(&text), err)
+            : ht_fail(err, STORE_NO_MEMORY, import->store_called);
+    ht_text_free(&text);
+    return status;
+}
+
+static enum ht_status put_in(struct ht_store *store,
+                             struct ht_unpacking *import,
+                             struct ht_store_case *made, struct ht_error *err)
+{
+    enum ht_status status = ht_case_insert(store, &import->sheet, made, err);
+    for (size_t i = 0; i < import->count && status == HT_OK; i++)
+        if (import->entry[i].arrival)
+            status = ht_arrival_put(store, import->entry[i].arrival, made->id,
+                                    &import->entry[i].file, err);
+    if (status == HT_OK)
+        status = ht_arrivals_sync(store, err);
+    return status;
+}
+
+static enum ht_status keep_in(struct ht_store *store,
+                              struct ht_unpacking *import,
+                              const struct asked *asked,
                               struct ht_store_case *made,
                               struct ht_error *err)
 {
-    enum ht_status status = ht_case_insert(import->store, &import->sheet,
-                                           made, err);
-    for (size_t i = 0; i < import->count && status == HT_OK; i++)
-        if (import->entry[i].arrival)
-            status = ht_arrival_put(import->store, import->entry[i].arrival,
-                                    made->id, &import->entry[i].file, err);
-    if (status == HT_OK)
-        status = ht_arrivals_sync(import->store, err);
-    return status;
+    bool known = false;
+    enum ht_status status = ht_asked_find(store, asked, &known, made, err);
+    if (status != HT_OK || known)
+        return status;
+    status = put_in(store, import, made, err);
+    return status == HT_OK ? ht_asked_keep(store, asked, made, err) : status;
 }
 
-static enum ht_status keep(struct import *import, struct ht_store_case *made,
-                           struct ht_error *err)
-{
-    enum ht_status status = ht_sql_begin(import->store, err);
-    if (status == HT_OK)
-        status = ht_sql_settle(import->store, keep_in(import, made, err),
-                               err);
-    return status;
-}
-
-static enum ht_status open_zip(struct import *import, struct ht_error *err)
+static enum ht_status open_zip(struct ht_unpacking *import, const char *path,
+                               struct ht_error *err)
 {
     zip_error_t error;
     int code = 0;
-    import->zip = zip_open(import->path, ZIP_RDONLY | ZIP_CHECKCONS, &code);
+    import->zip = zip_open(path, ZIP_RDONLY | ZIP_CHECKCONS, &code);
     if (!import->zip && code == ZIP_ER_EXISTS)
-        return ht_fail(err, STORE_ARCHIVE_TWICE, import->path);
+        return ht_fail(err, STORE_ARCHIVE_TWICE, import->called);
     if (!import->zip) {
         zip_error_init_with_code(&error, code);
         enum ht_status status =
@@ -258,33 +272,107 @@ static enum ht_status open_zip(struct import *import, struct ht_error *err)
     }
     zip_int64_t count = zip_get_num_entries(import->zip, 0);
     if (count < 1 || count > ARCHIVE_ENTRIES_MAX)
-        return ht_fail(err, STORE_ARCHIVE_ENTRIES, import->path,
+        return ht_fail(err, STORE_ARCHIVE_ENTRIES, import->called,
                        (unsigned)count, ARCHIVE_ENTRIES_MAX);
     import->count = (size_t)count;
     return HT_OK;
 }
 
-enum ht_status ht_store_import(struct ht_store *store, const char *path,
-                               struct ht_store_case *made,
-                               struct ht_error *err)
+/* ---- in steps, or in one ----------------------------------------------- */
+
+/* A place for each file, so that unpacking needs no store. */
+static enum ht_status make_places(struct ht_store *store,
+                                  struct ht_unpacking *import,
+                                  struct ht_error *err)
 {
-    struct import import = { .store = store, .path = path };
+    enum ht_status status = HT_OK;
+    for (size_t i = 0; i < import->count && status == HT_OK; i++)
+        if (!import->entry[i].is_sheet)
+            status = ht_store_begin(store, &import->entry[i].arrival, err);
+    return status;
+}
+
+enum ht_status ht_unpacking_begin(struct ht_store *store,
+                                  struct ht_unpacking **unpacking,
+                                  const char *path, const char *called,
+                                  struct ht_error *err)
+{
+    *unpacking = NULL;
+    enum ht_status status = ht_archive_look(path, called, err);
+    if (status != HT_OK)
+        return status;
+    struct ht_unpacking *made = ht_allocate(1, sizeof *made);
+    if (!made)
+        return ht_fail(err, STORE_NO_MEMORY, store->called);
+    made->called = called;
+    made->store_called = store->called;
+    made->file_bytes_max = store->limits.file_bytes_max;
+    status = open_zip(made, path, err);
+    if (status == HT_OK)
+        status = check_entries(made, err);
+    if (status == HT_OK)
+        status = make_places(store, made, err);
+    if (status == HT_OK)
+        *unpacking = made;
+    else
+        ht_unpacking_end(store, made);
+    return status;
+}
+
+enum ht_status ht_unpacking_read(struct ht_unpacking *unpacking,
+                                 const struct ht_store_ask *ask,
+                                 struct ht_error *err)
+{
+    enum ht_status status = HT_OK;
+    unpacking->ask = ask;
+    for (size_t i = 0; i < unpacking->count && status == HT_OK; i++)
+        status = unpacking->entry[i].is_sheet ? unpack_sheet(unpacking, i, err)
+                                              : unpack_file(unpacking, i, err);
+    return status;
+}
+
+enum ht_status ht_unpacking_keep(struct ht_store *store,
+                                 struct ht_unpacking *unpacking,
+                                 const char *key, struct ht_store_case *made,
+                                 struct ht_error *err)
+{
+    struct asked asked;
     *made = (struct ht_store_case){ 0 };
-    enum ht_status status = ht_archive_look(path, err);
+    enum ht_status status = make_asked(unpacking, key, &asked, err);
     if (status == HT_OK)
-        status = open_zip(&import, err);
+        status = ht_sql_begin(store, err);
     if (status == HT_OK)
-        status = check_entries(&import, err);
-    if (status == HT_OK)
-        status = unpack_all(&import, err);
-    if (status == HT_OK)
-        status = keep(&import, made, err);
+        status = ht_sql_settle(
+            store, keep_in(store, unpacking, &asked, made, err), err);
     if (status != HT_OK)
         *made = (struct ht_store_case){ 0 };
-    for (size_t i = 0; i < import.count; i++)
-        ht_store_drop(store, import.entry[i].arrival);
-    if (import.zip)
-        zip_discard(import.zip);
-    ht_sheet_drop(&import.sheet);
+    return status;
+}
+
+void ht_unpacking_end(struct ht_store *store, struct ht_unpacking *unpacking)
+{
+    if (!unpacking)
+        return;
+    for (size_t i = 0; i < unpacking->count; i++)
+        ht_store_drop(store, unpacking->entry[i].arrival);
+    if (unpacking->zip)
+        zip_discard(unpacking->zip);
+    ht_sheet_drop(&unpacking->sheet);
+    ht_release(unpacking);
+}
+
+enum ht_status ht_store_import(struct ht_store *store, const char *path,
+                               const char *key, struct ht_store_case *made,
+                               struct ht_error *err)
+{
+    struct ht_unpacking *unpacking;
+    *made = (struct ht_store_case){ 0 };
+    enum ht_status status = ht_unpacking_begin(store, &unpacking, path, path,
+                                               err);
+    if (status == HT_OK)
+        status = ht_unpacking_read(unpacking, NULL, err);
+    if (status == HT_OK)
+        status = ht_unpacking_keep(store, unpacking, key, made, err);
+    ht_unpacking_end(store, unpacking);
     return status;
 }

@@ -12,10 +12,12 @@
 struct ht_store {
     sqlite3 *base;
     char *folder;
+    const char *called;         /* the same or its last part, in refusals */
     int at;                     /* the folder, locked */
     int attachments, arriving;  /* folders in it */
     struct ht_store_limits limits;
     unsigned long long names;   /* given out in arriving/ so far */
+    bool puts_off;              /* what goes is moved to arriving/gone-... */
 };
 
 enum {

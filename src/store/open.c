@@ -31,7 +31,11 @@ static enum ht_status make_folder(const char *folder, struct ht_error *err)
 static enum ht_status take_folder(struct ht_store *store, const char *folder,
                                   struct ht_error *err)
 {
-    store->folder = ht_copy_text(folder, strlen(folder));
+    size_t length = strlen(folder);
+    while (length > 1 && folder[length - 1] == '/')
+        length--;
+    store->folder = ht_copy_text(folder, length);
+    store->called = store->folder;
     if (!store->folder)
         return ht_fail(err, STORE_NO_MEMORY, folder);
     enum ht_status status = make_folder(folder, err);
@@ -68,7 +72,7 @@ static enum ht_status check_not_lost(const struct ht_store *store,
     bool listed = ht_disk_list(folder, note_any, &any);
     (void)close(folder);
     if (any || !listed)
-        return ht_fail(err, STORE_NO_BASE, store->folder);
+        return ht_fail(err, STORE_NO_BASE, store->called);
     return HT_OK;
 }
 
@@ -79,7 +83,7 @@ static enum ht_status make_folders(struct ht_store *store,
     if (store->attachments >= 0)
         store->arriving = ht_disk_folder(store->at, "arriving");
     if (store->arriving < 0 || fsync(store->at) != 0)
-        return ht_fail(err, STORE_FOLDER_NOT_OPENED, store->folder,
+        return ht_fail(err, STORE_FOLDER_NOT_OPENED, store->called,
                        strerror(errno));
     return HT_OK;
 }
@@ -120,6 +124,18 @@ enum ht_status ht_store_open(struct ht_store **store, const char *folder,
     else
         ht_store_close(made);
     return status;
+}
+
+void ht_store_call_short(struct ht_store *store)
+{
+    const char *slash = strrchr(store->folder, '/');
+    if (slash && slash[1])
+        store->called = slash + 1;
+}
+
+void ht_store_put_off(struct ht_store *store)
+{
+    store->puts_off = true;
 }
 
 /* The lock last. */

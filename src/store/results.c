@@ -82,6 +82,6 @@ enum ht_status ht_store_get_result(struct ht_store *store,
     if (status == HT_OK && !there)
         return ht_fail(err, STORE_NO_RESULT, (long long)of->id);
     if (status == HT_OK && !ht_text_ok(json))
-        return ht_fail(err, STORE_NO_MEMORY, store->folder);
+        return ht_fail(err, STORE_NO_MEMORY, store->called);
     return status;
 }

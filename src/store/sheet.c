@@ -35,7 +35,7 @@ static bool is_plain(const char *name)
            !holds_control(name) && ht_utf_8_ends(name, length) == length;
 }
 
-enum ht_status ht_name_check(const char *name, struct ht_error *err)
+enum ht_status ht_store_check_name(const char *name, struct ht_error *err)
 {
     if (is_plain(name))
         return HT_OK;
@@ -50,9 +50,9 @@ static enum ht_status check_files(const struct ht_sheet *sheet,
     for (size_t i = 0; i < sheet->drive_count && status == HT_OK; i++) {
         const struct ht_sheet_drive *drive = &sheet->drives[i];
         if (drive->recording)
-            status = ht_name_check(drive->recording, err);
+            status = ht_store_check_name(drive->recording, err);
         if (status == HT_OK && drive->speed.file)
-            status = ht_name_check(drive->speed.file, err);
+            status = ht_store_check_name(drive->speed.file, err);
     }
     return status;
 }

@@ -14,7 +14,8 @@ enum ht_status ht_sheet_keep(struct kept_sheet *kept, const char *json,
                              size_t length, struct ht_error *err);
 void ht_sheet_drop(struct kept_sheet *kept);
 
-enum ht_status ht_name_check(const char *name, struct ht_error *err);
+/* Text into a field of `size` bytes, cut where a character ends. */
+void ht_text_into(char *field, size_t size, const char *text);
 
 /* Text into a field of `size` bytes, cut where a character ends. */
 void ht_text_into(char *field, size_t size, const char *text);

@@ -7,7 +7,7 @@
 enum ht_status ht_sql_failed(struct ht_store *store, int code,
                              struct ht_error *err)
 {
-    const char *folder = store->folder;
+    const char *folder = store->called;
     if (code == SQLITE_IOERR_NOMEM)
         code = SQLITE_NOMEM;
     switch (code & 0xff) {

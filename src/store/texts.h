@@ -59,8 +59,8 @@
 /* Cases. */
 
 #define STORE_NO_CASE                                                          \
-    HT_CANNOT_READ, "There is no case %lld in the store. It may have been "    \
-                    "removed."
+    HT_NOT_THERE, "There is no case %lld in the store. It may have been "      \
+                  "removed."
 #define STORE_OTHER_REVISION                                                   \
     HT_BAD_USE, "Case %lld is at revision %lld, and this change was made to "  \
                 "revision %lld. Load the case again and repeat the change."
@@ -81,13 +81,15 @@
 /* Attachments. */
 
 #define STORE_ARRIVAL_NOT_MADE                                                 \
-    HT_CANNOT_WRITE, "%s cannot be made: %s."
+    HT_CANNOT_WRITE, "No file can be made in %s/arriving: %s."
 #define STORE_ARRIVAL_STOPPED                                                  \
-    HT_CANNOT_WRITE, "The file could not be written to %s: %s. Nothing of it " \
-                     "was kept."
+    HT_CANNOT_WRITE, "The file could not be written to the store: %s. "        \
+                     "Nothing of it was kept."
 #define STORE_ARRIVAL_CUT                                                      \
-    HT_BAD_USE, "Nothing was kept of %s: it did not arrive whole. Send it "    \
-                "again."
+    HT_BAD_USE, "Nothing was kept of the file: it did not arrive whole. Send " \
+                "it again."
+#define STORE_STOPPED                                                          \
+    HT_STOPPED, "It was stopped before its end. Nothing of it was kept."
 #define STORE_FILE_TOO_BIG                                                     \
     HT_TOO_BIG, "The file is larger than %llu bytes, the most that is kept "   \
                 "of one file. Cut the recording to the stretch that matters."
@@ -100,7 +102,7 @@
 #define STORE_NOT_PUT                                                          \
     HT_CANNOT_WRITE, "An attachment could not be put into %s/attachments: %s."
 #define STORE_NO_FILE                                                          \
-    HT_CANNOT_READ, "Case %lld has no file \"%s\"."
+    HT_NOT_THERE, "Case %lld has no file \"%s\"."
 #define STORE_FILE_GONE                                                        \
     HT_CANNOT_READ, "%s/attachments/%s cannot be read: %s. Put it back from "  \
                     "a backup, or attach the file anew."
@@ -121,7 +123,7 @@
 #define STORE_RESULT_TOO_BIG                                                   \
     HT_TOO_BIG, "A result of %zu bytes was given, and up to %d are kept."
 #define STORE_NO_RESULT                                                        \
-    HT_CANNOT_READ, "There is no such result of case %lld yet."
+    HT_NOT_THERE, "There is no such result of case %lld yet."
 
 /* Backup. */
 
@@ -142,9 +144,9 @@
 #define STORE_ARCHIVE_NOT_OPENED                                               \
     HT_CANNOT_READ, "The archive %s cannot be read: %s."
 #define STORE_ARCHIVE_NO_END                                                   \
-    HT_BAD_FILE, "%s is no zip archive, was cut off, or has something else "   \
-                 "before or behind it. Export the case again and copy the "    \
-                 "whole file."
+    HT_BAD_FILE, "The archive %s is no zip, was cut off, or has something "    \
+                 "else before or behind it. Export the case again and copy "   \
+                 "the whole file."
 #define STORE_ARCHIVE_ENTRIES                                                  \
     HT_BAD_FILE, "The archive %s has %u entries. A case has 1 to %d: "         \
                  "case.json, and its files under files/."

@@ -63,8 +63,8 @@ static void refused_memory_is_a_failed_text(void **state)
 static void every_status_has_its_own_words_and_a_documented_code(void **state)
 {
     (void)state;
-    static const int codes[HT_STATUS_COUNT] = { 0,  64, 65, 65, 66,
-                                                69, 70, 71, 74, 75 };
+    static const int codes[HT_STATUS_COUNT] = { 0,  64, 65, 65, 66, 66,
+                                                69, 70, 71, 74, 75, 75 };
     for (int s = 0; s < HT_STATUS_COUNT; s++) {
         assert_int_equal(ht_status_exit_code((enum ht_status)s), codes[s]);
         assert_true(ht_status_name((enum ht_status)s)[0] != '\0');

@@ -170,6 +170,8 @@ static enum ht_status keep_and_detach(struct ht_error *err)
     watch_begin();
     ROW_DEMAND(ht_arrival_write(arrival, "abcd", 4, err) == HT_OK);
     ROW_DEMAND(access(ht_arrival_path(arrival), F_OK) == 0);
+    ROW_DEMAND(ht_arrival_flush(arrival, NULL, err) == HT_OK);
+    ROW_DEMAND(ht_store_check_name("b.csv", err) == HT_OK);
     enum ht_status status = ht_store_keep(store, arrival, 1, "b.csv", &kept,
                                           err);
     ROW_DEMAND(ht_store_detach(store, 1, "b.csv", err) == HT_OK);
@@ -259,7 +261,36 @@ static enum ht_status import_case(struct ht_error *err)
     (void)ready();
     ROW_DEMAND(ht_store_export(store, 1, path, err) == HT_OK);
     watch_begin();
-    enum ht_status status = ht_store_import(store, path, &made, err);
+    enum ht_status status = ht_store_import(store, path, NULL, &made, err);
+    watch_end();
+    ROW_DEMAND((status == HT_OK) == (made.id > 0));
+    (void)unlink(path);
+    return status;
+}
+
+/* The parts that need no store are done while it is another's. */
+static enum ht_status pack_and_unpack(struct ht_error *err)
+{
+    struct ht_packing *packing;
+    struct ht_unpacking *unpacking = NULL;
+    struct ht_store_case made = { 0 };
+    const char *path = path_of("case.zip");
+    (void)ready();
+    watch_begin();
+    ht_store_call_short(store);
+    ht_store_put_off(store);
+    enum ht_status status = ht_packing_begin(store, &packing, 1, err);
+    if (status == HT_OK)
+        status = ht_packing_write(packing, path, path, NULL, err);
+    if (status == HT_OK)
+        status = ht_unpacking_begin(store, &unpacking, path, path, err);
+    if (status == HT_OK)
+        status = ht_unpacking_read(unpacking, NULL, err);
+    if (status == HT_OK)
+        status = ht_unpacking_keep(store, unpacking, NULL, &made, err);
+    ht_unpacking_end(store, unpacking);
+    ht_packing_end(store, packing);
+    ht_store_tidy(store);
     watch_end();
     ROW_DEMAND((status == HT_OK) == (made.id > 0));
     (void)unlink(path);
@@ -291,6 +322,8 @@ const struct row rows_store[] = {
     { "ht_store_release", NO_MEMORY_NEEDED, release_list },
     { "ht_store_begin", ALLOCATES, begin_arrival },
     { "ht_arrival_write", NO_MEMORY_NEEDED, keep_and_detach },
+    { "ht_store_check_name", NO_MEMORY_NEEDED, keep_and_detach },
+    { "ht_arrival_flush", NO_MEMORY_NEEDED, keep_and_detach },
     { "ht_arrival_path", NO_MEMORY_NEEDED, keep_and_detach },
     { "ht_store_keep", NO_MEMORY_NEEDED, keep_and_detach },
     { "ht_store_drop", NO_MEMORY_NEEDED, keep_and_detach },
@@ -303,6 +336,16 @@ const struct row rows_store[] = {
     { "ht_store_backup", ALLOCATES, back_up },
     { "ht_store_export", ALLOCATES, export_case },
     { "ht_store_import", ALLOCATES, import_case },
+    { "ht_store_call_short", ALLOCATES, pack_and_unpack },
+    { "ht_store_put_off", ALLOCATES, pack_and_unpack },
+    { "ht_store_tidy", ALLOCATES, pack_and_unpack },
+    { "ht_packing_begin", ALLOCATES, pack_and_unpack },
+    { "ht_packing_write", ALLOCATES, pack_and_unpack },
+    { "ht_packing_end", ALLOCATES, pack_and_unpack },
+    { "ht_unpacking_begin", ALLOCATES, pack_and_unpack },
+    { "ht_unpacking_read", ALLOCATES, pack_and_unpack },
+    { "ht_unpacking_keep", ALLOCATES, pack_and_unpack },
+    { "ht_unpacking_end", ALLOCATES, pack_and_unpack },
     { "ht_store_close", NO_MEMORY_NEEDED, close_store },
     { 0 },
 };

@@ -15,6 +15,7 @@ FOREVER_S = 60
 class Server:
     def __init__(self, program, folder, **how):
         self.complaints = tempfile.TemporaryFile()
+        self.refused = []
         self.process = subprocess.Popen(
             [program, "serve", "--port", "0", "--folder", folder],
             stdout=subprocess.PIPE, stderr=self.complaints, **how)
@@ -75,6 +76,8 @@ class Server:
         link.request(method, path, body, {k: v for k, v in head.items() if v})
         answer = link.getresponse()
         got = answer.status, dict(answer.getheaders()), answer.read()
+        if answer.status >= 400:
+            self.refused.append(got[2])
         if not on:
             link.close()
         return got

@@ -23,7 +23,7 @@ int archive_end(void **state)
 
 enum ht_status import(const char *path)
 {
-    return ht_store_import(store, path, &made, &err);
+    return ht_store_import(store, path, NULL, &made, &err);
 }
 
 void assert_nothing_kept(void)

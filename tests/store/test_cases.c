@@ -106,7 +106,7 @@ static void what_is_no_sheet_is_refused(void **state)
                      HT_BAD_FILE);
     assert_int_equal(now.id, 0);
     assert_int_equal(ht_store_get(store, 1, &now, NULL, &err),
-                     HT_CANNOT_READ);
+                     HT_NOT_THERE);
 }
 
 static void a_sheet_names_files_by_plain_names_only(void **state)
@@ -196,7 +196,7 @@ static void undo_and_redo_move_along_the_saves(void **state)
     assert_string_equal(now.title, "three");
     assert_refused(ht_store_redo(store, id, 7, &now, &err),
                    STORE_NOTHING_TO_REDO, 1LL);
-    assert_int_equal(ht_store_redo(store, 9, 7, &now, &err), HT_CANNOT_READ);
+    assert_int_equal(ht_store_redo(store, 9, 7, &now, &err), HT_NOT_THERE);
 }
 
 static void a_save_after_an_undo_drops_what_was_undone(void **state)

@@ -131,7 +131,10 @@ static enum ht_status do_export(void)
 
 static enum ht_status do_import(void)
 {
-    return ht_store_import(store, given_path("given.zip"), &now, &err);
+    static unsigned number;
+    char key[20];
+    (void)snprintf(key, sizeof key, "key-%u", ++number);
+    return ht_store_import(store, given_path("given.zip"), key, &now, &err);
 }
 
 /* ---- before it --------------------------------------------------------- */

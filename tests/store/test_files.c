@@ -210,9 +210,9 @@ static void the_first_byte_over_a_limit_is_refused(void **state)
     char path[600];
     (void)snprintf(path, sizeof path, "%s", ht_arrival_path(arrival));
     assert_refused(ht_arrival_write(arrival, "x", 1, &err),
-                   STORE_ARRIVAL_CUT, path);
+                   STORE_ARRIVAL_CUT);
     assert_refused(ht_store_keep(store, arrival, 1, "a", &kept, &err),
-                   STORE_ARRIVAL_CUT, path);
+                   STORE_ARRIVAL_CUT);
     assert_int_equal(access(path, F_OK), -1);
     assert_int_equal(keep("0123456789", 1, "a"), HT_OK);
     arrival = given_arrival(store, "01234", 5);

@@ -173,6 +173,7 @@ static enum ht_status open_as(const char *const *sql, int count)
     char folder[600];
     (void)snprintf(folder, sizeof folder, "%s", STORE_FOLDER);
     store.folder = folder;
+    store.called = folder;
     enum ht_status status = ht_base_open(&store, &forms, &err);
     (void)sqlite3_close(store.base);
     (void)close(store.at);

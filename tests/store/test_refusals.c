@@ -104,8 +104,7 @@ static void a_file_that_the_system_cuts_is_not_kept(void **state)
     enum ht_status status = ht_arrival_write(arrival, bytes, sizeof bytes,
                                              &err);
     assert_int_equal(setrlimit(RLIMIT_FSIZE, &before), 0);
-    assert_refused(status, STORE_ARRIVAL_STOPPED, ht_arrival_path(arrival),
-                   strerror(EFBIG));
+    assert_refused(status, STORE_ARRIVAL_STOPPED, strerror(EFBIG));
     ht_store_drop(store, arrival);
     assert_swept();
     (void)given_attach(store, 1, "b.wav", "more");
@@ -121,8 +120,7 @@ static void a_full_disk_keeps_no_part_of_a_file(void **state)
     call_faults = (struct faults){ .at = 1, .for_good = true };
     enum ht_status status = ht_arrival_write(arrival, "abc", 3, &err);
     call_faults = (struct faults){ 0 };
-    assert_refused(status, STORE_ARRIVAL_STOPPED, ht_arrival_path(arrival),
-                   strerror(ENOSPC));
+    assert_refused(status, STORE_ARRIVAL_STOPPED, strerror(ENOSPC));
     ht_store_drop(store, arrival);
     assert_swept();
 }

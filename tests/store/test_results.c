@@ -40,7 +40,7 @@ static void assert_result(struct ht_store_result_of asked, const char *wanted)
 {
     struct ht_text json = { 0 };
     enum ht_status status = ht_store_get_result(store, &asked, &json, &err);
-    assert_int_equal(status, wanted ? HT_OK : HT_CANNOT_READ);
+    assert_int_equal(status, wanted ? HT_OK : HT_NOT_THERE);
     assert_string_equal(ht_text_get(&json), wanted ? wanted : "");
     ht_text_free(&json);
 }
