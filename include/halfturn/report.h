@@ -93,10 +93,20 @@ enum ht_status ht_report_parts_json(struct ht_text *out,
                                     const struct ht_parts_request *request,
                                     struct ht_error *err);
 
+enum ht_paper { HT_PAPER_A4, HT_PAPER_LETTER /* inches beside mm */ };
+
+/* What the page says as a tagged PDF: the shop's name at the head, numbers of
+ * the figures as tables too. HT_CANNOT_READ when no font is installed; after
+ * any failure `out` is a failed text. The memory of the drawing libraries is
+ * their own: where there is none they may end the program. */
+enum ht_status ht_report_pdf(struct ht_text *out,
+                             const struct ht_workup *workup,
+                             const struct ht_report_names *names,
+                             enum ht_paper paper, struct ht_error *err);
+
 /* The measuring sheet of a case, as PDF: what to read on which joint in which
  * order, cells to write in, cautions. A page for each driveline, more where
  * one does not hold it. docs/measuring.md. */
-enum ht_paper { HT_PAPER_A4, HT_PAPER_LETTER /* inches beside mm */ };
 struct ht_blank_request {
     const struct ht_sheet *sheet; /* NULL: a form for three joints */
     const char *case_name;        /* file name of the sheet; NULL: none */

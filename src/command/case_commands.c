@@ -16,6 +16,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 #include <unistd.h>
 
 /* How a finished workup is written. */
@@ -57,6 +58,8 @@ static enum ht_status work_case(const struct options *options,
         struct ht_report_names names = { file.place.name, options->shop };
         status = options->json
                      ? ht_report_json(out, workup, job->blocks, err)
+                 : pdf_wanted(options)
+                     ? figures_pdf(out, workup, &names, options, err)
                      : ht_report_html(out, workup, &names, err);
     }
     if (status == HT_OK)
@@ -92,12 +95,24 @@ enum ht_status command_rank(const struct options *options,
     return work_case(options, &job, out, err);
 }
 
+bool pdf_wanted(const struct options *options)
+{
+    const char *dot = options->output ? strrchr(options->output, '.') : NULL;
+    return options->command == FOR_REPORT &&
+           (options->pdf || (dot && strcasecmp(dot, ".pdf") == 0));
+}
+
 enum ht_status command_report(const struct options *options,
                               struct ht_text *out, struct ht_error *err)
 {
     static const struct job job = { CASE_CAUSES, NULL,
                                     HT_BLOCK_ANGLES | HT_BLOCK_ORDERS |
                                         HT_BLOCK_RANK };
+    bool printed = !options->output || strcmp(options->output, "-") == 0;
+    if (options->json && pdf_wanted(options))
+        return ht_fail(err, REPORT_NO_JSON);
+    if (pdf_wanted(options) && printed && isatty(1))
+        return ht_fail(err, REPORT_TO_TERMINAL);
     return work_case(options, &job, out, err);
 }
 

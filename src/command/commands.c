@@ -166,11 +166,13 @@ static const struct command commands[] = {
       .run = command_rank },
     { .name = "report",
       .summary = "one page for customer and colleague",
-      .use = { "CASE -o report.html" },
+      .use = { "CASE -o report.html", "CASE -o report.pdf" },
       .about = {
           "Writes one HTML page with the answer, the next check, the figures "
           "and the cautions. It holds no script and fetches nothing; it can "
           "be mailed, and prints on paper.",
+          "A name that ends in .pdf, or --pdf, makes the same report a PDF to "
+          "print or to file, on A4 or Letter, tagged for screen readers.",
           "--figures also writes each figure into a folder, as SVG and as PNG, "
           "for slides and for letters. angles, shims, orders and rank take it "
           "too, and write the figures of what they work out.",
@@ -179,6 +181,8 @@ static const struct command commands[] = {
           { "The page:", "halfturn report case.yaml -o report.html" },
           { "With the workshop's name at its head:",
             "halfturn report case.yaml --shop 'Mill Lane' -o report.html" },
+          { "As PDF, on Letter paper:",
+            "halfturn report case.yaml -o report.pdf --paper letter" },
           { "The figures too, as files to put on slides:",
             "halfturn report case.yaml -o report.html --figures figures" },
           { "Through a pipe:",

@@ -24,3 +24,12 @@ enum ht_status figures_write(const struct options *options,
     ht_report_figures_free(&figures);
     return status;
 }
+
+enum ht_status figures_pdf(struct ht_text *out,
+                           const struct ht_workup *workup,
+                           const struct ht_report_names *names,
+                           const struct options *options,
+                           struct ht_error *err)
+{
+    return ht_report_pdf(out, workup, names, options->paper, err);
+}

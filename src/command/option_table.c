@@ -81,8 +81,11 @@ const struct option_row option_rows[] = {
       "terminal without -o into CASE-sheet.pdf in this folder" },
     { "explain", 0, FLAG, FOR_ANGLES, AT(explain), 0, 0, NULL, NULL,
       "show the calculation instead, step by step, for a calculator" },
-    { "paper", 0, WORD, FOR_ANGLES, AT(paper), 0, 0, papers, "SIZE",
-      "with --blank: a4, or letter (inches beside millimetres)" },
+    { "pdf", 0, FLAG, FOR_REPORT, AT(pdf), 0, 0, NULL, NULL,
+      "write a PDF instead of HTML; so does an output that ends in .pdf" },
+    { "paper", 0, WORD, FOR_ANGLES | FOR_REPORT, AT(paper), 0, 0, papers,
+      "SIZE", "size of a PDF's pages: a4, or letter (inches beside "
+      "millimetres)" },
     { "limits", 0, SET, FOR_ALL & ~FOR_PARTS, AT(limits), 0, 0, NULL, "SET",
       "judge by this limit set: car, light_truck, ..." },
     { "limits-file", 0, PATH, FOR_ALL & ~FOR_PARTS, AT(limits_file), 0, 0,

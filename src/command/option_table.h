@@ -24,7 +24,7 @@ struct option_row {
     const char *argument, *help;
 };
 
-enum { OPTIONS = 32 };
+enum { OPTIONS = 33 };
 extern const struct option_row option_rows[OPTIONS];
 
 #endif

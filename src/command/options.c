@@ -226,7 +226,8 @@ enum ht_status options_read(struct options *options, enum command_bit command,
     struct option longs[OPTIONS + 1];
     char letters[2 * OPTIONS + 2];
     enum ht_status status = HT_OK;
-    *options = (struct options){ .speed_m_s = NAN, .hz = NAN, .gear = NAN,
+    *options = (struct options){ .command = command,
+                                 .speed_m_s = NAN, .hz = NAN, .gear = NAN,
                                  .shaft_rpm = NAN, .gauge_rad = NAN,
                                  .step_rad = NAN, .set_up_rad = NAN,
                                  .crosswise_rad = NAN };

@@ -25,6 +25,8 @@ enum command_bit { /* which commands know an option */
 struct options {
     bool json, quiet, help;
     bool blank;         /* angles: the measuring sheet */
+    bool pdf;           /* report: whatever the output is called */
+    enum command_bit command;
     bool explain;       /* angles: the calculation, step by step */
     enum ht_paper paper;
     bool zeroed, drawing;                   /* what the readings are */

@@ -99,6 +99,12 @@
 #define BLANK_TO_TERMINAL                                                      \
     HT_BAD_USE, "A PDF is not for reading on a terminal. Name a file: "        \
                 "-o sheet.pdf"
+#define REPORT_NO_JSON                                                         \
+    HT_BAD_USE, "A PDF is for people, and --json asks for data. Give one of "  \
+                "them, and for data a file that does not end in .pdf."
+#define REPORT_TO_TERMINAL                                                     \
+    HT_BAD_USE, "A PDF is not for reading on a terminal. Name a file: "        \
+                "-o report.pdf"
 #define BLANK_WRITTEN                                                          \
     "%s is written. Print it at full size (100 %%).\n"
 #define BLANK_NO_CASE "measuring"

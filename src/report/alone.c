@@ -71,7 +71,7 @@ static void put_element(struct ht_text *out, const struct tag *tag)
     ht_text_end(out, &style);
 }
 
-static bool put_elements(struct ht_text *out, const struct ht_text *from)
+bool figure_styled(struct ht_text *out, const struct ht_text *from)
 {
     for (const char *at = ht_text_get(from); *at;) {
         struct tag tag;
@@ -136,7 +136,7 @@ enum ht_status figure_alone(struct ht_text *out, const struct ht_text *svg,
     ht_text_add_bytes(&whole, ht_text_get(&body), body.length);
     ht_text_add(&whole, "</svg>\n");
     ht_text_end(out, &body);
-    bool read = put_elements(out, &whole);
+    bool read = figure_styled(out, &whole);
     ht_text_end(out, &whole);
     return read || !ht_text_ok(out) ? HT_OK : ht_fail(err, FIGURE_NOT_READ);
 }

@@ -15,5 +15,7 @@ struct alone {
  * description for who cannot see it. Without memory `out` is a failed text. */
 enum ht_status figure_alone(struct ht_text *out, const struct ht_text *svg,
                             const struct alone *about, struct ht_error *err);
+/* The elements of one alone, with their own colours. False: not a figure's. */
+bool figure_styled(struct ht_text *out, const struct ht_text *elements);
 
 #endif

@@ -106,46 +106,11 @@ static void put_head(struct ht_text *out, const struct told *told)
     ht_text_add(out, "</style></head>\n<body><main>\n");
 }
 
-/* Begins a further piece of the list at the head. */
-static void next_piece(struct ht_text *out)
-{
-    if (out->length)
-        ht_text_add(out, " " DOT " ");
-}
-
-static bool is_given(const char *text)
-{
-    return text && *text;
-}
-
-static void put_meta(struct ht_text *out,
-                     const struct ht_sheet_identity *identity,
-                     const char *shop)
-{
-    struct ht_text text = { 0 };
-    if (is_given(shop))
-        ht_text_add(out, cleaned(&text, shop));
-    if (is_given(identity->unit)) {
-        next_piece(out);
-        ht_text_addf(out, REPORT_UNIT, cleaned(&text, identity->unit));
-    }
-    if (is_given(identity->date)) {
-        next_piece(out);
-        ht_text_add(out, cleaned(&text, identity->date));
-    }
-    if (is_given(identity->measured_by)) {
-        next_piece(out);
-        ht_text_addf(out, REPORT_MEASURED_BY,
-                     cleaned(&text, identity->measured_by));
-    }
-    ht_text_end(out, &text);
-}
-
 static void put_banner(struct ht_text *out, const struct told *told,
                        const struct ht_report_names *names)
 {
     struct ht_text meta = { 0 };
-    put_meta(&meta, &told->workup->sheet->identity, names->shop);
+    page_meta(&meta, &told->workup->sheet->identity, names->shop);
     markup(out, "<header class=\"head\"><div class=\"brand\"><svg viewBox=\"0 "
            "0 24 24\" aria-hidden=\"true\"><path d=\"M5 6a7 8 0 0 0 14 0M12 "
            "14v8\"/><circle cx=\"4.5\" cy=\"4\" r=\"2.6\"/><circle "
@@ -264,12 +229,12 @@ static void put_first_pair(struct ht_text *out, const struct told *told)
     if (causes == angles)
         put_untold(out, told);
     if (!causes)
-        page_angles(out, workup);
+        page_angles(out, workup, false);
     else
         page_shims(out, workup);
     ht_text_add(out, "</div><div>\n");
     if (causes)
-        page_angles(out, workup);
+        page_angles(out, workup, false);
     else
         page_shims(out, workup);
     if (causes != angles)
@@ -300,5 +265,44 @@ enum ht_status ht_report_html(struct ht_text *out,
         status = ht_fail(err, REPORT_NO_MEMORY_PAGE);
     if (status != HT_OK)
         ht_text_fail(out);
+    return status;
+}
+
+/* ---- on paper ------------------------------------------------------------ */
+
+static void put_limit_sources(struct ht_text *out, const struct told *told)
+{
+    struct ht_text lines = { 0 };
+    if (told->angles)
+        say_limit_sources(&lines, told->workup);
+    if (lines.length) {
+        markup(out, "<h3>%t</h3>\n", REPORT_LIMITS);
+        page_list(out, ht_text_get(&lines), "");
+    }
+    ht_text_end(out, &lines);
+}
+
+enum ht_status page_on_paper(struct ht_text *out,
+                             const struct ht_workup *workup,
+                             const struct ht_report_names *names,
+                             struct ht_error *err)
+{
+    const struct told told = told_all(workup);
+    page_paper_head(out, workup, names);
+    put_safety(out, &told);
+    put_answer(out, &told);
+    page_causes(out, workup);
+    put_untold(out, &told);
+    page_angles(out, workup, true);
+    page_shims(out, workup);
+    enum ht_status status = page_orders(out, workup, err);
+    page_order_rows(out, workup);
+    put_cautions(out, &told);
+    if (!told.first)
+        page_note(out, REPORT_NOT_SAFE);
+    put_limit_sources(out, &told);
+    put_foot(out, &told, names);
+    if (status == HT_OK && !ht_text_ok(out))
+        status = ht_fail(err, REPORT_NO_MEMORY_PAGE);
     return status;
 }

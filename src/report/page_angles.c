@@ -3,8 +3,10 @@
 
 #include "effects_said.h"
 #include "figure.h"
+#include "joint_cells.h"
 #include "markup.h"
 #include "shown.h"
+#include "text_parts.h"
 #include "texts.h"
 #include "texts_figures.h"
 #include "travel.h"
@@ -111,54 +113,7 @@ static void put_effects(struct ht_text *out, const struct ht_workup *workup)
     ht_text_end(out, &lines);
 }
 
-/* ---- one set, or several ------------------------------------------------ */
-
-static void put_set(struct ht_text *out, const struct subject *subject)
-{
-    put_figure(out, drawn_side_view, subject);
-    put_figure(out, drawn_plan_view, subject);
-    put_figure(out, drawn_joints, subject);
-    put_source(out, subject->set.angles);
-    put_leftover(out, subject);
-    put_figure(out, drawn_turn, subject);
-    put_figure(out, drawn_shakes, subject);
-}
-
-/* Sets that nothing is decided by: their joints and what is left over. */
-static void put_short_set(struct ht_text *out, const struct subject *subject)
-{
-    const struct ht_angles *angles = subject->set.angles;
-    struct ht_text text = { 0 };
-    (void)page_plate(out, drawn_joints, subject, NULL);
-    if (isfinite(angles->leftover_rad.value)) {
-        ht_text_addf(&text, FIGURE_LEFT_OVER,
-                     shown_angle_range(&angles->leftover_rad).text);
-        markup(out, "<p class=\"small block-text\">%t</p>\n",
-               ht_text_get(&text));
-    }
-    ht_text_end(out, &text);
-}
-
-static void put_named_set(struct ht_text *out, const struct ht_workup *workup,
-                          const struct ht_line_angles *line)
-{
-    struct ht_text text = { 0 }, name = { 0 };
-    const struct subject subject = { .workup = workup,
-                                     .set = shown_set_of(workup, line) };
-    (void)set_name(&name, workup, line);
-    capital(&name, 0);
-    ht_text_addf(&text, line->decides ? REPORT_SET_DECIDES : REPORT_SET_ALONE,
-                 ht_text_get(&name));
-    markup(out, "<h3>%t</h3>\n", ht_text_get(&text));
-    ht_text_end(out, &text);
-    ht_text_end(out, &name);
-    if (line->decides)
-        put_set(out, &subject);
-    else
-        put_short_set(out, &subject);
-}
-
-/* ---- over the travel ---------------------------------------------------- */
+/* ---- tables -------------------------------------------------------------- */
 
 struct cells {
     struct ht_text *out;
@@ -176,6 +131,75 @@ static void add_cell(void *context, const char *text)
     if (++cells->at % cells->columns == 0)
         ht_text_add(cells->out, "</tr>\n");
 }
+
+/* The joints, and everything else that was held against a limit. */
+static void put_joints(struct ht_text *out, const struct ht_angles *angles)
+{
+    struct ht_text lines = { 0 };
+    struct cells cells = { out, JOINT_COLUMNS, 0 };
+    ht_text_add(out, "<table class=\"joints\">\n");
+    joint_cells(out, angles, add_cell, &cells);
+    ht_text_add(out, "</table>\n");
+    say_limits(&lines, angles);
+    if (lines.length)
+        page_list(out, ht_text_get(&lines), "list");
+    ht_text_end(out, &lines);
+}
+
+/* ---- one set, or several ------------------------------------------------ */
+
+static void put_set(struct ht_text *out, const struct subject *subject,
+                    bool tables)
+{
+    put_figure(out, drawn_side_view, subject);
+    put_figure(out, drawn_plan_view, subject);
+    put_figure(out, drawn_joints, subject);
+    if (tables)
+        put_joints(out, subject->set.angles);
+    put_source(out, subject->set.angles);
+    put_leftover(out, subject);
+    put_figure(out, drawn_turn, subject);
+    put_figure(out, drawn_shakes, subject);
+}
+
+/* Sets that nothing is decided by: their joints and what is left over. */
+static void put_short_set(struct ht_text *out, const struct subject *subject,
+                          bool tables)
+{
+    const struct ht_angles *angles = subject->set.angles;
+    struct ht_text text = { 0 };
+    (void)page_plate(out, drawn_joints, subject, NULL);
+    if (tables)
+        put_joints(out, angles);
+    if (isfinite(angles->leftover_rad.value)) {
+        ht_text_addf(&text, FIGURE_LEFT_OVER,
+                     shown_angle_range(&angles->leftover_rad).text);
+        markup(out, "<p class=\"small block-text\">%t</p>\n",
+               ht_text_get(&text));
+    }
+    ht_text_end(out, &text);
+}
+
+static void put_named_set(struct ht_text *out, const struct ht_workup *workup,
+                          const struct ht_line_angles *line, bool tables)
+{
+    struct ht_text text = { 0 }, name = { 0 };
+    const struct subject subject = { .workup = workup,
+                                     .set = shown_set_of(workup, line) };
+    (void)set_name(&name, workup, line);
+    capital(&name, 0);
+    ht_text_addf(&text, line->decides ? REPORT_SET_DECIDES : REPORT_SET_ALONE,
+                 ht_text_get(&name));
+    markup(out, "<h3>%t</h3>\n", ht_text_get(&text));
+    ht_text_end(out, &text);
+    ht_text_end(out, &name);
+    if (line->decides)
+        put_set(out, &subject, tables);
+    else
+        put_short_set(out, &subject, tables);
+}
+
+/* ---- over the travel ---------------------------------------------------- */
 
 static void put_travel(struct ht_text *out, const struct ht_workup *workup,
                        const struct ht_line_angles *deciding)
@@ -196,25 +220,27 @@ static void put_travel(struct ht_text *out, const struct ht_workup *workup,
     }
 }
 
-static void put_sets(struct ht_text *out, const struct ht_workup *workup)
+static void put_sets(struct ht_text *out, const struct ht_workup *workup,
+                     bool tables)
 {
     for (size_t i = 0; i < workup->line_count; i++)
-        put_named_set(out, workup, set_in_order(workup, i));
+        put_named_set(out, workup, set_in_order(workup, i), tables);
     for (size_t i = 0; i < workup->line_count; i++)
         if (set_in_order(workup, i)->decides)
             put_travel(out, workup, set_in_order(workup, i));
 }
 
-void page_angles(struct ht_text *out, const struct ht_workup *workup)
+void page_angles(struct ht_text *out, const struct ht_workup *workup,
+                 bool tables)
 {
     const struct subject only = { .workup = workup, .set = only_set(workup) };
     if (!workup->has_angles || workup->angles.joints == 0)
         return;
     markup(out, "<section><h2>%t</h2>\n", REPORT_ANGLES);
     if (several_sets(workup))
-        put_sets(out, workup);
+        put_sets(out, workup, tables);
     else
-        put_set(out, &only);
+        put_set(out, &only, tables);
     ht_text_add(out, "</section>\n");
     put_effects(out, workup);
 }

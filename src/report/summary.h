@@ -35,6 +35,8 @@ void say_untold(struct ht_text *out, const struct told *told);
 void say_cautions(struct ht_text *out, const struct told *told);
 void say_angle_notes(struct ht_text *out, const struct ht_workup *workup);
 void say_assumed(struct ht_text *out, const struct told *told);
+/* Where the limits come from that the angles were held against. */
+void say_limit_sources(struct ht_text *out, const struct ht_workup *workup);
 void say_doubts(struct ht_text *out, const struct told *told);
 
 /* "Look at ... 5 minutes."; "" when none is known. */

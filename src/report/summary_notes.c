@@ -105,3 +105,30 @@ void say_doubts(struct ht_text *out, const struct told *told)
     }
     ht_text_end(out, &name);
 }
+
+/* ---- sources ------------------------------------------------------------ */
+
+/* Each source once, whichever set of readings was held against it. */
+static void add_sources(struct ht_text *lines, const struct ht_angles *angles)
+{
+    struct ht_text line = { 0 }, set = { 0 }, source = { 0 };
+    for (size_t i = 0; i < angles->verdicts; i++) {
+        const struct ht_limit_verdict *v = &angles->verdict[i];
+        line.length = 0;
+        ht_text_addf(&line, REPORT_SET_SOURCE "\n", id_words(&set, v->set),
+                     cleaned(&source, v->source));
+        if (!strstr(ht_text_get(lines), ht_text_get(&line)))
+            ht_text_add(lines, ht_text_get(&line));
+    }
+    ht_text_end(lines, &line);
+    ht_text_end(lines, &set);
+    ht_text_end(lines, &source);
+}
+
+void say_limit_sources(struct ht_text *out, const struct ht_workup *workup)
+{
+    if (workup->line_count == 0)
+        add_sources(out, &workup->angles);
+    for (size_t i = 0; i < workup->line_count; i++)
+        add_sources(out, &workup->lines[i].angles);
+}

@@ -1,11 +1,13 @@
 #include "text_parts.h"
 
 #include "effects_said.h"
+#include "joint_cells.h"
 #include "judged.h"
 #include "lines.h"
 #include "markup.h"
 #include "sets.h"
 #include "shown.h"
+#include "summary.h"
 #include "texts.h"
 #include "travel.h"
 #include "words.h"
@@ -15,61 +17,15 @@
 #include <math.h>
 #include <string.h>
 
-static void put_limits(struct ht_text *out, const struct judged *judged)
+static void add_cell(void *table, const char *text)
 {
-    struct shown least = shown_degrees(judged->least, 1);
-    struct shown most = shown_degrees(judged->most, 1);
-    if (judged->sets > 1)
-        ht_text_addf(out, REPORT_OUT_IN_SETS, judged->sets_bad, judged->sets);
-    else if (isfinite(judged->least) && isfinite(judged->most))
-        ht_text_addf(out, REPORT_BETWEEN, least.text, most.text);
-    else if (isfinite(judged->most))
-        ht_text_addf(out, REPORT_AT_MOST, most.text);
-    else if (isfinite(judged->least))
-        ht_text_addf(out, REPORT_AT_LEAST, least.text);
-}
-
-static void put_verdict(struct ht_text *out, const struct judged *judged)
-{
-    const struct ht_limit_verdict *v = judged->deciding;
-    if (judged->sets == 1 && judged->verdict == HT_VERDICT_OPEN &&
-        verdict_has_chance(v))
-        ht_text_addf(out,
-                     v->is_minimum ? REPORT_CHANCE_UNDER : REPORT_CHANCE_OVER,
-                     verdict_word(v->verdict), verdict_in_100(v));
-    else
-        ht_text_add(out, verdict_word(judged->verdict));
-}
-
-static void put_joint(struct table *table, const struct ht_angles *angles,
-                      size_t joint)
-{
-    struct judged judged = judged_joint(angles, joint);
-    struct ht_text text = { 0 };
-    ht_text_addf(&text, "%zu", joint);
-    table_take(table, &text);
-    clean_text(&text, angles->joint[joint - 1].between);
-    table_take(table, &text);
-    ht_text_add(&text,
-                shown_angle_range(&angles->joint[joint - 1].angle_rad).text);
-    table_take(table, &text);
-    put_limits(&text, &judged);
-    table_take(table, &text);
-    put_verdict(&text, &judged);
-    table_take(table, &text);
+    table_cell(table, text);
 }
 
 static void put_joints(struct ht_text *out, const struct ht_angles *angles)
 {
     struct table table = { .align = "rclll" };
-    static const char *const heads[] = { "", REPORT_HEAD_JOINT,
-                                         REPORT_HEAD_ANGLE,
-                                         REPORT_HEAD_ALLOWED,
-                                         REPORT_HEAD_VERDICT };
-    for (size_t i = 0; i < 5; i++)
-        table_cell(&table, heads[i]);
-    for (size_t j = 1; j <= angles->joints; j++)
-        put_joint(&table, angles, j);
+    joint_cells(out, angles, add_cell, &table);
     ht_text_add(out, "\n");
     table_write(out, &table);
 }
@@ -121,30 +77,10 @@ static void put_chain(struct ht_text *out, const struct ht_angles *angles,
 
 /* ---- sources ------------------------------------------------------------ */
 
-/* Each source once, whichever set of readings was held against it. */
-static void add_sources(struct ht_text *lines, const struct ht_angles *angles)
-{
-    struct ht_text line = { 0 }, set = { 0 }, source = { 0 };
-    for (size_t i = 0; i < angles->verdicts; i++) {
-        const struct ht_limit_verdict *v = &angles->verdict[i];
-        line.length = 0;
-        ht_text_addf(&line, REPORT_SET_SOURCE "\n", id_words(&set, v->set),
-                     cleaned(&source, v->source));
-        if (!strstr(ht_text_get(lines), ht_text_get(&line)))
-            ht_text_add(lines, ht_text_get(&line));
-    }
-    ht_text_end(lines, &line);
-    ht_text_end(lines, &set);
-    ht_text_end(lines, &source);
-}
-
 static void put_sources(struct ht_text *out, const struct ht_workup *workup)
 {
     struct ht_text lines = { 0 };
-    if (workup->line_count == 0)
-        add_sources(&lines, &workup->angles);
-    for (size_t i = 0; i < workup->line_count; i++)
-        add_sources(&lines, &workup->lines[i].angles);
+    say_limit_sources(&lines, workup);
     put_list(out, REPORT_LIMITS, ht_text_get(&lines));
     ht_text_end(out, &lines);
 }
@@ -184,11 +120,6 @@ static void put_named_set(struct ht_text *out, const struct ht_workup *workup,
     put_set(out, &line->angles, several_drivelines(workup));
     if (line->decides)
         put_effects(out, workup, (size_t)(line - workup->lines));
-}
-
-static void add_cell(void *table, const char *text)
-{
-    table_cell(table, text);
 }
 
 static void put_travel(struct ht_text *out, const struct ht_workup *workup,

@@ -83,7 +83,7 @@ static void put_other(struct ht_text *out, const struct ht_angles *angles,
         put_several(&text, ht_text_get(&what), &sets);
     else
         put_one(&text, ht_text_get(&what), v);
-    put_paragraph(out, "  ", ht_text_get(&text));
+    ht_text_addf(out, "%s\n", ht_text_get(&text));
     ht_text_end(out, &text);
     ht_text_end(out, &what);
 }
@@ -101,7 +101,7 @@ static void put_joint_limits(struct ht_text *out,
                  id_words(&strict, sets.strictest->set),
                  shown_limit(sets.loosest).text,
                  id_words(&loose, sets.loosest->set));
-    put_paragraph(out, "  ", ht_text_get(&text));
+    ht_text_addf(out, "%s\n", ht_text_get(&text));
     ht_text_end(out, &text);
     ht_text_end(out, &strict);
     ht_text_end(out, &loose);
@@ -115,10 +115,25 @@ static bool was_said(const struct ht_angles *angles, size_t index)
     return false;
 }
 
-void text_limits(struct ht_text *out, const struct ht_angles *angles)
+void say_limits(struct ht_text *out, const struct ht_angles *angles)
 {
     put_joint_limits(out, angles);
     for (size_t i = 0; i < angles->verdicts; i++)
         if (angles->verdict[i].joint == 0 && !was_said(angles, i))
             put_other(out, angles, &angles->verdict[i]);
+}
+
+void text_limits(struct ht_text *out, const struct ht_angles *angles)
+{
+    struct ht_text lines = { 0 }, line = { 0 };
+    say_limits(&lines, angles);
+    for (const char *at = ht_text_get(&lines); *at;) {
+        size_t length = strcspn(at, "\n");
+        line.length = 0;
+        ht_text_add_bytes(&line, at, length);
+        put_paragraph(out, "  ", ht_text_get(&line));
+        at += length + 1;
+    }
+    ht_text_end(out, &lines);
+    ht_text_end(out, &line);
 }

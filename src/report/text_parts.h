@@ -8,6 +8,8 @@
 void text_angles(struct ht_text *out, const struct ht_workup *workup);
 /* Limits of one set of readings, but those of single joints. */
 void text_limits(struct ht_text *out, const struct ht_angles *angles);
+/* The same as lines. */
+void say_limits(struct ht_text *out, const struct ht_angles *angles);
 void text_orders(struct ht_text *out, const struct ht_workup *workup);
 void text_shims(struct ht_text *out, const struct ht_workup *workup);
 struct told;

@@ -83,6 +83,17 @@ static enum ht_status write_blank(struct ht_error *err)
     return wrote(status, &out);
 }
 
+static enum ht_status write_pdf(struct ht_error *err)
+{
+    struct ht_text out = { 0 };
+    const struct ht_report_names names = { "case.yaml", "Shop" };
+    watch_begin();
+    enum ht_status status = ht_report_pdf(&out, &given.workup, &names,
+                                          HT_PAPER_LETTER, err);
+    watch_end();
+    return wrote(status, &out);
+}
+
 static enum ht_status make_figures(struct ht_error *err)
 {
     struct ht_figures figures;
@@ -232,6 +243,7 @@ const struct row rows_report[] = {
     { "ht_report_json", ALLOCATES, write_json },
     { "ht_report_explain_text", ALLOCATES, write_explained },
     { "ht_report_blank_pdf", ALLOCATES, write_blank },
+    { "ht_report_pdf", ALLOCATES, write_pdf },
     { "ht_report_figures", ALLOCATES, make_figures },
     { "ht_report_figures_free", NO_MEMORY_NEEDED, free_figures },
     { "ht_report_parts_text", ALLOCATES, write_parts },

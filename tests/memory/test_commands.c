@@ -43,6 +43,7 @@ static const struct run {
     { "rank", { "rank", "CASE", "--json", "-o", "OUT" } },
     { "report", { "report", "CASE", "-o", "OUT" } },
     { "report", { "report", "CASE" } },
+    { "report", { "report", "CASE", "--pdf", "-o", "OUT" } },
     { "new", { "new", "--quiet", "OUT" } },
     { "new", { NO_INPUT, "new", "--quiet", "--from", "CASE", "OUT" } },
     { "new", { "new", "--quiet", "-" } },

@@ -1,7 +1,8 @@
-/* A machine without a font: the measuring sheet is refused. Alone in its
- * program, as the fonts are looked up once. */
+/* A machine without a font: the measuring sheet and the report as PDF are
+ * refused. Alone in its program, as the fonts are looked up once. */
 #include "close.h"
 #include "scratch.h"
+#include "workup_fixture.h"
 
 #include "halfturn/report.h"
 
@@ -28,10 +29,26 @@ static void without_a_font_there_is_no_sheet(void **state)
     ht_text_free(&out);
 }
 
+static void without_a_font_there_is_no_report(void **state)
+{
+    struct fixture *fixture = fixture_create(FIXTURE_VAN);
+    const struct ht_report_names names = { "case.yaml", NULL };
+    struct ht_text out = { 0 };
+    struct ht_error err = { 0 };
+    (void)state;
+    assert_int_equal(ht_report_pdf(&out, fixture_workup(fixture), &names,
+                                   HT_PAPER_A4, &err), HT_CANNOT_READ);
+    assert_false(ht_text_ok(&out));
+    assert_non_null(strstr(err.text, "fonts-dejavu-core"));
+    ht_text_free(&out);
+    fixture_free(fixture);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(without_a_font_there_is_no_sheet),
+        cmocka_unit_test(without_a_font_there_is_no_report),
     };
     return cmocka_run_group_tests(tests, scratch_begin, scratch_end);
 }

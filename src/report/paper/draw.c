@@ -14,7 +14,8 @@
 /* Holds other tags, and nothing of its own. */
 static bool is_group(const char *tag)
 {
-    static const char *const groups[] = { "Table", "TR", "L", "LI" };
+    static const char *const groups[] = { "Table", "TR", "L", "LI",
+                                          "LBody" };
     for (size_t i = 0; i < sizeof groups / sizeof *groups; i++)
         if (strcmp(groups[i], tag) == 0)
             return true;
@@ -35,6 +36,18 @@ void paper_untag(struct paper *paper, const char *tag)
         return;
     paper->within -= !is_group(tag);
     cairo_tag_end(paper->cairo, tag);
+}
+
+void paper_tag_around(struct paper *paper, const char *tag)
+{
+    if (paper->tagged && !paper->aside)
+        cairo_tag_begin(paper->cairo, tag, NULL);
+}
+
+void paper_untag_around(struct paper *paper, const char *tag)
+{
+    if (paper->tagged && !paper->aside)
+        cairo_tag_end(paper->cairo, tag);
 }
 
 void paper_figure(struct paper *paper, const char *alternative)
@@ -66,8 +79,8 @@ static const PangoAlignment alignments[] = {
 
 const char paper_font[] = "DejaVu Sans, Sans";
 
-static void set_layout(struct paper *paper, double width,
-                       struct paper_style style, const char *text)
+void paper_lay_out(struct paper *paper, double width, struct paper_style style,
+                   const char *text)
 {
     PangoFontDescription *font = pango_font_description_new();
     pango_font_description_set_family(font, paper_font);
@@ -87,6 +100,7 @@ static void set_layout(struct paper *paper, double width,
     pango_layout_set_ellipsize(paper->layout, style.lines && width >= 0
                                                   ? PANGO_ELLIPSIZE_END
                                                   : PANGO_ELLIPSIZE_NONE);
+    pango_layout_set_attributes(paper->layout, paper->plain);
     pango_layout_set_text(paper->layout, text, -1);
 }
 
@@ -112,6 +126,13 @@ static void keep_blanks(PangoLayoutLine *line)
     }
 }
 
+void paper_show_line(struct paper *paper, PangoLayoutLine *line)
+{
+    keep_blanks(line);
+    pango_cairo_show_layout_line(paper->cairo, line);
+    cairo_new_path(paper->cairo); /* the text left its place behind */
+}
+
 static void show(struct paper *paper)
 {
     for (GSList *line = pango_layout_get_lines(paper->layout); line;
@@ -128,7 +149,7 @@ double paper_text(struct paper *paper, double x, double y, double width,
     bool alone = paper->within == 0 && text[0];
     if (alone)
         paper_tag(paper, "P");
-    set_layout(paper, width, style, text);
+    paper_lay_out(paper, width, style, text);
     cairo_set_source_rgb(paper->cairo, grey, grey, grey);
     cairo_move_to(paper->cairo, x, y);
     show(paper);
@@ -141,7 +162,7 @@ double paper_text(struct paper *paper, double x, double y, double width,
 double paper_text_height(struct paper *paper, double width,
                          struct paper_style style, const char *text)
 {
-    set_layout(paper, width, style, text);
+    paper_lay_out(paper, width, style, text);
     return layout_height(paper);
 }
 
@@ -149,7 +170,7 @@ double paper_text_width(struct paper *paper, struct paper_style style,
                         const char *text)
 {
     int width;
-    set_layout(paper, -1, style, text);
+    paper_lay_out(paper, -1, style, text);
     pango_layout_get_size(paper->layout, &width, NULL);
     return (double)width / PANGO_SCALE;
 }

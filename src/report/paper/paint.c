@@ -64,11 +64,23 @@ static void paint(struct paper *paper, const struct tag *tag)
 
 /* ---- elements ----------------------------------------------------------- */
 
+/* Pixels, or parts in 100 of the drawing's width. */
+static double length(const struct paper *paper, const struct tag *tag,
+                     const char *attribute)
+{
+    struct piece value = tag_value(tag, attribute);
+    double number;
+    if (!piece_number(&value, &number))
+        return 0;
+    return value.length && *value.at == '%' ? number * paper->across / 100
+                                            : number;
+}
+
 static bool paint_rect(struct paper *paper, const struct tag *tag)
 {
-    double x = tag_number(tag, "x", 0), y = tag_number(tag, "y", 0);
-    double width = tag_number(tag, "width", 0);
-    double height = tag_number(tag, "height", 0);
+    double x = length(paper, tag, "x"), y = length(paper, tag, "y");
+    double width = length(paper, tag, "width");
+    double height = length(paper, tag, "height");
     double r = fmin(tag_number(tag, "rx", 0), fmin(width, height) / 2);
     if (!(width > 0) || !(height > 0))
         return true;
@@ -87,17 +99,17 @@ static bool paint_rect(struct paper *paper, const struct tag *tag)
 
 static bool paint_line(struct paper *paper, const struct tag *tag)
 {
-    cairo_move_to(paper->cairo, tag_number(tag, "x1", 0),
-                  tag_number(tag, "y1", 0));
-    cairo_line_to(paper->cairo, tag_number(tag, "x2", 0),
-                  tag_number(tag, "y2", 0));
+    cairo_move_to(paper->cairo, length(paper, tag, "x1"),
+                  length(paper, tag, "y1"));
+    cairo_line_to(paper->cairo, length(paper, tag, "x2"),
+                  length(paper, tag, "y2"));
     paint(paper, tag);
     return true;
 }
 
 static bool paint_circle(struct paper *paper, const struct tag *tag)
 {
-    cairo_arc(paper->cairo, tag_number(tag, "cx", 0), tag_number(tag, "cy", 0),
+    cairo_arc(paper->cairo, length(paper, tag, "cx"), length(paper, tag, "cy"),
               tag_number(tag, "r", 0), 0, 2 * G_PI);
     cairo_close_path(paper->cairo);
     paint(paper, tag);
@@ -134,6 +146,15 @@ static bool paint_image(struct paper *paper, const struct tag *tag)
     return known;
 }
 
+/* A drawing within the drawing, at its place. */
+static bool paint_svg(struct paper *paper, const struct tag *tag)
+{
+    cairo_save(paper->cairo);
+    cairo_translate(paper->cairo, length(paper, tag, "x"),
+                    length(paper, tag, "y"));
+    return true;
+}
+
 static void set_font(struct paper *paper, const struct tag *tag)
 {
     struct piece weight = tag_value(tag, "font-weight");
@@ -164,8 +185,14 @@ static bool paint_text(struct paper *paper, const struct tag *tag)
     cairo_move_to(paper->cairo,
                   tag_number(tag, "x", 0) - share * width / PANGO_SCALE,
                   tag_number(tag, "y", 0) - up);
-    pango_cairo_layout_path(paper->cairo, paper->layout);
-    paint(paper, tag);
+    if (paper->tagged && tag_value(tag, "stroke").length == 0) {
+        if (set_colour(paper, tag, "fill", true))
+            pango_cairo_show_layout(paper->cairo, paper->layout);
+        cairo_new_path(paper->cairo);
+    } else {
+        pango_cairo_layout_path(paper->cairo, paper->layout);
+        paint(paper, tag);
+    }
     paper->lost = paper->lost || text.failed;
     ht_text_free(&text);
     return true;
@@ -195,11 +222,11 @@ static bool paint_element(struct paper *paper, const struct tag *tag)
         { "rect", paint_rect },     { "line", paint_line },
         { "circle", paint_circle }, { "path", paint_path },
         { "text", paint_text },     { "image", paint_image },
-        { "g", paint_group },       { "title", paint_nothing },
-        { "desc", paint_nothing },
+        { "g", paint_group },       { "svg", paint_svg },
+        { "title", paint_nothing }, { "desc", paint_nothing },
     };
     if (tag->closes) {
-        if (piece_is(&tag->name, "g"))
+        if (piece_is(&tag->name, "g") || piece_is(&tag->name, "svg"))
             cairo_restore(paper->cairo);
         return true;
     }
@@ -219,6 +246,19 @@ static bool paint_all(struct paper *paper, const char *at)
         if (!at)
             break;
     }
+    return known;
+}
+
+bool paint_on_paper(struct paper *paper, const char *elements)
+{
+    pango_layout_set_width(paper->layout, -1);
+    pango_layout_set_height(paper->layout, -1);
+    pango_layout_set_alignment(paper->layout, PANGO_ALIGN_LEFT);
+    pango_layout_set_ellipsize(paper->layout, PANGO_ELLIPSIZE_NONE);
+    pango_layout_set_attributes(paper->layout, paper->plain);
+    bool known = paint_all(paper, elements);
+    cairo_set_source_rgb(paper->cairo, 0, 0, 0);
+    cairo_set_dash(paper->cairo, NULL, 0, 0);
     return known;
 }
 
@@ -248,6 +288,7 @@ enum ht_status paint_png(struct ht_text *out, const struct ht_text *svg,
         CAIRO_FORMAT_RGB24, (int)ceil(PAINT_SCALE * paper.width),
         (int)ceil(PAINT_SCALE * paper.height));
     paper.cairo = cairo_create(paper.surface);
+    cairo_save(paper.cairo); /* the end of the root restores it */
     cairo_scale(paper.cairo, PAINT_SCALE, PAINT_SCALE);
     return paint_on(&paper, elements, err);
 }

@@ -1,4 +1,4 @@
-/* paint.h - a figure that stands alone, as pixels.
+/* paint.h - a figure as pixels, or on a page of paper.
  *
  * Paints what figure_alone (alone.h) writes and nothing else: the elements and
  * attributes that the figures use, numbers without units.
@@ -15,5 +15,11 @@ enum { PAINT_SCALE = 2 }; /* pixels to one of the figure's */
  * something in it that is not known here. */
 enum ht_status paint_png(struct ht_text *out, const struct ht_text *svg,
                          struct ht_error *err);
+
+/* Elements with their own colours (figure_styled in alone.h), in the place and
+ * size of the paper's cairo; `across` of the paper is their width. False:
+ * something that is not known here. */
+struct paper;
+bool paint_on_paper(struct paper *paper, const char *elements);
 
 #endif

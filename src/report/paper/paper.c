@@ -58,10 +58,10 @@ static bool has_fonts(const struct paper *paper)
 /* Every letter by itself, so that a search finds the word. */
 static void part_letters(struct paper *paper)
 {
-    PangoAttrList *list = pango_attr_list_new();
-    pango_attr_list_insert(list, pango_attr_font_features_new("liga=0"));
-    pango_layout_set_attributes(paper->layout, list);
-    pango_attr_list_unref(list);
+    paper->plain = pango_attr_list_new();
+    pango_attr_list_insert(paper->plain,
+                           pango_attr_font_features_new("liga=0"));
+    pango_layout_set_attributes(paper->layout, paper->plain);
 }
 
 /* Widths that do not depend on the size drawn at: no hinting. */
@@ -141,6 +141,7 @@ enum ht_status paper_close(struct paper *paper, struct ht_error *err)
         found = cairo_surface_status(paper->surface);
     cairo_surface_destroy(paper->surface);
     g_object_unref(paper->layout);
+    pango_attr_list_unref(paper->plain);
     g_object_unref(paper->context);
     g_object_unref(paper->fonts);
     bool lost = paper->lost || (paper->out && paper->out->failed) ||

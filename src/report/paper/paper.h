@@ -29,12 +29,14 @@ struct paper {
     struct ht_text alternatives; /* a line for each figure */
     bool tagged, aside;
     int within;                 /* tags that hold what is drawn */
+    double across;              /* what 100 % of a painted length is */
     double width, height;
     cairo_surface_t *surface;
     cairo_t *cairo;
     PangoFontMap *fonts;
     PangoContext *context;
     PangoLayout *layout;
+    PangoAttrList *plain;       /* of texts without marks */
     bool lost;                  /* a text had no memory */
     size_t pages;               /* begun so far */
 };
@@ -61,10 +63,14 @@ void paper_page(struct paper *paper); /* begins the next page */
 /* ---- what a screen reader is told (draw.c) ------------------------------ */
 
 /* Everything drawn between them belongs to the tag (ISO 32000-1, 14.8.4), or
- * to the tags within it, which may stand on several pages: Table, TR, L, LI.
+ * to the tags within it, which may stand on several pages: Table, TR, L, LI,
+ * LBody.
  * Text within none is a paragraph; other drawing is for the eye alone. */
 void paper_tag(struct paper *paper, const char *tag);
 void paper_untag(struct paper *paper, const char *tag);
+/* A tag that holds other tags for once: a paragraph over two pages. */
+void paper_tag_around(struct paper *paper, const char *tag);
+void paper_untag_around(struct paper *paper, const char *tag);
 /* A figure, and the words that stand for it. */
 void paper_figure(struct paper *paper, const char *alternative);
 void paper_figure_end(struct paper *paper);
@@ -97,6 +103,12 @@ double paper_text_width(struct paper *paper, struct paper_style style,
 /* The same with a text made for the place, which is released. */
 double paper_put(struct paper *paper, double x, double y, double width,
                  struct paper_style style, struct ht_text *text);
+
+/* For whoever shows the lines one by one: the text into the layout. */
+void paper_lay_out(struct paper *paper, double width,
+                   struct paper_style style, const char *text);
+/* With its baseline's begin where the pen is. */
+void paper_show_line(struct paper *paper, PangoLayoutLine *line);
 
 /* ---- lines and boxes ---------------------------------------------------- */
 
