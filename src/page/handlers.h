@@ -25,6 +25,7 @@ void handle_work_sent(struct request *request, struct answer *answer);
 void handle_parts(struct request *request, struct answer *answer);
 void handle_progress(struct request *request, struct answer *answer);
 void handle_cancel(struct request *request, struct answer *answer);
+void handle_report_pdf(struct request *request, struct answer *answer);
 void handle_measuring(struct request *request, struct answer *answer);
 void handle_export(struct request *request, struct answer *answer);
 

@@ -16,6 +16,8 @@ static const struct {
     [JOB_ORDERS] = { "orders", FOR_DRIVES },
     [JOB_RANK] = { "rank", FOR_DRIVES },
     [JOB_REPORT] = { "report", FOR_DRIVES },
+    [JOB_REPORT_A4] = { "report-a4", FOR_DRIVES },
+    [JOB_REPORT_LETTER] = { "report-letter", FOR_DRIVES },
 };
 
 const char *job_word(enum job_kind kind)

@@ -20,7 +20,9 @@ struct job;
 struct jobs;
 
 enum job_kind {
-    JOB_ANGLES, JOB_SHIMS, JOB_ORDERS, JOB_RANK, JOB_REPORT, JOB_KINDS
+    JOB_ANGLES, JOB_SHIMS, JOB_ORDERS, JOB_RANK,
+    JOB_REPORT, JOB_REPORT_A4, JOB_REPORT_LETTER, /* made anew each time */
+    JOB_KINDS
 };
 /* "angles", "shims", ...: in addresses and in the store. */
 const char *job_word(enum job_kind kind);

@@ -88,6 +88,7 @@ const struct route page_routes[] = {
     { "GET", CASE "/orders", NO_BODY, false, JOB_ORDERS, handle_work },
     { "GET", CASE "/rank", NO_BODY, false, JOB_RANK, handle_work },
     { "GET", CASE "/report.html", NO_BODY, false, JOB_REPORT, handle_work },
+    { "GET", CASE "/report.pdf", NO_BODY, false, 0, handle_report_pdf },
     { "GET", CASE "/parts", NO_BODY, false, 0, handle_parts },
     { "GET", CASE "/progress", NO_BODY, false, 0, handle_progress },
     { "POST", CASE "/cancel", NO_BODY, false, 0, handle_cancel },

@@ -80,12 +80,16 @@ static enum ht_status write_result(struct ht_text *out,
     };
     enum job_kind kind = request->of.kind;
     char name[40];
-    if (kind != JOB_REPORT)
+    if (kind < JOB_REPORT)
         return ht_report_json(out, workup, blocks[kind], err);
     (void)snprintf(name, sizeof name, PAGE_CASE_NAME,
                    (long long)request->of.id);
     struct ht_report_names names = { name, request->page->shop };
-    return ht_report_html(out, workup, &names, err);
+    if (kind == JOB_REPORT)
+        return ht_report_html(out, workup, &names, err);
+    return ht_report_pdf(out, workup, &names,
+                         kind == JOB_REPORT_LETTER ? HT_PAPER_LETTER
+                                                   : HT_PAPER_A4, err);
 }
 
 /* JSON results are kept; a report is written anew, its stages are kept. */
@@ -98,7 +102,7 @@ static void keep_result(const struct work_request *request,
         HALFTURN_VERSION, request->of.files
     };
     struct ht_error ignored; /* it would be worked out again */
-    if (!of.id || request->of.kind == JOB_REPORT ||
+    if (!of.id || request->of.kind >= JOB_REPORT ||
         strcmp(files->key, of.settings) != 0) /* others than were asked for */
         return;
     (void)pthread_mutex_lock(&page->store_lock);
@@ -121,7 +125,7 @@ static enum ht_status work_up(struct ht_text *out,
 {
     enum job_kind kind = request->of.kind;
     bool drive = kind >= JOB_ORDERS;
-    bool causes = kind == JOB_RANK || kind == JOB_REPORT;
+    bool causes = kind >= JOB_RANK;
     struct ht_workup_options options = {
         .folder = files->folder,
         .drive = drive,
@@ -193,8 +197,9 @@ void work_answer(const struct work_result *result, enum job_kind kind,
         answer_refuse(answer, 503, "memory", PAGE_NO_MEMORY_TEXT);
         return;
     }
-    if (kind == JOB_REPORT) {
-        answer->type = "text/html; charset=utf-8";
+    if (kind >= JOB_REPORT) {
+        answer->type = kind == JOB_REPORT ? "text/html; charset=utf-8"
+                                          : "application/pdf";
         answer->policy = POLICY_REPORT;
     }
 }

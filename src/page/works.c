@@ -25,7 +25,7 @@ static bool find_result(struct ht_store *store, const struct job_of *of,
                                          job_word(of->kind), HALFTURN_VERSION,
                                          of->files };
     struct ht_error err;
-    return of->kind != JOB_REPORT &&
+    return of->kind < JOB_REPORT &&
            ht_store_get_result(store, &result, text, &err) == HT_OK;
 }
 
@@ -42,12 +42,12 @@ static enum ht_status note_files(struct job_of *of, struct ht_store *store,
     return status;
 }
 
-void handle_work(struct request *request, struct answer *answer)
+static void ask_for(struct request *request, enum job_kind kind,
+                    struct answer *answer)
 {
     struct ht_store_case found;
     struct ht_text sheet = { 0 };
-    struct job_of of = { .kind = (enum job_kind)request->route->with,
-                         .id = request->id };
+    struct job_of of = { .kind = kind, .id = request->id };
     struct ht_store *store = store_take(request->page);
     enum ht_status status =
         ht_store_get(store, request->id, &found, &sheet, &request->err);
@@ -63,6 +63,35 @@ void handle_work(struct request *request, struct answer *answer)
                                        &request->err),
                      answer);
     ht_text_free(&sheet);
+}
+
+void handle_work(struct request *request, struct answer *answer)
+{
+    ask_for(request, (enum job_kind)request->route->with, answer);
+}
+
+/* Which paper the address names; false: none that there is. */
+static bool read_paper(struct request *request, enum ht_paper *paper,
+                       struct answer *answer)
+{
+    char room[80];
+    struct ht_error err;
+    const char *word = request_word(request, "paper", room, sizeof room);
+    bool letter = word && strcmp(word, "letter") == 0;
+    *paper = letter ? HT_PAPER_LETTER : HT_PAPER_A4;
+    if (!word || letter || strcmp(word, "a4") == 0)
+        return true;
+    (void)ht_fail(&err, PAGE_WORD_OFF, "paper", word, "a4, letter");
+    answer_fail(answer, &err);
+    return false;
+}
+
+void handle_report_pdf(struct request *request, struct answer *answer)
+{
+    enum ht_paper paper;
+    if (read_paper(request, &paper, answer))
+        ask_for(request, paper == HT_PAPER_LETTER ? JOB_REPORT_LETTER
+                                                  : JOB_REPORT_A4, answer);
 }
 
 /* The first file that a sheet names, or NULL. */
@@ -225,22 +254,17 @@ void handle_parts(struct request *request, struct answer *answer)
 
 void handle_measuring(struct request *request, struct answer *answer)
 {
-    char room[80], name[40];
-    const char *paper = request_word(request, "paper", room, sizeof room);
+    char name[40];
+    enum ht_paper paper;
     struct ht_sheet sheet;
     struct ht_error err;
-    bool letter = paper && strcmp(paper, "letter") == 0;
-    if (paper && !letter && strcmp(paper, "a4") != 0) {
-        (void)ht_fail(&err, PAGE_WORD_OFF, "paper", paper, "a4, letter");
-        answer_fail(answer, &err);
-        return;
-    }
-    if (!read_sheet(request, &sheet, answer))
+    if (!read_paper(request, &paper, answer) ||
+        !read_sheet(request, &sheet, answer))
         return;
     (void)snprintf(name, sizeof name, PAGE_CASE_NAME, (long long)request->id);
     struct ht_blank_request blank = {
         .sheet = &sheet, .case_name = name,
-        .paper = letter ? HT_PAPER_LETTER : HT_PAPER_A4
+        .paper = paper
     };
     if (ht_report_blank_pdf(&answer->body, &blank, &err) == HT_OK) {
         answer->type = "application/pdf";

@@ -66,6 +66,8 @@ export const overview = {
         h("ul", { class: "papers" },
           paper(app, "/report.html", "Report",
             "For the customer and the next technician. Prints on paper."),
+          paper(app, `/report.pdf?paper=${letter}`, "Report as PDF",
+            "The same, page by page: to mail, to print, to file."),
           paper(app, `/measuring.pdf?paper=${letter}`, "Measuring sheet",
             "To fill in under the vehicle, caps in the order of the turns."),
           paper(app, "/case.zip", "Whole case as a zip",
