@@ -83,6 +83,9 @@ struct ht_shims_input {
     const struct ht_limits *limits;
     const struct ht_limit_set *own; /* the vehicle maker's figures, or NULL */
     double shaft_rad_s;             /* NAN: shakes are not held to a limit */
+    bool (*progress)(void *context, double share); /* of the search; false: no
+                                       more of it, HT_STOPPED. NULL: none */
+    void *context;
     bool after_fitted;              /* the readings are those after `fitted` */
     const struct ht_shim_work *reversed; /* of what was fitted: what is in the
                                        other way round; NULL: nothing */

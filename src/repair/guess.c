@@ -80,8 +80,14 @@ static enum ht_status guess(struct guesser *guesser,
                                             input, possible->centres, err);
     if (status != HT_OK)
         return status;
-    status = ht_search(guesser->best, &guesser->shelf, possible->centres, NULL,
-                       &guesser->readings, err);
+    struct search_progress progress = { input->progress, input->context };
+    struct search_request request = {
+        .shelf = &guesser->shelf,
+        .centres = possible->centres,
+        .readings = &guesser->readings,
+        .progress = input->progress ? &progress : NULL,
+    };
+    status = ht_search(guesser->best, &request, err);
     if (status == HT_OK)
         take_best(after, guesser, possible, seen);
     ht_shelf_free(&guesser->shelf);

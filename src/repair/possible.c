@@ -109,13 +109,18 @@ static bool keeps(struct kept *kept, const struct ht_rules *rules,
 
 void ht_possible_kept(struct kept *kept, const struct possible *possible,
                       const struct ht_rules *rules,
-                      const struct ht_shim_work *work, size_t works)
+                      const struct ht_shim_work *work, size_t works,
+                      double bar)
 {
+    double most = 1;
     *kept = (struct kept){ 0 };
-    for (size_t i = 0; i < POSSIBLE_DRAWS; i++) {
+    for (size_t i = 0; i < POSSIBLE_DRAWS && most > bar; i++) {
         struct ht_chain line;
         ht_possible_line(&line, possible, i, work, works);
-        kept->all += keeps(kept, rules, &line) / (double)POSSIBLE_DRAWS;
+        if (keeps(kept, rules, &line))
+            kept->all += 1.0 / POSSIBLE_DRAWS;
+        else
+            most -= 1.0 / POSSIBLE_DRAWS;
     }
 }
 

@@ -27,13 +27,15 @@ void ht_possible_line(struct ht_chain *moved, const struct possible *possible,
                       size_t draw, const struct ht_shim_work *work,
                       size_t works);
 
-/* How often what is held: all rules at once, and each one. */
+/* How often what is held: all rules at once, and each one. Given up, with less
+ * than is true, once it cannot be more than `bar` any more; below 0: never. */
 struct kept {
     double all, each[HT_RULES_MAX];
 };
 void ht_possible_kept(struct kept *kept, const struct possible *possible,
                       const struct ht_rules *rules,
-                      const struct ht_shim_work *work, size_t works);
+                      const struct ht_shim_work *work, size_t works,
+                      double bar);
 
 /* The share of POSSIBLE_DRAWS lines that keep all rules. */
 double ht_possible_share(const struct ht_chain *line,

@@ -36,14 +36,24 @@ struct search_readings {
 double ht_search_likeness(const struct search_readings *readings,
                           const struct ht_chain *line);
 
+/* Asked now and then; false: no more of it. */
+struct search_progress {
+    bool (*go_on)(void *context, double share);
+    void *context;
+};
+struct search_request {
+    const struct shelf *shelf;
+    const struct ht_joint_centres *centres;
+    const struct search_aim *aim;
+    const struct search_readings *readings; /* instead of the aim; or NULL */
+    const struct search_progress *progress; /* NULL: nobody asks */
+};
+
 /* best[mask] gets the best combinations that work at the places of the mask,
- * by the aim or, with `readings`, by likeness. Of equal merit the lower number
- * comes first. */
+ * by the aim or by likeness. Of equal merit the lower number comes first. What
+ * cannot be among them is passed over. */
 enum ht_status ht_search(struct search_best best[MASKS],
-                         const struct shelf *shelf,
-                         const struct ht_joint_centres *centres,
-                         const struct search_aim *aim,
-                         const struct search_readings *readings,
+                         const struct search_request *request,
                          struct ht_error *err);
 
 #endif

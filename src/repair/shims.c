@@ -103,15 +103,23 @@ static void take_turned(struct planner *planner,
     ht_centres_move(&line, &planner->centres, turned->work, 1);
     turned->merit = ht_search_merit(aim, &line);
     ht_possible_kept(&turned->kept, &planner->possible, &planner->rules,
-                     turned->work, 1);
+                     turned->work, 1, -1);
 }
+
+/* Candidates of as much work. */
+struct group {
+    const struct planner *planner;
+    struct candidate *candidate;
+    double bar; /* what none of them is worth looking at below */
+};
 
 static void follow(void *context, size_t index)
 {
-    struct planner *planner = context;
-    struct candidate *candidate = &planner->candidate[index];
-    ht_possible_kept(&candidate->kept, &planner->possible, &planner->rules,
-                     candidate->work, candidate->works);
+    const struct group *group = context;
+    struct candidate *candidate = &group->candidate[index];
+    ht_possible_kept(&candidate->kept, &group->planner->possible,
+                     &group->planner->rules, candidate->work, candidate->works,
+                     group->bar);
 }
 
 /* Least work first; then the likelier, then the one with more room. */
@@ -125,6 +133,27 @@ static int by_work(const void *a, const void *b)
     if (x->merit != y->merit)
         return x->merit > y->merit ? -1 : 1;
     return 0;
+}
+
+/* A plan has to be likelier than all that is less work, but for those of next
+ * to no chance, which are told apart by their merit (is_better). */
+static void follow_all(struct planner *planner)
+{
+    struct candidate *candidate = planner->candidate;
+    size_t all = planner->candidates, end;
+    double most = 0;
+    qsort(candidate, all, sizeof *candidate, by_work);
+    for (size_t i = 0; i < all; i = end) {
+        struct group group = { planner, &candidate[i],
+                               most < 2 * worth ? -1 : most };
+        end = i + 1;
+        while (end < all && candidate[end].minutes == candidate[i].minutes)
+            end++;
+        ht_parallel(end - i, follow, &group);
+        for (size_t k = i; k < end; k++)
+            most = fmax(most, candidate[k].kept.all);
+    }
+    qsort(candidate, all, sizeof *candidate, by_work);
 }
 
 /* ---- plans ------------------------------------------------------------- */
@@ -214,21 +243,25 @@ static enum ht_status choose(struct planner *planner, struct ht_error *err)
 }
 
 static enum ht_status search_and_follow(struct planner *planner,
-                                        const struct ht_shim_work *reversed,
+                                        const struct ht_shims_input *input,
                                         struct ht_error *err)
 {
     struct search_aim aim;
+    struct search_progress progress = { input->progress, input->context };
+    struct search_request request = {
+        .shelf = &planner->shelf,
+        .centres = &planner->centres,
+        .aim = &aim,
+        .progress = input->progress ? &progress : NULL,
+    };
     aim_at(&aim, planner);
-    enum ht_status status = ht_search(planner->best, &planner->shelf,
-                                      &planner->centres, &aim, NULL, err);
+    enum ht_status status = ht_search(planner->best, &request, err);
     if (status != HT_OK)
         return status;
     planner->shims->combinations = planner->shelf.combinations;
     take_candidates(planner);
-    take_turned(planner, &aim, reversed);
-    ht_parallel(planner->candidates, follow, planner);
-    qsort(planner->candidate, planner->candidates, sizeof *planner->candidate,
-          by_work);
+    take_turned(planner, &aim, input->reversed);
+    follow_all(planner);
     return choose(planner, err);
 }
 
@@ -268,8 +301,7 @@ static enum ht_status plan_line(struct planner *planner,
     list_limits(planner->shims, &planner->rules);
     status = ht_possible_create(&planner->possible, &planner->centres,
                                 driveline, err);
-    return status == HT_OK ? search_and_follow(planner, input->reversed, err)
-                           : status;
+    return status == HT_OK ? search_and_follow(planner, input, err) : status;
 }
 
 static bool is_fitted(const struct ht_shims_input *input)

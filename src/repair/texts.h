@@ -9,6 +9,7 @@
 
 #define REPAIR_NO_MEMORY                                                       \
     HT_NO_MEMORY, "There is not enough memory for the shims."
+#define REPAIR_STOPPED HT_STOPPED, "The search for shims was stopped."
 #define REPAIR_TOO_MANY                                                        \
     HT_TOO_BIG,                                                                \
         "The shelf makes %zu combinations. At most %zu are tried: leave out "  \

@@ -18,6 +18,7 @@ struct shims_request {
     const struct ht_limits *limits;
     size_t count;
     struct shims_line *line;
+    const struct stage *stage;  /* told of the progress; changes nothing */
 };
 struct shims_result {
     size_t count;
@@ -40,12 +41,34 @@ static bool hash_shims(struct ht_digest *digest, const void *from)
     return true;
 }
 
+/* One driveline of the request. */
+struct part {
+    const struct shims_request *request;
+    size_t index;
+};
+
+/* The search is all that takes its time; without a drive nothing of weight
+ * comes after it. */
+static bool go_on(void *context, double share)
+{
+    const struct part *of = context;
+    const struct stage *stage = of->request->stage;
+    double until = stage->options->drive || stage->options->causes
+                       ? RECORDING_FROM
+                       : 0.95;
+    double done = ((double)of->index + share) / (double)of->request->count;
+    return ht_stage_progress(stage, "shims",
+                             SHIMS_FROM + done * (until - SHIMS_FROM)) ==
+           HT_OK;
+}
+
 static enum ht_status make_line(struct ht_line_shims *result,
                                 const struct shims_request *request,
                                 const struct shims_line *line,
                                 struct ht_error *err)
 {
     struct ht_limit_set own;
+    struct part of = { request, (size_t)(line - request->line) };
     struct ht_shims_input input = {
         .sheet = &request->sheet,
         .driveline_index = line->driveline,
@@ -53,6 +76,8 @@ static enum ht_status make_line(struct ht_line_shims *result,
         .limits = request->limits,
         .own = ht_stage_own_limits(&request->sheet.limits, &own) ? &own : NULL,
         .shaft_rad_s = line->shaft_rad_s,
+        .progress = go_on,
+        .context = &of,
     };
     enum ht_status status = HT_OK;
     const struct ht_shims_after *after = &result->after;
@@ -178,7 +203,8 @@ enum ht_status ht_stage_shims(const struct stage *stage)
     static const char *const read[] = { "vehicle", "driveline", "angles",
                                         "checks",  "limits",    "shims",
                                         "fitted",  NULL };
-    struct shims_request request = { .limits = &stage->workup->limits };
+    struct shims_request request = { .limits = &stage->workup->limits,
+                                     .stage = stage };
     if (!stage->options->shims || stage->workup->line_count == 0)
         return HT_OK;
     request.line =

@@ -40,6 +40,7 @@ enum ht_status ht_stage_speed(const struct stage *stage,
                               const struct ht_sheet_drive *drive);
 enum ht_status ht_stage_place(const struct stage *stage,
                               const struct ht_sheet_drive *drive);
+#define SHIMS_FROM 0.03
 #define RECORDING_FROM 0.05
 #define RECORDING_UNTIL 0.6 /* share of the work when it is decoded */
 const struct ht_schema *ht_stage_drive_schema(void);

@@ -98,7 +98,9 @@ enum ht_status ht_workup_run(struct ht_workup *workup,
     for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {
         if (status != HT_OK)
             break;
-        status = ht_stage_progress(&stage, stages[i].name, stages[i].share);
+        if (options->drive || stages[i].run != ht_stage_drive)
+            status =
+                ht_stage_progress(&stage, stages[i].name, stages[i].share);
         if (status == HT_OK)
             status = stages[i].run(&stage);
     }

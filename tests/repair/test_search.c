@@ -111,7 +111,12 @@ static void the_search_finds_what_trying_everything_finds(void **state)
     assert_int_equal(ht_shelf_create(&shelf, &line.fixture.shims,
                                      &line.fixture.input, &line.centres, &err),
                      HT_OK);
-    assert_int_equal(ht_search(found, &shelf, &line.centres, &aim, NULL, &err),
+    assert_int_equal(ht_search(found,
+                               &(struct search_request){
+                                   .shelf = &shelf,
+                                   .centres = &line.centres,
+                                   .aim = &aim },
+                               &err),
                      HT_OK);
     struct ht_shim_work work[HT_SHIM_PLACES_MAX];
     unsigned mask;
@@ -123,6 +128,165 @@ static void the_search_finds_what_trying_everything_finds(void **state)
     ht_shelf_free(&shelf);
     done_with(&line.fixture);
 }
+
+/* ---- what is passed over ------------------------------------------------- */
+
+/* Every combination's merit, one by one; the best of each set of places. */
+static void try_everything(struct search_best best[MASKS],
+                           const struct search_request *request)
+{
+    memset(best, 0, MASKS * sizeof *best);
+    for (size_t i = 0; i < request->shelf->combinations; i++) {
+        struct ht_shim_work work[HT_SHIM_PLACES_MAX];
+        struct ht_chain line;
+        unsigned mask;
+        size_t works = ht_shelf_works(request->shelf, i, work, &mask);
+        ht_centres_move(&line, request->centres, work, works);
+        double merit = request->readings
+                           ? ht_search_likeness(request->readings, &line)
+                           : ht_search_merit(request->aim, &line);
+        size_t at = best[mask].count;
+        while (at > 0 && best[mask].found[at - 1].merit < merit)
+            at--;
+        if (at == BEST_KEPT)
+            continue;
+        if (best[mask].count < BEST_KEPT)
+            best[mask].count++;
+        for (size_t k = best[mask].count - 1; k > at; k--)
+            best[mask].found[k] = best[mask].found[k - 1];
+        best[mask].found[at] = (struct search_found){ i, merit };
+    }
+}
+
+/* A case by its limits, driven from either end. */
+static void open_case(struct line *line, const char *held_to, bool from_rear)
+{
+    struct ht_error err;
+    struct ht_limit_set own;
+    char yaml[3000];
+    snprintf(yaml, sizeof yaml,
+             "halfturn: 1\nlimits: %s\nvehicle: {axle: {kind: rigid, "
+             "steered: no}}\ndriveline: {%sspline_teeth: 31, members: "
+             "[gearbox, front shaft, rear shaft, pinion]}\n" ANGLES CHECKS
+             "shims: [{at: axle, kind: wedge, steps_deg: [1, 1.5, 2, "
+             "2.5]}, {at: centre_support, kind: plate, steps_mm: [3, 6, "
+             "10, 11]}, {at: gearbox_mount, kind: plate, steps_mm: [3, "
+             "6, 7]}]\n",
+             held_to, from_rear ? "driven_from: rear, " : "");
+    plan_of(&line->fixture, yaml);
+    const struct ht_sheet_limits *given = &line->fixture.sheet.limits;
+    own = (struct ht_limit_set){
+        .joint_max_rad = given->joint_max_rad,
+        .joint_min_rad = NAN,
+        .difference_max_rad = given->difference_max_rad,
+        .axle_rad_s2 = given->axle_rad_s2,
+        .shaft_rad_s2 = given->shaft_rad_s2,
+        .leftover_max_rad = given->leftover_max_rad,
+        .odd_max_rad = NAN,
+        .alone_max_rad = NAN,
+        .double_joint_max_rad = NAN,
+    };
+    struct ht_angles_options options = { .limits = &limits,
+                                         .limit_set = given->name,
+                                         .own = &own,
+                                         .shaft_rad_s = 250,
+                                         .speed_m_s = NAN };
+    assert_int_equal(ht_driveline_from_sheet(&line->driveline,
+                                             &line->fixture.sheet, 0, 0, &err),
+                     HT_OK);
+    assert_int_equal(
+        ht_rules_list(&line->rules, &line->driveline, &options, &err), HT_OK);
+    line->centres = (struct ht_joint_centres){ .axle_in_front = from_rear };
+    assert_int_equal(
+        ht_chain_read(&line->centres.line, &line->driveline, &err), HT_OK);
+    for (size_t k = 0; k < HT_LENGTHS; k++)
+        line->centres.length_m[k] = NAN;
+}
+
+static void search_and_try(const struct search_request *request)
+{
+    static struct search_best found[MASKS], wanted[MASKS];
+    struct ht_error err;
+    assert_true(request->shelf->combinations > 500);
+    try_everything(wanted, request);
+    assert_int_equal(ht_search(found, request, &err), HT_OK);
+    for (size_t m = 0; m < MASKS; m++) {
+        assert_int_equal(found[m].count, wanted[m].count);
+        for (size_t k = 0; k < found[m].count; k++) {
+            assert_close(found[m].found[k].merit, wanted[m].found[k].merit, 0);
+            assert_int_equal(found[m].found[k].combination,
+                             wanted[m].found[k].combination);
+        }
+    }
+}
+
+/* Limits that rule out much, little, and nothing. */
+static void nothing_that_belongs_to_the_best_is_passed_over(void **state)
+{
+    (void)state;
+    static const char *const held_to[] = {
+        "light_truck", "{joint_max_deg: 1.2, difference_max_deg: 0.3}",
+        "{leftover_max_deg: 0.5}", "{joint_max_deg: 40}",
+        "{axle_rad_s2: 100, shaft_rad_s2: 500}",
+    };
+    for (size_t i = 0; i < 10; i++) {
+        struct line line;
+        struct shelf shelf;
+        struct ht_error err;
+        open_case(&line, held_to[i / 2], i % 2);
+        struct search_aim aim = { .rules = &line.rules };
+        assert_true(line.rules.rules > 0);
+        for (size_t r = 0; r < line.rules.rules; r++)
+            aim.u[r] = line.rules.rule[r].about >= HT_RULE_LEFTOVER
+                           ? 2e-4
+                           : 0.15 * DEG;
+        assert_int_equal(ht_shelf_create(&shelf, &line.fixture.shims,
+                                         &line.fixture.input, &line.centres,
+                                         &err),
+                         HT_OK);
+        search_and_try(&(struct search_request){
+            .shelf = &shelf, .centres = &line.centres, .aim = &aim });
+        ht_shelf_free(&shelf);
+        done_with(&line.fixture);
+    }
+}
+
+/* ---- it can be stopped ------------------------------------------------- */
+
+struct asked {
+    size_t times, most;
+    double last;
+};
+static bool go_on(void *context, double share)
+{
+    struct asked *asked = context;
+    assert_true(share >= asked->last && share < 1);
+    asked->last = share;
+    return asked->times++ < asked->most;
+}
+
+static void a_search_tells_how_far_it_is_and_can_be_stopped(void **state)
+{
+    (void)state;
+    struct fixture f;
+    struct ht_error err;
+    struct asked asked = { 0, 1000, 0 };
+    plan_of(&f, READY ANGLES CHECKS SHELF);
+    f.input.progress = go_on;
+    f.input.context = &asked;
+    assert_int_equal(ht_shims_plan(&f.shims, &f.input, &err), HT_OK);
+    assert_true(asked.times > 10 && asked.last > 0.9);
+    for (size_t most = 0; most < 4; most++) {
+        asked = (struct asked){ 0, most, 0 };
+        assert_int_equal(ht_shims_plan(&f.shims, &f.input, &err), HT_STOPPED);
+        assert_int_equal(asked.times, most + 1);
+        assert_int_equal(f.shims.members, 0);
+        assert_non_null(strstr(err.text, "was stopped"));
+    }
+    done_with(&f);
+}
+
+/* ---- as good as the best ----------------------------------------------- */
 
 enum { DRAWS = 1000 };
 
@@ -206,6 +370,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_search_finds_what_trying_everything_finds),
+        cmocka_unit_test(nothing_that_belongs_to_the_best_is_passed_over),
+        cmocka_unit_test(a_search_tells_how_far_it_is_and_can_be_stopped),
         cmocka_unit_test(the_likeliest_plan_is_as_good_as_the_best_there_is),
         cmocka_unit_test(a_shelf_of_too_many_sizes_is_refused),
     };
