@@ -80,10 +80,18 @@ struct ht_joint_angle {
     enum ht_joint_kind kind;
 };
 
+/* What a figure of a limit set is held against. */
+enum ht_rule_about {
+    HT_RULE_JOINT, HT_RULE_PAIR, HT_RULE_LEFTOVER, HT_RULE_AXLE,
+    HT_RULE_PULLED, HT_RULE_HELD, HT_RULE_SECTION
+};
+
 struct ht_limit_verdict {
     char what[96];                  /* "joint 2", "joints 1 and 2 differ",
                                        "shake passed to the axle" */
     size_t joint;                   /* 1..; 0: not about one joint */
+    enum ht_rule_about about;
+    size_t index;                   /* of the joint or pair, from 0 */
     bool is_minimum;
     double value, u, limit;         /* same unit */
     double low, high;               /* 95 % interval of the value */
@@ -110,7 +118,8 @@ struct ht_angles {
     bool verdict_allowed;           /* suspension known and not hanging */
     size_t joints;
     struct ht_joint_angle joint[HT_JOINTS_MAX];
-    struct ht_estimate leftover_rad; /* value is the median */
+    struct ht_estimate leftover_rad; /* value is the median; of a single
+                                       Cardan joint its own angle */
     bool leftover_is_zero;          /* not distinguishable with this gauge */
     double leftover_read_rad;       /* of the readings as they stand */
     double leftover_closed_form_rad; /* check of the exact chain */
@@ -155,10 +164,6 @@ enum ht_status ht_limits_find(const struct ht_limit_set **found,
                               struct ht_error *err);
 
 /* One figure of a limit set, held against one thing about a driveline. */
-enum ht_rule_about {
-    HT_RULE_JOINT, HT_RULE_PAIR, HT_RULE_LEFTOVER, HT_RULE_AXLE,
-    HT_RULE_PULLED, HT_RULE_HELD, HT_RULE_SECTION
-};
 enum { HT_RULES_MAX = 48 };
 struct ht_rule {
     char what[96];                  /* as in a verdict */

@@ -101,51 +101,6 @@ static struct ht_five as_shake(const struct ht_five *h2, double shaft_rad_s)
                              w2 * h2->above, w2 * h2->high };
 }
 
-/* A single Cardan joint is known better by its own angle: its square has a law
- * that is far from normal near zero. */
-static struct ht_range sum_range(const struct ht_angles *result,
-                                 const struct ht_model *model)
-{
-    size_t cardan = 0, last = 0;
-    for (size_t j = 0; j < model->joints; j++)
-        if (ht_joint_is_cardan(model->chain.kind[j])) {
-            cardan++;
-            last = j;
-        }
-    if (cardan != 1) {
-        struct ht_plane sum = ht_sum_plane(model);
-        return ht_size_range(&sum);
-    }
-    const struct ht_estimate *joint = &result->joint[last].angle_rad;
-    return (struct ht_range){ pow(tan(joint->low / 2), 2),
-                              pow(tan(fmin(joint->high, HT_PI / 2) / 2), 2) };
-}
-
-static enum ht_status report_drawn(struct ht_angles *result,
-                                   const struct ht_model *model,
-                                   const struct ht_spread *spread,
-                                   struct ht_error *err)
-{
-    struct ht_five h2, section;
-    double shaft_rad_s = result->accelerations.shaft_rad_s;
-    if (!ht_five_of(&h2, spread->h2_rad, spread->draws) ||
-        !ht_five_of(&section, spread->section_rad, spread->draws))
-        return ht_fail(err, ANGLES_NO_MEMORY);
-    struct ht_range range = sum_range(result, model);
-    h2.low = fmin(range.low, h2.median);
-    h2.high = fmax(range.high, h2.median);
-    struct ht_five bend = as_angles(&h2);
-    result->leftover_rad = ht_estimate_of(&bend);
-    result->leftover_is_zero = !(range.low > 0);
-    h2 = as_shake(&h2, shaft_rad_s);
-    section = as_shake(&section, shaft_rad_s);
-    result->accelerations.axle = ht_estimate_of(&h2);
-    result->section_rad_s2 = result->joints > 2
-                                 ? ht_estimate_of(&section)
-                                 : (struct ht_estimate){ NAN, NAN, NAN, NAN };
-    return HT_OK;
-}
-
 /* The 2x part of the acceleration that one joint makes: (2w)^2 tan^2(b/2). */
 static struct ht_estimate shake_of(const struct ht_joint_angle *joint,
                                    double shaft_rad_s)
@@ -159,6 +114,64 @@ static struct ht_estimate shake_of(const struct ht_joint_angle *joint,
     return (struct ht_estimate){ w * w * value * value,
                                  w * w * value * (1 + value * value) * bend->u,
                                  w * w * low * low, w * w * high * high };
+}
+
+/* The only Cardan joint of a line leaves its own angle, and is known better by
+ * it: its square has a law that is far from normal near zero. NULL: none, or
+ * several. */
+static const struct ht_joint_angle *only_cardan(const struct ht_angles *result)
+{
+    const struct ht_joint_angle *found = NULL;
+    for (size_t j = 0; j < result->joints; j++) {
+        if (!ht_joint_is_cardan(result->joint[j].kind))
+            continue;
+        if (found)
+            return NULL;
+        found = &result->joint[j];
+    }
+    return found;
+}
+
+static void report_sum(struct ht_angles *result, const struct ht_model *model,
+                       struct ht_five *h2)
+{
+    double shaft_rad_s = result->accelerations.shaft_rad_s;
+    const struct ht_joint_angle *only = only_cardan(result);
+    if (only) {
+        result->leftover_rad = only->angle_rad;
+        result->leftover_is_zero = !(only->angle_rad.low > 0);
+        result->accelerations.axle = shake_of(only, shaft_rad_s);
+        return;
+    }
+    struct ht_plane sum = ht_sum_plane(model);
+    struct ht_range range = ht_size_range(&sum);
+    h2->low = fmin(range.low, h2->median);
+    h2->high = fmax(range.high, h2->median);
+    struct ht_five bend = as_angles(h2);
+    struct ht_five shake = as_shake(h2, shaft_rad_s);
+    result->leftover_rad = ht_estimate_of(&bend);
+    result->leftover_is_zero = !(range.low > 0);
+    result->accelerations.axle = ht_estimate_of(&shake);
+}
+
+static enum ht_status report_drawn(struct ht_angles *result,
+                                   const struct ht_model *model,
+                                   const struct ht_spread *spread,
+                                   struct ht_error *err)
+{
+    struct ht_five h2, section;
+    double shaft_rad_s = result->accelerations.shaft_rad_s;
+    if (!ht_five_of(&h2, spread->h2_rad, spread->draws) ||
+        !ht_five_of(&section, spread->section_rad, spread->draws))
+        return ht_fail(err, ANGLES_NO_MEMORY);
+    report_sum(result, model, &h2);
+    section = as_shake(&section, shaft_rad_s);
+    result->section_rad_s2 = (struct ht_estimate){ NAN, NAN, NAN, NAN };
+    if (result->joints > 2)
+        result->section_rad_s2 = only_cardan(result)
+                                     ? result->accelerations.axle
+                                     : ht_estimate_of(&section);
+    return HT_OK;
 }
 
 static void report_nominal(struct ht_angles *result,

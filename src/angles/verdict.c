@@ -113,6 +113,8 @@ static void judge_rule(struct judge *judge, const struct ht_rule *rule)
                                           .unit = ht_rule_is_shake(rule->about)
                                                       ? "rad/s2"
                                                       : "rad" };
+    verdict->about = rule->about;
+    verdict->index = rule->index;
     verdict->joint = rule->about == HT_RULE_JOINT ? rule->first + 1 : 0;
     snprintf(verdict->what, sizeof verdict->what, "%s", rule->what);
     snprintf(verdict->set, sizeof verdict->set, "%s", rule->set->id);

@@ -19,7 +19,8 @@ static SCHEMA(joint_schema, "joints", "One joint, front to rear.", joint_rows,
               struct json_joint);
 
 static const struct ht_row leftover_rows[] = {
-    SI(ht_estimate, "angle_deg", ANGLE, value, "Median"),
+    SI(ht_estimate, "angle_deg", ANGLE, value,
+       "Median; of a single Cardan joint its own angle"),
     SI(ht_estimate, "low_deg", ANGLE, low, "95 % interval, lower end"),
     SI(ht_estimate, "high_deg", ANGLE, high, "95 % interval, upper end"),
 };

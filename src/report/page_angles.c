@@ -45,8 +45,10 @@ static void put_shake_verdict(struct ht_text *out, const struct judged *judged)
         ht_text_addf(&text, FIGURE_SHAKE_CHANCE, verdict_in_100(v),
                      shown_number(v->limit, 0).text, limit);
     else
-        ht_text_addf(&text, FIGURE_SHAKE_SIDE, shown_number(v->limit, 0).text,
-                     limit);
+        ht_text_addf(&text,
+                     verdict_from_side(v) ? FIGURE_SHAKE_SIDE
+                                          : FIGURE_SHAKE_ZERO,
+                     shown_number(v->limit, 0).text, limit);
     markup(out, "%t</p>\n", ht_text_get(&text));
     ht_text_end(out, &text);
     ht_text_end(out, &source);

@@ -89,7 +89,8 @@ static void put_why(struct ht_text *out, const struct strip *strip)
     if (judged->sets > 1)
         ht_text_addf(out, REPORT_OUT_IN_SETS, judged->sets_bad, judged->sets);
     else if (v && !verdict_has_chance(v))
-        ht_text_add(out, FIGURE_SIDE_ALONE);
+        ht_text_add(out, verdict_from_side(v) ? FIGURE_SIDE_ALONE
+                                              : FIGURE_ZERO_OPEN);
     else if (v && judged->verdict == HT_VERDICT_OPEN)
         ht_text_addf(out,
                      v->is_minimum ? FIGURE_CHANCE_UNDER : FIGURE_CHANCE_OVER,

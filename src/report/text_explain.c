@@ -7,23 +7,20 @@
 #include "shown.h"
 #include "texts_explain.h"
 
+#include "angles/spread.h"
 #include "common/constants.h"
 
 #include <math.h>
 
-#define SQUARED "\302\262"
-
 /* ---- 2 and 3: bends, working angles ------------------------------------- */
 
-static double explain_less(struct explain *explain, const char *name,
+static double explain_bend(struct explain *explain, const char *name,
                            size_t joint, double behind, double before)
 {
     struct ht_text line;
     explain_open(&line, name, joint + 1);
     (void)explain_number(&line, behind, EXPLAIN_DEGREES);
-    ht_text_add(&line, before < 0 ? " " MINUS " (" : " " MINUS " ");
-    (void)explain_number(&line, before, EXPLAIN_DEGREES);
-    ht_text_add(&line, before < 0 ? ")" : "");
+    (void)explain_less(&line, before, EXPLAIN_DEGREES);
     double bend = explain_result(&line, behind - before, EXPLAIN_DEGREES);
     explain_close(explain, &line);
     return bend;
@@ -33,11 +30,11 @@ static void explain_bends(struct explain *explain)
 {
     explain_heading(explain, EXPLAIN_BENDS);
     for (size_t j = 0; j < explain->model.joints; j++) {
-        explain->side[j] = explain_less(explain, EXPLAIN_SIDE, j,
+        explain->side[j] = explain_bend(explain, EXPLAIN_SIDE, j,
                                         explain->slope[j + 1],
                                         explain->slope[j]);
         if (!explain->model.side_view_only)
-            explain->plan[j] = explain_less(explain, EXPLAIN_PLAN, j,
+            explain->plan[j] = explain_bend(explain, EXPLAIN_PLAN, j,
                                             explain->heading[j + 1],
                                             explain->heading[j]);
     }
@@ -55,7 +52,7 @@ static void explain_pythagoras(struct explain *explain, size_t j)
     ht_text_add(&line, SQUARED " + ");
     (void)explain_size(&line, plan, EXPLAIN_DEGREES);
     ht_text_add(&line, SQUARED ")");
-    explain->bend[j] =
+    explain->bend[j] = explain->pythagoras[j] =
         explain_result(&line, hypot(side, plan), EXPLAIN_DEGREES);
     explain_close(explain, &line);
 }
@@ -111,6 +108,20 @@ static void explain_working(struct explain *explain)
         explain_exact(explain, j);
 }
 
+/* The joint, from 0, of a line with one Cardan joint; else how many joints. */
+size_t explain_only_cardan(const struct explain *explain)
+{
+    size_t joints = explain->model.joints, found = joints;
+    for (size_t j = 0; j < joints; j++) {
+        if (!ht_joint_is_cardan(explain->model.chain.kind[j]))
+            continue;
+        if (found < joints)
+            return joints;
+        found = j;
+    }
+    return found;
+}
+
 /* ---- 4 and 5: arrows and their sum -------------------------------------- */
 
 static double explain_part(struct explain *explain, const char *name, size_t j,
@@ -145,9 +156,8 @@ static double explain_turn(struct explain *explain, size_t j, double pins)
     explain_open(&line, EXPLAIN_TURN, j + 1);
     ht_text_add(&line, "2 " TIMES " (");
     (void)explain_number(&line, points, EXPLAIN_DEGREES);
-    ht_text_add(&line, pins < 0 ? " " MINUS " (" : " " MINUS " ");
-    pins = explain_number(&line, pins, EXPLAIN_DEGREES);
-    ht_text_add(&line, pins < 0 ? "))" : ")");
+    pins = explain_less(&line, pins, EXPLAIN_DEGREES);
+    ht_text_add(&line, ")");
     double turn =
         explain_result(&line, 2 * (points - pins), EXPLAIN_DEGREES);
     explain_close(explain, &line);
@@ -170,22 +180,42 @@ static void explain_arrow(struct explain *explain, size_t j, double pins)
     explain->y[j] = explain_part(explain, EXPLAIN_Y, j, turn, false);
 }
 
+/* Of the next joint, behind a Cardan joint or an even one. */
+static double explain_pins(struct explain *explain, size_t j, double pins,
+                           bool behind_cardan)
+{
+    double yoke = in_degrees(explain->model.chain.yoke_rad[j]);
+    struct ht_text line;
+    explain_open(&line, EXPLAIN_PINS, j + 1);
+    pins = explain_number(&line, pins, EXPLAIN_DEGREES);
+    ht_text_add(&line, behind_cardan ? " " MINUS " 90" : "");
+    pins -= behind_cardan ? 90 : 0;
+    if (explain_rounded(yoke, EXPLAIN_DEGREES) != 0)
+        pins += explain_next(&line, yoke, EXPLAIN_DEGREES, false);
+    pins = explain_result(&line, pins, EXPLAIN_DEGREES);
+    explain_close(explain, &line);
+    return pins;
+}
+
 static void explain_arrows(struct explain *explain)
 {
+    const enum ht_joint_kind *kind = explain->model.chain.kind;
     double pins = 0;
     explain_heading(explain, EXPLAIN_ADDS);
     explain_sentence(explain, EXPLAIN_ARROW);
     for (size_t j = 0; j < explain->model.joints; j++) {
-        if (ht_joint_is_cardan(explain->model.chain.kind[j])) {
+        struct ht_text text;
+        if (j == 0)
+            pins = explain_given(explain, EXPLAIN_PINS, 1, 0, EXPLAIN_DEGREES);
+        else
+            pins = explain_pins(explain, j, pins,
+                                ht_joint_is_cardan(kind[j - 1]));
+        if (ht_joint_is_cardan(kind[j])) {
             explain_arrow(explain, j, pins);
-            pins -= 90;
-        } else {
-            struct ht_text text;
-            explain_open(&text, EXPLAIN_EVEN_JOINT, j + 1);
-            explain_made(explain, &text);
+            continue;
         }
-        if (j + 1 < explain->model.joints)
-            pins += in_degrees(explain->model.chain.yoke_rad[j + 1]);
+        explain_open(&text, EXPLAIN_EVEN_JOINT, j + 1);
+        explain_made(explain, &text);
     }
 }
 
@@ -235,9 +265,31 @@ static void explain_angle(struct explain *explain)
     explain_close(explain, &line);
 }
 
-static void explain_leftover(struct explain *explain)
+/* Middle of the draws, half of the middle 68 in 100: what the answer has. */
+static void explain_drawn_leftover(struct explain *explain)
 {
     const struct ht_angles *angles = explain->angles;
+    struct ht_text text = { 0 };
+    explain->leftover = (struct explained){
+        explain_rounded(in_degrees(angles->leftover_rad.value),
+                        EXPLAIN_DEGREES),
+        explain_rounded(in_degrees(angles->leftover_rad.u), EXPLAIN_DEGREES)
+    };
+    ht_text_addf(&text, EXPLAIN_LEFTOVER_RANGE, HT_SPREAD_DRAWS,
+                 shown_number(explain->leftover.value, EXPLAIN_DEGREES).text,
+                 shown_number(explain->leftover.u, EXPLAIN_DEGREES).text,
+                 shown_angle_range(&angles->leftover_rad).text);
+    double above = angles->leftover_rad.value - angles->leftover_read_rad;
+    if (fabs(above) * HT_DEG_PER_RAD >= 0.005) {
+        next_sentence(&text);
+        ht_text_add(&text, above > 0 ? EXPLAIN_MIDDLE_ABOVE
+                                     : EXPLAIN_MIDDLE_BELOW);
+    }
+    explain_made(explain, &text);
+}
+
+static void explain_leftover(struct explain *explain)
+{
     struct ht_text text = { 0 };
     explain_heading(explain, EXPLAIN_SUM);
     size_t joints = explain->model.joints;
@@ -246,11 +298,12 @@ static void explain_leftover(struct explain *explain)
     explain->length = explain_length(explain, x, y);
     explain_angle(explain);
     ht_text_addf(&text, EXPLAIN_LEFTOVER_EXACT,
-                 shown_degrees(angles->leftover_read_rad, 2).text);
+                 shown_degrees(explain->angles->leftover_read_rad, 2).text);
     explain_made(explain, &text);
-    ht_text_addf(&text, EXPLAIN_LEFTOVER_RANGE,
-                 shown_angle_range(&angles->leftover_rad).text);
-    explain_made(explain, &text);
+    if (explain_only_cardan(explain) < joints)
+        explain_sentence(explain, EXPLAIN_LEFTOVER_ALONE);
+    else
+        explain_drawn_leftover(explain);
 }
 
 /* ---- the whole ---------------------------------------------------------- */

@@ -33,9 +33,14 @@ static void put_one(struct ht_text *text, const char *what,
                     const struct ht_limit_verdict *v)
 {
     struct ht_text set = { 0 };
-    if (!verdict_has_chance(v))
+    if (verdict_from_side(v))
         ht_text_addf(text, v->is_minimum ? REPORT_HELD_LEAST_SIDE
                                          : REPORT_HELD_MOST_SIDE,
+                     what, shown_value(v).text, shown_limit(v).text,
+                     id_words(&set, v->set), verdict_word(v->verdict));
+    else if (!verdict_has_chance(v))
+        ht_text_addf(text, v->is_minimum ? REPORT_HELD_LEAST_ZERO
+                                         : REPORT_HELD_MOST_ZERO,
                      what, shown_value(v).text, shown_limit(v).text,
                      id_words(&set, v->set), verdict_word(v->verdict));
     else
@@ -61,9 +66,11 @@ static void put_several(struct ht_text *text, const char *what,
                      shown_limit(high).text, ht_text_get(&loose),
                      verdict_word(high->verdict));
     else if (!verdict_has_chance(low))
-        ht_text_addf(text, REPORT_SETS_SAY_SIDE, what, shown_value(low).text,
-                     shown_limit(low).text, sets->count,
-                     verdict_word(low->verdict));
+        ht_text_addf(text,
+                     verdict_from_side(low) ? REPORT_SETS_SAY_SIDE
+                                            : REPORT_SETS_SAY_ZERO,
+                     what, shown_value(low).text, shown_limit(low).text,
+                     sets->count, verdict_word(low->verdict));
     else
         ht_text_addf(text, REPORT_SETS_SAY_ALIKE, what, shown_value(low).text,
                      shown_limit(low).text, sets->count,

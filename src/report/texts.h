@@ -322,6 +322,12 @@
     "%s: %s, at most %s (%s): %s from the side alone."
 #define REPORT_HELD_LEAST_SIDE                                                 \
     "%s: %s, at least %s (%s): %s from the side alone."
+#define REPORT_HELD_MOST_ZERO                                                  \
+    "%s: %s, at most %s (%s): %s, as zero is not ruled out."
+#define REPORT_HELD_LEAST_ZERO                                                 \
+    "%s: %s, at least %s (%s): %s, as zero is not ruled out."
+#define REPORT_SETS_SAY_ZERO                                                   \
+    "%s: %s, at most %s in all of %zu sets: %s, as zero is not ruled out."
 #define REPORT_SETS_SAY_SIDE                                                   \
     "%s: %s, at most %s in all of %zu sets: %s from the side alone."
 #define REPORT_SETS_SAY                                                        \

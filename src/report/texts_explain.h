@@ -39,8 +39,9 @@
     "read between neighbours, degrees"
 #define EXPLAIN_MEMBER "%zu, %s: "
 #define EXPLAIN_UNNAMED "member %zu%s: "
-#define EXPLAIN_OTHER_FORM                                                     \
-    "Read in a form that is worked out as docs/angles.md says."
+#define EXPLAIN_HEADING "Member %zu, heading: "
+#define EXPLAIN_OFFSETS "Member %zu, offsets over length, mm: "
+#define EXPLAIN_INCLINED "Member %zu, inclination: "
 
 /* 2 and 3 */
 #define EXPLAIN_BENDS                                                          \
@@ -66,6 +67,7 @@
     "the driving yoke. Pins start at 0; a Cardan joint sets them back by 90, " \
     "clocked yokes turn them on. So two joints with their yokes in line "      \
     "point against each other."
+#define EXPLAIN_PINS "Joint %zu, driving pins: "
 #define EXPLAIN_SIZE "Joint %zu, size: "
 #define EXPLAIN_DIRECTION "Joint %zu, bend points at: "
 #define EXPLAIN_TURN "Joint %zu, arrow points at: "
@@ -81,11 +83,21 @@
 #define EXPLAIN_LEFTOVER_EXACT                                                 \
     "Followed pin by pin through a turn, without these short cuts: %s."
 #define EXPLAIN_LEFTOVER_RANGE                                                 \
-    "With every reading wrong by its uncertainty, 4096 times: %s. The middle " \
-    "of these lies above what was read where the arrows nearly cancel."
+    "With every reading wrong by its uncertainty, %d times: the middle of "    \
+    "all is %s; half of what the middle 68 in 100 span is %s and stands for "  \
+    "its uncertainty. The answer says %s."
+#define EXPLAIN_MIDDLE_ABOVE                                                   \
+    "The middle lies above what was read: where arrows nearly cancel, errors " \
+    "mostly make them longer."
+#define EXPLAIN_MIDDLE_BELOW "The middle lies below what was read."
+#define EXPLAIN_LEFTOVER_ALONE                                                 \
+    "One Cardan joint alone leaves its own angle, as sure as that is."
 
 /* 6 */
 #define EXPLAIN_SHAKE "6. Shake, rad/s" "\302\262" ", peak, twice a turn"
+#define EXPLAIN_ROAD "road speed, km/h: "
+#define EXPLAIN_WHEEL "one turn of the wheel by its tyre, m: "
+#define EXPLAIN_TURNS "shaft turns to one of the wheel: "
 #define EXPLAIN_RPM "shaft speed, rev/min: "
 #define EXPLAIN_W "w, rad/s: "
 #define EXPLAIN_AXLE "passed to the axle: "
@@ -94,6 +106,8 @@
 #define EXPLAIN_SECTION                                                        \
     "Inside the line, a section carries the arrows before it or behind it. "   \
     "The longest sum, joints %zu to %zu:"
+#define EXPLAIN_SHAKE_DRAWN                                                    \
+    "In the %d draws: the middle is %s, its uncertainty %s."
 #define EXPLAIN_SECTION_SHAKE "worst shaft section: "
 #define EXPLAIN_NO_SPEED                                                       \
     "Not worked out: the shaft's speed is not known. It wants a road speed, "  \
@@ -102,25 +116,66 @@
 /* 7 */
 #define EXPLAIN_SURE                                                           \
     "7. How sure: standard uncertainties, degrees"
+#define EXPLAIN_SURE_ACCURACY "accuracy of the gauge, plus or minus: "
+#define EXPLAIN_SURE_SHOWN "smallest step it shows: "
+#define EXPLAIN_SURE_SET_UP "set-up of yoke and gauge: "
+#define EXPLAIN_SURE_HEADING "heading of a member: "
 #define EXPLAIN_SURE_ZERO "zero error of the gauge, shared: "
 #define EXPLAIN_SURE_REST "rest of its accuracy: "
 #define EXPLAIN_SURE_STEP "step: "
-#define EXPLAIN_SURE_READING "Member %zu, one reading: "
 #define EXPLAIN_SURE_DIFFERENCES                                               \
-    "Differences were read from cap to cap: each holds two looks and two "     \
-    "placings, and no zero error (docs/angles.md)."
-#define EXPLAIN_SURE_KNOWN "Member %zu: %s, of its own form of reading."
+    "Differences were read from cap to cap: each holds two looks (rest of "    \
+    "the accuracy, step) and two placings (set-up, surface), and no zero "     \
+    "error."
 #define EXPLAIN_SURE_BUDGET                                                    \
-    "Under each root: rest of the accuracy, step, set-up, surface, and the "   \
-    "scatter of repeats. The shared zero error falls out of a difference of " \
-    "readings of one form."
-#define EXPLAIN_SURE_JOINT "Joint %zu: "
+    "Under each root: rest of the accuracy, step, set-up, surface, scatter "   \
+    "of repeats; what is nothing is left out. The shared zero error falls "    \
+    "out of a difference of readings of one form. Turned round, two looks "    \
+    "halve the squares of the first two; opposite caps halve all."
+#define EXPLAIN_SURE_OWN_SET_UP "Member %zu, set-up of its own: "
+#define EXPLAIN_SURE_ALONG                                                     \
+    "Member %zu, gauge off the shaft's line by 5 degrees: "
+#define EXPLAIN_SURE_LEAN                                                      \
+    "Member %zu, lean of the yoke by the crosswise gauge: "
+#define EXPLAIN_SURE_PLACED "Member %zu, set-up from both, and dirt: "
+#define EXPLAIN_SURE_SURFACE "Member %zu, surface: "
+#define EXPLAIN_SURE_SURFACE_JOINT "Joint %zu, surface: "
+#define EXPLAIN_SURE_SCATTER "Member %zu, scatter of its readings: "
+#define EXPLAIN_SURE_MEAN "Member %zu, scatter of their mean: "
+#define EXPLAIN_SURE_READING "Member %zu, its slope: "
+#define EXPLAIN_SURE_TURNED "Member %zu, its slope, gauge turned round: "
+#define EXPLAIN_SURE_OPPOSITE "Member %zu, its slope, opposite caps: "
+#define EXPLAIN_SURE_DIFFERENCE "Joint %zu, its uncertainty: "
 #define EXPLAIN_SURE_JOINTS                                                    \
     "A joint has two readings. Slopes count by the share of the bend seen "    \
-    "from the side, headings by the share seen from above."
+    "from the side, headings by the share seen from above, the zero error "    \
+    "where it does not fall out."
+#define EXPLAIN_SURE_SIDE "Joint %zu, share from the side: "
+#define EXPLAIN_SURE_PLAN "Joint %zu, share from above: "
+#define EXPLAIN_SURE_STRAIGHT "Joint %zu, straight, share from the side: "
+#define EXPLAIN_SURE_TWICE "Joint %zu, zero error in both readings: "
+#define EXPLAIN_SURE_JOINT "Joint %zu, its uncertainty: "
 #define EXPLAIN_SURE_OTHER                                                     \
-    "The program's figure is another here: docs/angles.md, Uncertainty."
-#define EXPLAIN_SURE_RANGE "Joint %zu, 95 %% range, plus or minus: "
+    "The program's own figure has more in it and is carried on: %s "           \
+    "(docs/angles.md, Uncertainty)."
+#define EXPLAIN_SURE_STUDENT                                                   \
+    "Repeats are few. Student's t for %s degrees of freedom, from a table: %s."
+#define EXPLAIN_SURE_RANGE "Joint %zu, 95 %% either way, far from nothing: "
+#define EXPLAIN_SURE_ANSWER "The answer says %s."
+#define EXPLAIN_SURE_COUNTED                                                   \
+    "The answer says %s: a size cannot be below 0, so that near it, and with " \
+    "few repeats, the range is counted (docs/angles.md, Uncertainty)."
+#define EXPLAIN_SURE_PAIRS                                                     \
+    "The difference of two joints that should cancel. The shaft between them " \
+    "takes part in both."
+#define EXPLAIN_SURE_GAP "Joints %zu and %zu differ: "
+#define EXPLAIN_SURE_BOTH_SIDE "Member %zu, in both, from the side: "
+#define EXPLAIN_SURE_BOTH_PLAN "Member %zu, in both, from above: "
+#define EXPLAIN_SURE_ZERO_SHARE "Member %zu, share of the zero error in both: "
+#define EXPLAIN_SURE_PAIR "Joints %zu and %zu differ, its uncertainty: "
+#define EXPLAIN_SHAKE_SURE                                                     \
+    "Shake of one joint, its uncertainty: how steeply it grows with the "      \
+    "angle, times the angle's own."
 
 /* 8 */
 #define EXPLAIN_LIMITS "8. Against the limits"
@@ -130,6 +185,7 @@
 #define EXPLAIN_VERDICT_UNDER "%d" NBSP "in" NBSP "100 that it is under: %s."
 #define EXPLAIN_VERDICT_SIDE                                                   \
     "%s: the side view alone shows only part of the angle."
+#define EXPLAIN_VERDICT_ZERO "%s: none at all is not ruled out."
 #define EXPLAIN_RULE                                                           \
     "Over or under from 95 in 100, within to 5, else it can't be told. The "   \
     "chances are counted in the 4096 draws."
@@ -138,6 +194,6 @@
     "one set to see it worked here: --limits"
 #define EXPLAIN_NO_VERDICT                                                     \
     "No verdict: angles count only with the axle carrying the vehicle's "      \
-    "weight, and the sheet does not say so."
+    "weight, and here it hangs, or nothing is said."
 
 #endif

@@ -72,6 +72,10 @@
 #define FIGURE_CHANCE_OVER "%d in 100 over"
 #define FIGURE_CHANCE_UNDER "%d in 100 under"
 #define FIGURE_SIDE_ALONE "side view only"
+#define FIGURE_ZERO_OPEN "zero not ruled out"
+#define FIGURE_SHAKE_ZERO                                                      \
+    ", as zero is not ruled out. Limit %s: %s. The vehicle maker's figure "    \
+    "comes first."
 #define FIGURE_SHAKE_SIDE                                                      \
     " from the side alone. Limit %s: %s. The vehicle maker's figure comes "    \
     "first."

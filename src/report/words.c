@@ -40,6 +40,12 @@ bool verdict_has_chance(const struct ht_limit_verdict *verdict)
     return verdict->verdict != HT_VERDICT_OPEN || (p > 0.05 && p < 0.95);
 }
 
+bool verdict_from_side(const struct ht_limit_verdict *verdict)
+{
+    bool is_larger = (verdict->probability_over > 0.5) != verdict->is_minimum;
+    return !verdict_has_chance(verdict) && !is_larger;
+}
+
 static const struct likelihood_word *likelihood_of(double probability)
 {
     size_t i = 0;

@@ -22,9 +22,11 @@ int in_100(double probability);
 /* The same of a verdict: an open one never shows a number that would have
  * decided it (over from 95, within up to 5). */
 int verdict_in_100(const struct ht_limit_verdict *verdict);
-/* Whether the chance is what leaves it open. Where it would have decided, the
- * side view alone does: then no number is shown. */
+/* Whether the chance is what leaves it open. Where it would have decided, it is
+ * the side view alone that does, or that zero is not ruled out: then no number
+ * is shown. */
 bool verdict_has_chance(const struct ht_limit_verdict *verdict);
+bool verdict_from_side(const struct ht_limit_verdict *verdict);
 /* "very likely", of the number that in_100 shows. */
 const char *likelihood_word(double probability);
 const char *likelihood_first_word(double probability);

@@ -67,11 +67,41 @@ static void a_difference_has_the_range_of_a_size(void **state)
     assert_close_relative(v->high / v->u, 1.644854, 2e-3);
 }
 
+/* A typed 6.5 degrees is 6.5 in both places, whichever joints are even ones. */
+static void a_single_cardan_joint_leaves_its_own_angle(void **state)
+{
+    (void)state;
+    struct ht_angles_options options = { .limit_set = "light_truck",
+                                         .shaft_rad_s = 300, .speed_m_s = 30 };
+    for (size_t members = 2; members < 5; members++)
+        for (int bend = 0; bend < 2; bend++) {
+            struct ht_driveline line = driveline_of(
+                members, (double[]){ 0, bend * 6.5, bend * 6.5, bend * 6.5 },
+                (double[]){ 0, 0, 0, 0 });
+            struct ht_angles result;
+            struct ht_error err;
+            for (size_t j = 1; j + 1 < members; j++)
+                line.kind[j] = HT_JOINT_CONSTANT_VELOCITY;
+            assert_int_equal(ht_angles_compute(&result, &line, &options, &err),
+                             HT_OK);
+            const struct ht_estimate *joint = &result.joint[0].angle_rad;
+            assert_memory_equal(&result.leftover_rad, joint, sizeof *joint);
+            assert_int_equal(result.leftover_is_zero, bend == 0);
+            assert_memory_equal(&result.accelerations.axle,
+                                &result.accelerations.pulled, sizeof *joint);
+            if (members == 4)
+                assert_memory_equal(&result.section_rad_s2,
+                                    &result.accelerations.pulled,
+                                    sizeof *joint);
+        }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_held_against_a_limit_keeps_its_own_range),
         cmocka_unit_test(a_difference_has_the_range_of_a_size),
+        cmocka_unit_test(a_single_cardan_joint_leaves_its_own_angle),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -141,11 +141,29 @@ static void figures_write_a_range_as_the_text_does(void **state)
         fail_msg("the page does not say \"%s\"", second);
 }
 
+/* Headings are known here: it is not the side view that leaves it open. */
+static void what_leaves_a_verdict_open_is_told_rightly(void **state)
+{
+    (void)state;
+    work("halfturn: 1\nlimits: {leftover_max_deg: 0.1}\nangles: {suspension: "
+         "wheels_on_ground, slopes_deg: [[1, 2.5], 3, 1], headings_deg: "
+         "[0, 0, 0]}\n");
+    text.length = 0;
+    assert_int_equal(ht_report_angles_text(&text, workup, NULL), HT_OK);
+    char *whole = strdup(ht_text_get(&text));
+    assert_non_null(whole);
+    unwrap(whole);
+    assert_non_null(strstr(whole, "as zero is not ruled out"));
+    assert_null(strstr(whole, "from the side"));
+    free(whole);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_shake_has_the_same_range_beside_its_limit),
         cmocka_unit_test(figures_write_a_range_as_the_text_does),
+        cmocka_unit_test(what_leaves_a_verdict_open_is_told_rightly),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }
