@@ -30,55 +30,68 @@ static void add_limit(struct judged *judged, const struct ht_limit_verdict *v)
     }
 }
 
-static bool is_first_of_set(const struct ht_angles *angles, size_t index,
-                            bool (*wanted)(const struct ht_limit_verdict *,
-                                           const void *),
-                            const void *key, enum ht_verdict *worst)
+typedef bool (*wanted_function)(const struct ht_limit_verdict *, const void *);
+
+/* Maxima alone, or minima alone: a set without a maximum cannot be exceeded,
+ * and says nothing about that. */
+struct side {
+    bool minima;
+    size_t sets, bad;
+};
+
+/* Counts the set of the verdict at `index` once, as bad if any of it is. */
+static void count_set(struct side *side, const struct ht_angles *angles,
+                      size_t index, wanted_function wanted, const void *key)
 {
     const char *set = angles->verdict[index].set;
-    *worst = HT_VERDICT_NONE;
+    bool bad = false;
+    if (angles->verdict[index].is_minimum != side->minima)
+        return;
     for (size_t i = 0; i < angles->verdicts; i++) {
         const struct ht_limit_verdict *v = &angles->verdict[i];
-        if (!wanted(v, key) || strcmp(v->set, set) != 0)
+        if (!wanted(v, key) || v->is_minimum != side->minima ||
+            strcmp(v->set, set) != 0)
             continue;
         if (i < index)
-            return false;
-        if (weight(v->verdict) > weight(*worst))
-            *worst = v->verdict;
+            return;
+        bad = bad || is_bad(v->verdict);
     }
-    return true;
+    side->sets++;
+    side->bad += bad;
 }
 
-static void settle(struct judged *judged)
+static void settle(struct judged *judged, const struct side *over,
+                   const struct side *under)
 {
-    if (judged->sets > 1 && judged->sets_bad > 0 &&
-        judged->sets_bad < judged->sets)
+    const struct side *side = over->bad      ? over
+                              : under->bad   ? under
+                              : over->sets   ? over
+                                             : under;
+    judged->sets = side->sets;
+    judged->sets_bad = side->bad;
+    if (side->bad > 0 && side->bad < side->sets)
         judged->verdict = HT_VERDICT_OPEN;
 }
 
 static struct judged collect(const struct ht_angles *angles,
-                             bool (*wanted)(const struct ht_limit_verdict *,
-                                            const void *),
-                             const void *key)
+                             wanted_function wanted, const void *key)
 {
     struct judged judged = { .least = NAN, .most = NAN, .most_highest = NAN };
+    struct side over = { .minima = false }, under = { .minima = true };
     for (size_t i = 0; i < angles->verdicts; i++) {
         const struct ht_limit_verdict *v = &angles->verdict[i];
-        enum ht_verdict worst;
         if (!wanted(v, key))
             continue;
         add_limit(&judged, v);
-        if (is_first_of_set(angles, i, wanted, key, &worst)) {
-            judged.sets++;
-            judged.sets_bad += is_bad(worst);
-        }
+        count_set(&over, angles, i, wanted, key);
+        count_set(&under, angles, i, wanted, key);
         if (!judged.deciding || weight(v->verdict) > weight(judged.verdict)) {
             judged.deciding = v;
             judged.verdict = v->verdict;
         } else if (v->verdict == judged.verdict && judged.deciding->is_minimum)
             judged.deciding = v;
     }
-    settle(&judged);
+    settle(&judged, &over, &under);
     return judged;
 }
 
@@ -156,6 +169,15 @@ judged_difference(const struct ht_angles *angles, enum ht_verdict verdict)
             return v;
     }
     return NULL;
+}
+
+bool any_shake(const struct ht_angles *angles, enum ht_verdict verdict)
+{
+    for (size_t i = 0; i < angles->verdicts; i++)
+        if (strcmp(angles->verdict[i].unit, "rad/s2") == 0 &&
+            judged_shake(angles, angles->verdict[i].what).verdict == verdict)
+            return true;
+    return false;
 }
 
 static bool comes_before(const struct ht_order_result *a,

@@ -14,7 +14,9 @@ struct judged {
     enum ht_verdict verdict;    /* of all sets together; NONE: not judged */
     const struct ht_limit_verdict *deciding; /* what a reader is told */
     double least, most, most_highest; /* lowest and highest limits; NAN */
-    size_t sets, sets_bad;      /* judged by, and over or under in */
+    size_t sets, sets_bad;      /* with a limit that can be passed that way,
+                                   and those where it is: maxima when one is,
+                                   else minima when one is */
 };
 struct judged judged_joint(const struct ht_angles *angles, size_t joint);
 /* By unit and, for one of several, its words: "rad/s2". */
@@ -33,6 +35,9 @@ struct judged_sets judged_what(const struct ht_angles *angles,
 /* Verdicts that are neither about one joint nor a shake: differences. */
 const struct ht_limit_verdict *
 judged_difference(const struct ht_angles *angles, enum ht_verdict verdict);
+
+/* Some shake that comes to this verdict over all its sets. */
+bool any_shake(const struct ht_angles *angles, enum ht_verdict verdict);
 
 /* The seen order of channel "all" with the highest level; NULL: none. */
 const struct ht_order_result *strongest_order(const struct ht_orders *orders);

@@ -100,19 +100,36 @@ static void put_source(struct ht_text *out, const struct ht_angles *angles)
     ht_text_end(out, &source);
 }
 
+/* Under the name of its set, where there are several. */
+static void put_effects_of(struct ht_text *out, const struct ht_workup *workup,
+                           size_t line)
+{
+    struct ht_text lines = { 0 }, name = { 0 };
+    say_effects(&lines, workup, line);
+    if (lines.length && several_sets(workup)) {
+        (void)set_name(&name, workup, &workup->lines[line]);
+        capital(&name, 0);
+        markup(out, "<h3>%t</h3>\n", ht_text_get(&name));
+    }
+    if (lines.length)
+        page_list(out, ht_text_get(&lines), "list");
+    ht_text_end(out, &lines);
+    ht_text_end(out, &name);
+}
+
 /* Of the first set, or of every one to go by. */
 static void put_effects(struct ht_text *out, const struct ht_workup *workup)
 {
-    struct ht_text lines = { 0 };
+    struct ht_text all = { 0 };
     for (size_t i = 0; i < workup->line_count; i++)
         if (workup->line_count == 1 || workup->lines[i].decides)
-            say_effects(&lines, workup, i);
-    if (lines.length) {
+            put_effects_of(&all, workup, i);
+    if (all.length) {
         markup(out, "<section><h2>%t</h2>\n", REPORT_DOES);
-        page_list(out, ht_text_get(&lines), "list");
+        ht_text_add(out, ht_text_get(&all));
         ht_text_add(out, "</section>\n");
     }
-    ht_text_end(out, &lines);
+    ht_text_end(out, &all);
 }
 
 /* ---- tables -------------------------------------------------------------- */

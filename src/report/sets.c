@@ -43,7 +43,8 @@ static int badness(const struct ht_angles *angles)
         return 0;
     if (any_joint(angles, HT_VERDICT_OVER))
         return 5;
-    if (judged_difference(angles, HT_VERDICT_OVER))
+    if (judged_difference(angles, HT_VERDICT_OVER) ||
+        any_shake(angles, HT_VERDICT_OVER))
         return 4;
     if (any_joint(angles, HT_VERDICT_UNDER))
         return 3;
@@ -51,6 +52,15 @@ static int badness(const struct ht_angles *angles)
                    judged_difference(angles, HT_VERDICT_OPEN)
                ? 2
                : 1;
+}
+
+bool all_sets_judged(const struct ht_workup *workup)
+{
+    for (size_t i = 0; i < workup->line_count; i++)
+        if (workup->lines[i].decides &&
+            !workup->lines[i].angles.verdict_allowed)
+            return false;
+    return true;
 }
 
 const struct ht_line_angles *answering_set(const struct ht_workup *workup)

@@ -15,6 +15,9 @@ bool several_drivelines(const struct ht_workup *workup);
 const struct ht_line_angles *deciding_set(const struct ht_workup *workup,
                                           size_t driveline);
 
+/* Whether every set to go by was read in a state that allows a verdict. */
+bool all_sets_judged(const struct ht_workup *workup);
+
 /* The set that the answer is about: of those to go by the one with the worst
  * verdict. NULL where there are not several. */
 const struct ht_line_angles *answering_set(const struct ht_workup *workup);

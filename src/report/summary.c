@@ -52,8 +52,9 @@ static size_t count_joints(const struct ht_angles *angles,
     return count;
 }
 
+/* `all_judged`: no driveline was read hanging, or in a state not said. */
 static void answer_from_joints(struct ht_text *out,
-                               const struct ht_angles *angles)
+                               const struct ht_angles *angles, bool all_judged)
 {
     size_t joint = 0;
     size_t over = count_joints(angles, HT_VERDICT_OVER, &joint);
@@ -63,11 +64,15 @@ static void answer_from_joints(struct ht_text *out,
         ht_text_addf(out, REPORT_JOINTS_TOO_FAR, over);
     else if (judged_difference(angles, HT_VERDICT_OVER))
         ht_text_add(out, REPORT_NOT_CANCELLING);
+    else if (any_shake(angles, HT_VERDICT_OVER))
+        ht_text_add(out, REPORT_SHAKES_TOO_MUCH);
     else if (count_joints(angles, HT_VERDICT_UNDER, &joint))
         ht_text_addf(out, REPORT_JOINT_TOO_LITTLE, joint);
     else if (count_joints(angles, HT_VERDICT_OPEN, &joint) ||
              judged_difference(angles, HT_VERDICT_OPEN))
         ht_text_add(out, REPORT_ANGLES_OPEN);
+    else if (!all_judged)
+        ht_text_add(out, REPORT_ANGLES_PARTLY);
     else if (angles->verdicts)
         ht_text_add(out, REPORT_ANGLES_WITHIN);
     else
@@ -83,7 +88,7 @@ static void answer_from_angles(struct ht_text *out,
                        HT_SUSPENSION_HANGING;
     const struct ht_angles *angles = answering_angles(workup);
     if (angles->verdict_allowed)
-        answer_from_joints(out, angles);
+        answer_from_joints(out, angles, all_sets_judged(workup));
     else if (hanging)
         ht_text_add(out, REPORT_HANGING);
     else
@@ -111,7 +116,8 @@ static bool angles_are_bad(const struct told *told)
     return told->angles && angles->verdict_allowed &&
            (count_joints(angles, HT_VERDICT_OVER, &joint) ||
             count_joints(angles, HT_VERDICT_UNDER, &joint) ||
-            judged_difference(angles, HT_VERDICT_OVER));
+            judged_difference(angles, HT_VERDICT_OVER) ||
+            any_shake(angles, HT_VERDICT_OVER));
 }
 
 /* Whether anything was looked at that could have shown a fault. */
@@ -126,7 +132,7 @@ static void answer_nothing(struct ht_text *out,
                            const struct told *told)
 {
     if (angles_are_bad(told))
-        answer_from_joints(out, answering_angles(told->workup));
+        answer_from_joints(out, answering_angles(told->workup), true);
     else if (!anything_measured(told))
         ht_text_add(out, REPORT_TOO_LITTLE);
     else if (told->first->probability >= 0.5)

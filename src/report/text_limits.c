@@ -114,6 +114,36 @@ static void put_joint_limits(struct ht_text *out,
     ht_text_end(out, &loose);
 }
 
+static const struct ht_limit_verdict *
+first_of(const struct ht_angles *angles, bool is_minimum)
+{
+    for (size_t i = 0; i < angles->verdicts; i++) {
+        const struct ht_limit_verdict *v = &angles->verdict[i];
+        if (v->joint > 0 && v->is_minimum == is_minimum)
+            return v;
+    }
+    return NULL;
+}
+
+/* The maker's own figure beside the rest of a named set. */
+static void put_joint_sources(struct ht_text *out,
+                              const struct ht_angles *angles)
+{
+    const struct ht_limit_verdict *low = first_of(angles, true);
+    const struct ht_limit_verdict *high = first_of(angles, false);
+    struct ht_text text = { 0 }, least = { 0 }, most = { 0 };
+    if (!low || !high || judged_what(angles, NULL).count != 1 ||
+        strcmp(low->set, high->set) == 0)
+        return;
+    ht_text_addf(&text, REPORT_JOINT_MIXED, shown_limit(low).text,
+                 id_words(&least, low->set), shown_limit(high).text,
+                 id_words(&most, high->set));
+    put_paragraph(out, "  ", ht_text_get(&text));
+    ht_text_end(out, &text);
+    ht_text_end(out, &least);
+    ht_text_end(out, &most);
+}
+
 static bool was_said(const struct ht_angles *angles, size_t index)
 {
     for (size_t i = 0; i < index; i++)
@@ -125,6 +155,7 @@ static bool was_said(const struct ht_angles *angles, size_t index)
 void say_limits(struct ht_text *out, const struct ht_angles *angles)
 {
     put_joint_limits(out, angles);
+    put_joint_sources(out, angles);
     for (size_t i = 0; i < angles->verdicts; i++)
         if (angles->verdict[i].joint == 0 && !was_said(angles, i))
             put_other(out, angles, &angles->verdict[i]);

@@ -78,6 +78,8 @@
 #define REPORT_NOT_CANCELLING "The joint angles do not cancel."
 #define REPORT_ANGLES_OPEN "The angles cannot be decided yet."
 #define REPORT_ANGLES_WITHIN "The joint angles are within the limits."
+#define REPORT_ANGLES_PARTLY "Not every driveline could be judged."
+#define REPORT_SHAKES_TOO_MUCH "These angles shake it too hard."
 #define REPORT_ANGLES_MEASURED "The joint angles are measured."
 #define REPORT_HANGING "Hanging suspension gives wrong angles. No verdict."
 #define REPORT_SUSPENSION_UNKNOWN                                              \
@@ -328,6 +330,8 @@
     "%s: %s, at least %s (%s): %s, as zero is not ruled out."
 #define REPORT_SETS_SAY_ZERO                                                   \
     "%s: %s, at most %s in all of %zu sets: %s, as zero is not ruled out."
+#define REPORT_JOINT_MIXED                                                     \
+    "A joint may bend from %s (%s) to %s (%s)."
 #define REPORT_SETS_SAY_SIDE                                                   \
     "%s: %s, at most %s in all of %zu sets: %s from the side alone."
 #define REPORT_SETS_SAY                                                        \

@@ -11,14 +11,24 @@ export function jointVerdict(result, joint) {
   return judged(all);
 }
 
+const setsOf = (list) => new Set(list.map((v) => v.set)).size;
+
+/* Maxima and minima apart: a set without a maximum cannot be exceeded. */
+function side(all, minimum) {
+  const list = all.filter((v) => Boolean(v.minimum) === minimum);
+  return { sets: setsOf(list),
+    bad: setsOf(list.filter((v) => /^(over|under)$/.test(v.verdict || ""))) };
+}
+
 function judged(all) {
-  const out = all.filter((v) => v.verdict === "over");
   const open = all.filter((v) => v.verdict === "cannot_be_decided");
-  const sets = new Set(all.map((v) => v.set)).size;
-  const word = out.length ? (out.every((v) => v.minimum) ? "under" : "over")
+  const over = side(all, false), under = side(all, true);
+  const found = over.bad ? over : under.bad ? under
+    : over.sets ? over : under;
+  const word = found.bad ? (found.bad < found.sets ? "can't tell"
+    : over.bad ? "over" : "under")
     : open.length ? "can't tell" : all.some((v) => v.verdict) ? "within" : "";
-  return { all, word, open, sets,
-    outSets: new Set(out.map((v) => v.set)).size };
+  return { all, word, open, sets: found.sets, outSets: found.bad };
 }
 
 /* "± half" where one number says both halves of a 95 % range, else its ends;
@@ -62,7 +72,7 @@ function wayOut(found, told) {
 function verdictLine(found) {
   if (!found.word) return null;
   const many = found.sets > 1 && found.outSets
-    ? ` in ${found.outSets} of ${found.sets} published sets` : "";
+    ? `: out in ${found.outSets} of ${found.sets} published sets` : "";
   return h("p", {}, disc(found.word), h("b", {}, upper(found.word)), many, ".");
 }
 
