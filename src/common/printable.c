@@ -1,12 +1,26 @@
 #include "printable.h"
 
+#include <string.h>
+
+/* Marks, embeddings, overrides and isolates of the bidirectional algorithm
+ * (Unicode Standard Annex 9, table 1): they turn what stands beside them. */
+static const char *const turning[] = {
+    "\u061c", "\u200e", "\u200f", "\u202a", "\u202b", "\u202c",
+    "\u202d", "\u202e", "\u2066", "\u2067", "\u2068", "\u2069",
+};
+
 /* C1 is U+0080 to U+009F: C2 and a byte below A0. */
 size_t ht_control_length(const char *text)
 {
     const unsigned char *at = (const unsigned char *)text;
     if ((at[0] && at[0] < 0x20) || at[0] == 0x7f)
         return 1;
-    return at[0] == 0xc2 && at[1] >= 0x80 && at[1] < 0xa0 ? 2 : 0;
+    if (at[0] == 0xc2 && at[1] >= 0x80 && at[1] < 0xa0)
+        return 2;
+    for (size_t i = 0; i < sizeof turning / sizeof turning[0]; i++)
+        if (strncmp(text, turning[i], strlen(turning[i])) == 0)
+            return strlen(turning[i]);
+    return 0;
 }
 
 /* First bytes, and what may stand second: table 3-7 of The Unicode Standard,

@@ -4,8 +4,9 @@
 
 #include <stddef.h>
 
-/* Bytes of the control character (C0, DEL; C1 in UTF-8) that begins here; 0:
- * none does. A name of a file may hold any, and a terminal obeys them. */
+/* Bytes of the control character (C0, DEL; C1, and those that turn the way text
+ * runs, in UTF-8) that begins here; 0: none does. A name of a file may hold
+ * any, and a terminal obeys them. */
 size_t ht_control_length(const char *text);
 
 /* Bytes of the character of UTF-8 that begins here, of `left` that may be read;

@@ -6,6 +6,24 @@
 #include <math.h>
 #include <string.h>
 
+static unsigned digits_of(const char *text, size_t count)
+{
+    unsigned value = 0;
+    for (size_t i = 0; i < count; i++)
+        value = 10 * value + (unsigned)(text[i] - '0');
+    return value;
+}
+
+/* Of the Gregorian calendar. */
+static bool is_day(unsigned year, unsigned month, unsigned day)
+{
+    static const unsigned days[] = { 31, 28, 31, 30, 31, 30,
+                                     31, 31, 30, 31, 30, 31 };
+    bool leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    return month >= 1 && month <= 12 && day >= 1 &&
+           day <= days[month - 1] + (month == 2 && leap);
+}
+
 bool ht_sheet_is_date(const char *text)
 {
     static const char shape[] = "dddd-dd-dd";
@@ -15,7 +33,8 @@ bool ht_sheet_is_date(const char *text)
         if (shape[i] == 'd' ? text[i] < '0' || text[i] > '9'
                             : text[i] != shape[i])
             return false;
-    return true;
+    return is_day(digits_of(text, 4), digits_of(text + 5, 2),
+                  digits_of(text + 8, 2));
 }
 
 static void check_date(struct ht_finish *finish, const char *text)

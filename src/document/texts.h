@@ -216,7 +216,8 @@
     HT_BAD_FILE, "The path of this template is longer than %zu bytes. Move "   \
                  "the sheet and its template to a shorter path."
 #define DOCUMENT_DATE                                                          \
-    HT_BAD_FILE, "Wanted is a day, year first, as 2026-11-20. Found: '%.40s'."
+    HT_BAD_FILE, "Wanted is a day of the calendar, year first, as "            \
+                 "2026-11-20. Found: '%.40s'."
 #define DOCUMENT_TEETH_SWAPPED                                                 \
     HT_BAD_FILE, "The teeth are given as %.0f and %.0f. The ring gear stands " \
                  "first, as in [41, 11]."

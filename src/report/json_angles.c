@@ -51,6 +51,12 @@ static void fill_joint(struct json_joint *view,
                                  e->u, e->low, e->high };
 }
 
+/* A figure that somebody wrote in degrees: as it was written. */
+static double as_written(double value)
+{
+    return round(value * 1e9) / 1e9;
+}
+
 static void fill_verdict(struct json_verdict *view,
                          const struct ht_limit_verdict *v,
                          struct ht_arena *arena)
@@ -70,7 +76,7 @@ static void fill_verdict(struct json_verdict *view,
         .u = v->u * factor,
         .low = v->low * factor,
         .high = v->high * factor,
-        .limit = v->limit * factor,
+        .limit = angle ? as_written(v->limit * factor) : v->limit,
         .probability_over = v->probability_over,
     };
 }

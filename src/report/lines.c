@@ -111,19 +111,54 @@ static void measure(const struct table *table, size_t columns, size_t *width)
     }
 }
 
-/* The column marked 'c' gives way until the table fits. */
-static void make_fit(const char *align, size_t columns, size_t *width)
+static size_t sum_of(const size_t *width, size_t columns)
 {
-    enum { CUT_LEAST = 8 };
     size_t sum = 0;
     for (size_t i = 0; i < columns; i++)
         sum += width[i] + 2;
+    return sum;
+}
+
+/* Where a cell of the last column may go on in a line of its own: behind its
+ * first comma. */
+static size_t head_length(const char *cell, size_t length)
+{
+    for (size_t i = 0; i + 1 < length; i++)
+        if (cell[i] == ',' && cell[i + 1] == ' ')
+            return i + 1;
+    return length;
+}
+
+static size_t broken_width(const struct table *table, size_t columns)
+{
+    size_t at = 0, width = 0;
+    for (const char *p = ht_text_get(&table->cells); *p; at++) {
+        size_t length = strcspn(p, "\n"), head = head_length(p, length);
+        size_t behind = head < length ? count_columns(p + head + 1,
+                                                      length - head - 1)
+                                      : 0;
+        size_t first = count_columns(p, head);
+        size_t wide = first > behind ? first : behind;
+        if (at % columns == columns - 1 && wide > width)
+            width = wide;
+        p += length + 1;
+    }
+    return width;
+}
+
+/* Until the table fits: the last column breaks, then the one marked 'c' gives
+ * way. Says whether the last one breaks. */
+static bool make_fit(const struct table *table, size_t columns, size_t *width)
+{
+    enum { CUT_LEAST = 8 };
+    bool breaks = sum_of(width, columns) > LINE_COLUMNS;
+    if (breaks)
+        width[columns - 1] = broken_width(table, columns);
     for (size_t i = 0; i < columns; i++)
-        if (align[i] == 'c')
-            while (sum > LINE_COLUMNS && width[i] > CUT_LEAST) {
-                width[i]--;
-                sum--;
-            }
+        while (table->align[i] == 'c' && width[i] > CUT_LEAST &&
+               sum_of(width, columns) > LINE_COLUMNS)
+            width[i]--;
+    return breaks;
 }
 
 static size_t cut_length(const char *cell, size_t length, size_t width)
@@ -165,13 +200,20 @@ static void write_rows(struct ht_text *out, const struct table *table)
     size_t columns = strlen(table->align), at = 0;
     size_t width[TABLE_COLUMNS_MAX] = { 0 };
     measure(table, columns, width);
-    make_fit(table->align, columns, width);
+    bool breaks = make_fit(table, columns, width);
     for (const char *p = ht_text_get(&table->cells); *p; at++) {
         size_t length = strcspn(p, "\n"), column = at % columns;
+        bool is_last = column + 1 == columns;
+        size_t head = breaks && is_last ? head_length(p, length) : length;
         put_blanks(out, 2);
-        put_cell(out, p, length, width[column], table->align[column]);
-        if (column + 1 == columns)
+        put_cell(out, p, head, width[column], table->align[column]);
+        if (is_last)
             trim_line(out);
+        if (head < length) {
+            put_blanks(out, sum_of(width, columns - 1) + 2);
+            put_cell(out, p + head + 1, length - head - 1, width[column], 'l');
+            trim_line(out);
+        }
         p += length + 1;
     }
 }

@@ -1,5 +1,7 @@
 #include "markup.h"
 
+#include "common/printable.h"
+
 #include <math.h>
 #include <stdarg.h>
 #include <stdbool.h>
@@ -38,7 +40,7 @@ void clean_text(struct ht_text *out, const char *text)
         size_t length = sequence_length(p);
         if (length == 0)
             ht_text_add(out, "\357\277\275");
-        else if (*p < 0x20 || *p == 0x7F || (*p == 0xC2 && p[1] < 0xA0))
+        else if (ht_control_length((const char *)p) > 0)
             ht_text_add(out, " ");
         else
             ht_text_add_bytes(out, (const char *)p, length);

@@ -1,6 +1,7 @@
 /* Joint angles: every set of readings of every driveline. */
 #include "sets.h"
 #include "slice.h"
+#include "slips.h"
 #include "texts.h"
 
 #include "common/constants.h"
@@ -186,6 +187,7 @@ static enum ht_status get_lines(const struct stage *stage,
         return status;
     show_lines(stage->workup, result);
     ht_sets_say(stage, result);
+    ht_slips_say(stage, result);
     return HT_OK;
 }
 

@@ -64,6 +64,18 @@
 #define WORKUP_NORMAL_SET_TAKEN                                                \
     "No set says normal_height: yes. Set %zu is taken for the normal ride "    \
     "height."
+#define WORKUP_NORMAL_TWICE                                                    \
+    "Sets %zu and %zu under angles both say normal_height: yes. Set %zu is "   \
+    "gone by."
+#define WORKUP_HEIGHT_TWICE                                                    \
+    "Sets %zu and %zu under angles have the same ride height, %g mm. Is that " \
+    "right?"
+#define WORKUP_MEMBER_TWICE                                                    \
+    "Members %zu and %zu of a driveline are both called '%.60s'. They are "    \
+    "told apart by their order alone."
+#define WORKUP_NO_SUCH_MATERIAL                                                \
+    "No critical speed for a tube of '%.60s': it is known for steel and "      \
+    "aluminium."
 #define WORKUP_LINE_NOT_ENGAGED                                                \
     "The driveline '%.60s' was not engaged: the wheels turn it, unless the "   \
     "hubs are free, and no torque goes through it."

@@ -142,8 +142,8 @@ static const struct {
     { H "vehicle: {engine: {cylinders: 4, strokes: 3}}\n",
       "vehicle.engine.strokes: An engine has 2 or 4 strokes. Found: 3." },
     { H "identity: {date: 20.11.2026}\n",
-      "identity.date: Wanted is a day, year first, as 2026-11-20. Found: "
-      "'20.11.2026'." },
+      "identity.date: Wanted is a day of the calendar, year first, as "
+      "2026-11-20. Found: '20.11.2026'." },
     { H "driveline: {members: [a, b, c], joints: [cardan]}\n",
       "driveline.joints: Joints given: 1. Wanted: 2, one between each pair of "
       "members." },

@@ -167,6 +167,19 @@ static void the_page_says_which_line_does_what(void **state)
     has(told(), "The joint angles are within the limits.");
 }
 
+/* The verdict breaks before a name is cut. */
+static void names_are_whole_where_there_is_room(void **state)
+{
+    (void)state;
+    work(HEAD "limits: light_truck\ndriveline: {members: [gearbox, front "
+              "shaft, rear shaft, pinion]}\nangles: {" ON_WHEELS
+              "read_on: cap, gauge: {accuracy_deg: 0.05, set_up_deg: 0.1}, "
+              "slopes_deg: [0, 1, 4, 1], headings_deg: [0, 0, 0, 0]}\n");
+    has(told(), "  2  front shaft / rear shaft  ");
+    has(told(), "can\342\200\231t tell,\n");
+    lacks(told(), "\342\200\246");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -176,6 +189,7 @@ int main(void)
         cmocka_unit_test(a_shake_over_its_limit_is_not_within),
         cmocka_unit_test(a_hanging_driveline_is_never_within_the_limits),
         cmocka_unit_test(the_page_says_which_line_does_what),
+        cmocka_unit_test(names_are_whole_where_there_is_room),
     };
     return cmocka_run_group_tests(tests, begin, end);
 }

@@ -332,7 +332,7 @@ static void a_limit_is_said_with_both_ends_or_the_one_it_has(void **state)
     assert_holds(written(ht_report_angles_text), "at least 0.5°");
     a->verdict[0].verdict = HT_VERDICT_OPEN;
     a->verdict[0].probability_over = 0.4;
-    assert_holds(written(ht_report_angles_text), "tell, 40 in 100 under");
+    assert_holds(written(ht_report_angles_text), "40 in 100 under\n");
     a->verdict[0].joint = 0;
     assert_holds(written(ht_report_angles_text), "tell, 40 in 100\n");
     assert_holds(written(ht_report_angles_text), "that it is under.");
