@@ -14,6 +14,9 @@ struct json_work {
     bool turned;
     size_t member;
     double turn_rad, lift_m, teeth; /* NAN: not at such a place */
+    double wedge_rad;
+    double plate_m[2];              /* the list's memory */
+    struct ht_numbers plates_m;
 };
 struct json_slope {
     const char *member;
@@ -65,6 +68,13 @@ static const struct ht_row work_rows[] = {
     SI(json_work, "turn_deg", ANGLE, turn_rad,
        "Axle: + turns the pinion's front end up"),
     SI(json_work, "lift_mm", LENGTH, lift_m, "Plates: + lifts"),
+    SI(json_work, "wedge_deg", ANGLE, wedge_rad,
+       "Axle: the wedges that make it, as on the shelf"),
+    { .key = "plates_mm", .kind = HT_IS_NUMBERS,
+      .quantity = HT_QUANTITY_LENGTH, .most = 2,
+      .at = offsetof(struct json_work, plates_m),
+      .help = "Plates: those that make it, as on the shelf, thinner first; "
+              "absent: not taken from the shelf" },
     KEY(json_work, "teeth", NUMBER, teeth,
         "Slip spline: + turns the rear part right-handed about the rearward "
         "axis"),
@@ -158,6 +168,13 @@ SCHEMA(json_shims_schema, "shims",
 
 /* ---- views -------------------------------------------------------------- */
 
+static void put_plates(struct json_work *view, const struct ht_shim_work *work)
+{
+    view->plates_m.value = view->plate_m;
+    for (size_t p = 0; p < 2 && work->plate_m[p] > 0; p++)
+        view->plate_m[view->plates_m.count++] = work->plate_m[p];
+}
+
 static struct json_work *works_of(const struct ht_shim_work *work,
                                   size_t works, struct ht_arena *arena)
 {
@@ -173,7 +190,12 @@ static struct json_work *works_of(const struct ht_shim_work *work,
             .lift_m = plates ? work[i].lift_m : NAN,
             .teeth = place == HT_SHIM_SPLINE ? (double)work[i].teeth
                                              : (double)NAN,
+            .wedge_rad = place == HT_SHIM_AXLE
+                             ? fabs(work[i].turn_rad) /
+                                   (work[i].turned ? 2 : 1)
+                             : NAN,
         };
+        put_plates(&view[i], &work[i]);
     }
     return view;
 }

@@ -175,6 +175,47 @@ static void the_committed_page_is_what_the_tables_write(void **state)
     ht_text_free(&page);
 }
 
+/* A wedge, two plates on each other, one plate: as they lie on the shelf. What
+ * is turned round does twice what it is, and was put there by somebody. */
+static void works_name_the_pieces_of_the_shelf(void **state)
+{
+    (void)state;
+    static struct ht_line_shims line;
+    static struct ht_sheet sheet;
+    struct ht_workup workup = { .sheet = &sheet,
+                                .shims = &line,
+                                .shims_count = 1 };
+    struct ht_shim_plan *plan = &line.shims.plan[0];
+    struct ht_text text = { 0 };
+    struct ht_error err = { 0 };
+    line.shims.plans = line.shims.refusals = 1;
+    line.shims.members = plan->members = 4;
+    plan->works = 3;
+    plan->work[0] = (struct ht_shim_work){ .place = HT_SHIM_AXLE,
+                                           .turn_rad = -0.0625,
+                                           .turned = true };
+    plan->work[1] = (struct ht_shim_work){ .place = HT_SHIM_SUPPORT,
+                                           .lift_m = -0.035,
+                                           .plate_m = { 0.015, 0.020 } };
+    plan->work[2] = (struct ht_shim_work){ .place = HT_SHIM_GEARBOX,
+                                           .lift_m = 0.003,
+                                           .plate_m = { 0.003, 0 } };
+    assert_int_equal(ht_report_json(&text, &workup, HT_BLOCK_SHIMS, &err),
+                     HT_OK);
+    const char *wedge = strstr(text.bytes, "\"wedge_deg\": ");
+    const char *plates = strstr(text.bytes, "\"plates_mm\": [");
+    assert_true(wedge && plates && wedge < plates);
+    /* 0.0625 rad is 3.58 degrees, of which half is in */
+    assert_close(strtod(wedge + 13, NULL), 1.79, 0.005);
+    assert_close(strtod(plates + 14, (char **)&plates), 15, 1e-9);
+    assert_close(strtod(plates + 1, NULL), 20, 1e-9);
+    plates = strstr(plates, "\"plates_mm\": [");
+    assert_non_null(plates);
+    assert_close(strtod(plates + 14, (char **)&plates), 3, 1e-9);
+    assert_int_equal(plates[strspn(plates, " \n")], ']');
+    ht_text_free(&text);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -184,6 +225,7 @@ int main(void)
         cmocka_unit_test(rank_carries_everything_and_its_own),
         cmocka_unit_test(a_refused_speed_says_so_and_gives_no_orders),
         cmocka_unit_test(every_case_can_be_written_twice_with_the_same_bytes),
+        cmocka_unit_test(works_name_the_pieces_of_the_shelf),
         cmocka_unit_test(text_that_is_not_utf_8_is_mended),
         cmocka_unit_test(the_committed_page_is_what_the_tables_write),
     };

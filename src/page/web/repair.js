@@ -12,15 +12,9 @@ import { CAUTION_NOT_SAFE, degrees, fixed, inHundred, likely, NB, short,
 const length = (mm) => `${short(Number(units.out("length", mm)
   .toPrecision(3)))}${NB}${units.name("length")}`;
 
-/* One plate of the shelf, or two on each other, that make the lift. */
-function platesOf(lift, at, shelf) {
-  const all = shelf.filter((s) => s.at === at).flatMap((s) => s.steps_mm || []);
-  const same = (a) => Math.abs(a - lift) < 0.005;
-  if (all.some(same)) return length(lift);
-  for (const a of all) for (const b of all)
-    if (a < b && same(a + b)) return `${length(a)} + ${length(b)}`;
-  return length(lift);
-}
+/* One plate of the shelf, or two on each other; else the lift they make. */
+const platesOf = (work) => (work.plates_mm || []).length
+  ? work.plates_mm.map(length).join(" + ") : length(Math.abs(work.lift_mm));
 
 const thickEnd = (up) => `Springs above the axle: thick end to the ${
   up ? "rear" : "front"}. Springs below it: thick end to the ${
@@ -40,12 +34,12 @@ function turnWords(work, name, up) {
 }
 
 /* docs/shims.md */
-function workWords(work, members, shelf = []) {
+function workWords(work, members) {
   const up = (work.lift_mm ?? work.turn_deg ?? work.teeth) > 0;
   const name = members[work.member] || "shaft";
   const by = Number.isFinite(work.lift_mm)
-    ? platesOf(Math.abs(work.lift_mm), work.at, shelf)
-    : degrees(Math.abs(work.turn_deg), 1);
+    ? platesOf(work)
+    : degrees(Math.abs(work.wedge_deg ?? work.turn_deg), 1);
   if (work.turned) return turnWords(work, name, up);
   switch (work.at) {
   case "axle": return `Axle: wedges of ${by} that turn the pinion's front ` +
@@ -79,7 +73,7 @@ function planBlock(app, plan, i, now, members) {
     ? "Try this one: the least work that is sure enough."
     : "The likeliest of these, and not sure enough.")) : null,
   h("ul", { class: "lines" }, plan.works.map((work) =>
-    h("li", {}, workWords(work, members, app.keeper.sheet.shims)))),
+    h("li", {}, workWords(work, members)))),
   bar(plan.probability_all),
   h("p", {}, h("b", {}, `${inHundred(plan.probability_all)} in${NB}100`),
     ` that every limit is kept. Least sure: ${plan.weakest}, kept with ${
