@@ -92,7 +92,7 @@ static void put_source(struct ht_text *out, const struct ht_angles *angles)
     struct ht_text text = { 0 }, source = { 0 };
     if (judged.sets > 1)
         ht_text_addf(&text, FIGURE_ALL_SETS, judged.sets);
-    else
+    else if (!say_mixed_limits(&text, angles))
         ht_text_addf(&text, FIGURE_LIMITS_FROM,
                      cleaned(&source, judged.deciding->source));
     page_note(out, ht_text_get(&text));

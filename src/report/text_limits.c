@@ -125,23 +125,20 @@ first_of(const struct ht_angles *angles, bool is_minimum)
     return NULL;
 }
 
-/* The maker's own figure beside the rest of a named set. */
-static void put_joint_sources(struct ht_text *out,
-                              const struct ht_angles *angles)
+bool say_mixed_limits(struct ht_text *out, const struct ht_angles *angles)
 {
     const struct ht_limit_verdict *low = first_of(angles, true);
     const struct ht_limit_verdict *high = first_of(angles, false);
-    struct ht_text text = { 0 }, least = { 0 }, most = { 0 };
+    struct ht_text least = { 0 }, most = { 0 };
     if (!low || !high || judged_what(angles, NULL).count != 1 ||
         strcmp(low->set, high->set) == 0)
-        return;
-    ht_text_addf(&text, REPORT_JOINT_MIXED, shown_limit(low).text,
+        return false;
+    ht_text_addf(out, REPORT_JOINT_MIXED, shown_limit(low).text,
                  id_words(&least, low->set), shown_limit(high).text,
                  id_words(&most, high->set));
-    put_paragraph(out, "  ", ht_text_get(&text));
-    ht_text_end(out, &text);
     ht_text_end(out, &least);
     ht_text_end(out, &most);
+    return true;
 }
 
 static bool was_said(const struct ht_angles *angles, size_t index)
@@ -155,7 +152,8 @@ static bool was_said(const struct ht_angles *angles, size_t index)
 void say_limits(struct ht_text *out, const struct ht_angles *angles)
 {
     put_joint_limits(out, angles);
-    put_joint_sources(out, angles);
+    if (say_mixed_limits(out, angles))
+        ht_text_add(out, "\n");
     for (size_t i = 0; i < angles->verdicts; i++)
         if (angles->verdict[i].joint == 0 && !was_said(angles, i))
             put_other(out, angles, &angles->verdict[i]);

@@ -10,6 +10,8 @@ void text_angles(struct ht_text *out, const struct ht_workup *workup);
 void text_limits(struct ht_text *out, const struct ht_angles *angles);
 /* The same as lines. */
 void say_limits(struct ht_text *out, const struct ht_angles *angles);
+/* The maker's own figure beside the rest of a named set; false: not so. */
+bool say_mixed_limits(struct ht_text *out, const struct ht_angles *angles);
 void text_orders(struct ht_text *out, const struct ht_workup *workup);
 void text_shims(struct ht_text *out, const struct ht_workup *workup);
 struct told;

@@ -112,6 +112,8 @@ static void the_makers_figure_stands_for_that_of_a_named_set(void **state)
     has(told(), "0.5\302\260 to 2.0\302\260  over");
     has(told(), "A joint may bend from 0.5\302\260 (light truck) to "
                 "2.0\302\260 (sheet).");
+    has(page(), "A joint may bend from 0.5\302\260 (light truck) to "
+                "2.0\302\260 (sheet).");
     work(HEAD "limits: light_truck\n"
               "angles: {" ON_WHEELS READ "slopes_deg: [0, 2.6, 0]}\n");
     lacks(told(), "A joint may bend from");
