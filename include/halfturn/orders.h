@@ -83,7 +83,8 @@ enum ht_status ht_orders_find(struct ht_orders *orders,
                               const struct ht_recording *recording,
                               const struct ht_rotation *rotation,
                               const struct ht_turns *turns,
-                              double healthy_m_s2, struct ht_error *err);
+                              double healthy_m_s2, const struct ht_ask *ask,
+                              struct ht_error *err);
 void ht_orders_free(struct ht_orders *orders);
 
 /* The result for an order of a part on channel "all"; NULL if not asked. */

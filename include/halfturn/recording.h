@@ -105,7 +105,8 @@ struct ht_table {
     void *memory;
 };
 enum ht_status ht_table_read(struct ht_table *table, const char *path,
-                             char decimal, struct ht_error *err);
+                             char decimal, const struct ht_ask *ask,
+                             struct ht_error *err);
 void ht_table_free(struct ht_table *table);
 
 /* The line of the file on which a row stands. */

@@ -66,9 +66,10 @@ struct ht_speed_request {
     const struct ht_speed_log *log;  /* or NULL */
     double steady_m_s;               /* or NAN */
     double top_m_s;                  /* of the vehicle; NAN or 0: not known */
+    struct ht_ask ask;
 };
 /* HT_OK with state REFUSED when the data cannot carry a speed; an error only
- * for memory or use. */
+ * for memory or use, or when it is stopped. */
 enum ht_status ht_turns_find(struct ht_turns *turns,
                              const struct ht_speed_request *request,
                              struct ht_error *err);

@@ -7,6 +7,7 @@
 #ifndef HALFTURN_STATUS_H
 #define HALFTURN_STATUS_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 enum ht_status {
@@ -45,6 +46,15 @@ enum ht_status ht_fail_at_line(struct ht_error *err, size_t line,
                                size_t column, enum ht_status status,
                                const char *format, ...)
     __attribute__((format(printf, 5, 6)));
+
+/* Whether it goes on, asked between pieces of long work, in the thread that
+ * called for it; false: it ends with HT_STOPPED. NULL where this is taken:
+ * never asked. */
+struct ht_ask {
+    bool (*go_on)(void *context);
+    void *context;
+};
+bool ht_goes_on(const struct ht_ask *ask);
 
 /* The exit code of the program: 0, 64, 65, 66, 69, 70, 71, 74, 75. */
 int ht_status_exit_code(enum ht_status status);

@@ -135,18 +135,11 @@ enum ht_status ht_store_begin(struct ht_store *store,
 /* HT_TOO_BIG at the first byte over the limits. */
 enum ht_status ht_arrival_write(struct ht_arrival *arrival, const void *bytes,
                                 size_t length, struct ht_error *err);
-/* Whether it goes on, asked between pieces of long work; false: it ends with
- * HT_STOPPED. NULL where this is asked for: never asked. */
-struct ht_store_ask {
-    bool (*go_on)(void *context);
-    void *context;
-};
-
 /* All that was written is on the disk; ht_store_keep has then little left to
  * do. Nothing more may be written. In any thread, while others use the
  * store. */
 enum ht_status ht_arrival_flush(struct ht_arrival *arrival,
-                                const struct ht_store_ask *ask,
+                                const struct ht_ask *ask,
                                 struct ht_error *err);
 /* Content and row are on the disk when this says HT_OK. A file of that name in
  * the case is replaced. Releases the arrival, also on failure. The name must be
@@ -229,7 +222,7 @@ enum ht_status ht_packing_begin(struct ht_store *store,
 /* In the case's state at the beginning. Not flushed. */
 enum ht_status ht_packing_write(struct ht_packing *packing, const char *path,
                                 const char *called,
-                                const struct ht_store_ask *ask,
+                                const struct ht_ask *ask,
                                 struct ht_error *err);
 void ht_packing_end(struct ht_store *store, struct ht_packing *packing);
 
@@ -239,7 +232,7 @@ enum ht_status ht_unpacking_begin(struct ht_store *store,
                                   const char *path, const char *called,
                                   struct ht_error *err);
 enum ht_status ht_unpacking_read(struct ht_unpacking *unpacking,
-                                 const struct ht_store_ask *ask,
+                                 const struct ht_ask *ask,
                                  struct ht_error *err);
 /* Once. */
 enum ht_status ht_unpacking_keep(struct ht_store *store,

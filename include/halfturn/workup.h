@@ -105,8 +105,9 @@ struct ht_workup_options {
                                     turn at shaft_rad_s; NAN: not known */
     double shaft_rad_s;
     /* Told what begins and what share of all is done; at 1 it has ended,
-     * well or not. False: no more of it, the workup ends with HT_STOPPED
-     * before the next stage, or at the next block of a recording. */
+     * well or not. False: no more of it, the workup ends with HT_STOPPED.
+     * Asked several times a second, with a drive of some minutes: also within
+     * the stages, with their name and share as before. */
     bool (*progress)(void *context, const char *stage, double share);
     void *context;
     struct ht_keeper *keeper;    /* NULL: nothing is kept */

@@ -56,6 +56,11 @@ enum ht_status ht_fail_at_line(struct ht_error *err, size_t line,
     return status;
 }
 
+bool ht_goes_on(const struct ht_ask *ask)
+{
+    return !ask || !ask->go_on || ask->go_on(ask->context);
+}
+
 int ht_status_exit_code(enum ht_status status)
 {
     if ((unsigned)status >= HT_STATUS_COUNT)

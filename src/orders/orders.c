@@ -24,6 +24,7 @@ struct ht_job {
     struct ht_blocks blocks;
     struct ht_work work;
     struct ht_arena arena;      /* of the work */
+    const struct ht_ask *ask;
 };
 
 static void say_what_it_is(struct ht_orders *o, const struct ht_recording *r)
@@ -168,6 +169,8 @@ static enum ht_status run(struct ht_job *job, struct ht_orders *o,
 {
     if (!ht_stretches_find(&job->stretches, job->recording, job->turns))
         return HT_NO_MEMORY;
+    if (!ht_goes_on(job->ask))
+        return HT_STOPPED;
     ht_plan_make(&job->plan, job->rotation, &job->stretches);
     enum ht_status status =
         ht_joint_create(&job->joint, job->plan.column, job->plan.columns,
@@ -183,16 +186,27 @@ static enum ht_status run(struct ht_job *job, struct ht_orders *o,
                       job->turns->circumference_m);
     ht_say_fold_down(o, &job->plan, job->rotation, job->recording,
                      &job->blocks);
-    bool fine = make_work(job, o, healthy) && fill_results(job, o) &&
-                ht_map_make(&o->map, &job->blocks, job->recording, o->memory);
-    return fine ? HT_OK : HT_NO_MEMORY;
+    if (!ht_goes_on(job->ask))
+        return HT_STOPPED;
+    if (!make_work(job, o, healthy))
+        return HT_NO_MEMORY;
+    if (!ht_goes_on(job->ask))
+        return HT_STOPPED;
+    if (!fill_results(job, o))
+        return HT_NO_MEMORY;
+    if (!ht_goes_on(job->ask))
+        return HT_STOPPED;
+    return ht_map_make(&o->map, &job->blocks, job->recording, o->memory)
+               ? HT_OK
+               : HT_NO_MEMORY;
 }
 
 enum ht_status ht_orders_find(struct ht_orders *o,
                               const struct ht_recording *recording,
                               const struct ht_rotation *rotation,
                               const struct ht_turns *turns,
-                              double healthy_m_s2, struct ht_error *err)
+                              double healthy_m_s2, const struct ht_ask *ask,
+                              struct ht_error *err)
 {
     *o = (struct ht_orders){ 0 };
     if (recording->channels == 0)
@@ -200,7 +214,7 @@ enum ht_status ht_orders_find(struct ht_orders *o,
     if (turns->state == HT_SPEED_REFUSED)
         return ht_fail(err, ORDERS_NO_SPEED);
     struct ht_job job = { .recording = recording, .rotation = rotation,
-                          .turns = turns };
+                          .turns = turns, .ask = ask };
     o->memory = ht_allocate(1, sizeof(struct ht_arena));
     enum ht_status status =
         o->memory ? run(&job, o, healthy_m_s2) : HT_NO_MEMORY;
@@ -211,6 +225,8 @@ enum ht_status ht_orders_find(struct ht_orders *o,
     if (status == HT_OK)
         return HT_OK;
     ht_orders_free(o);
+    if (status == HT_STOPPED)
+        return ht_fail(err, ORDERS_STOPPED);
     return status == HT_NO_MEMORY ? ht_fail(err, ORDERS_NO_MEMORY)
                                   : ht_fail(err, ORDERS_NO_SOLUTION);
 }

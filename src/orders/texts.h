@@ -21,6 +21,7 @@
     HT_BAD_FILE, "The orders of this sheet cannot be told apart in any drive: "\
                  "some are as good as the same, or hardly turn. Are all "      \
                  "ratios and teeth right?"
+#define ORDERS_STOPPED HT_STOPPED, "Looking for orders was stopped."
 #define ORDERS_NO_MEMORY                                                       \
     HT_NO_MEMORY, "There is not enough memory to find the orders of this "     \
                   "drive. A shorter recording needs less."

@@ -114,7 +114,7 @@ static void work_up(struct line *line, struct job *job)
 static void work_at(struct line *line, struct job *job)
 {
     struct jobs *jobs = line->jobs;
-    struct ht_store_ask ask = { goes_on, job };
+    struct ht_ask ask = { goes_on, job };
     if (job->stop && !job->task) {
         (void)ht_fail(&job->result.err, PAGE_STOPPED);
         return;

@@ -47,7 +47,7 @@ struct job *jobs_ask(struct jobs *jobs, const struct job_of *of,
  * Nobody else shares it, no case's cancel stops it; `ask` says no when the
  * server ends. */
 struct job_task {
-    void (*work)(void *what, const struct ht_store_ask *ask); /* once */
+    void (*work)(void *what, const struct ht_ask *ask); /* once */
     void (*answer)(void *what, struct job *job, struct answer *answer);
     void (*clear)(void *what);
 };

@@ -62,7 +62,7 @@ static void drop_arrival(struct parcel *parcel)
     ht_store_tidy(parcel->page->store);
 }
 
-static void tidy(void *what, const struct ht_store_ask *ask)
+static void tidy(void *what, const struct ht_ask *ask)
 {
     struct parcel *parcel = what;
     if (ask->go_on(ask->context))
@@ -91,7 +91,7 @@ void parcels_tidy(struct page *page, struct ht_arrival *arrival)
 
 /* ---- a file for a case ------------------------------------------------- */
 
-static void keep_file(void *what, const struct ht_store_ask *ask)
+static void keep_file(void *what, const struct ht_ask *ask)
 {
     struct parcel *parcel = what;
     struct ht_error *err = &parcel->err;
@@ -137,7 +137,7 @@ void handle_keep_file(struct request *request, struct answer *answer)
  * goes. */
 static enum ht_status pack(struct parcel *parcel,
                            struct ht_packing *packing,
-                           const struct ht_store_ask *ask)
+                           const struct ht_ask *ask)
 {
     const char *path = ht_arrival_path(parcel->arrival);
     enum ht_status status = ht_packing_write(packing, path, PAGE_ARCHIVE_SENT,
@@ -150,7 +150,7 @@ static enum ht_status pack(struct parcel *parcel,
                : ht_fail(&parcel->err, PAGE_NO_FILE, strerror(errno));
 }
 
-static void pack_case(void *what, const struct ht_store_ask *ask)
+static void pack_case(void *what, const struct ht_ask *ask)
 {
     struct parcel *parcel = what;
     struct ht_packing *packing = NULL;
@@ -189,7 +189,7 @@ void handle_export(struct request *request, struct answer *answer)
     send_off(request, answer, &task, &(struct parcel){ .file = -1 });
 }
 
-static void unpack_case(void *what, const struct ht_store_ask *ask)
+static void unpack_case(void *what, const struct ht_ask *ask)
 {
     struct parcel *parcel = what;
     struct ht_unpacking *unpacking = NULL;

@@ -176,6 +176,13 @@ static enum ht_status find_gaps(struct phone *phone)
     return HT_OK;
 }
 
+static bool goes_on(void *context)
+{
+    const struct phone *phone = context;
+    const struct ht_recording_options *options = phone->options;
+    return !options->go_on || options->go_on(options->context, (double)NAN);
+}
+
 static enum ht_status read_phone(struct phone *phone)
 {
     static enum ht_status (*const steps[])(struct phone *) = {
@@ -183,15 +190,18 @@ static enum ht_status read_phone(struct phone *phone)
         fill_axes, find_gaps, find_still, ht_phone_finish
     };
     struct ht_recording *recording = phone->recording;
+    const struct ht_ask ask = { goes_on, phone };
     enum ht_status status =
         ht_table_read(&phone->table, phone->path, phone->options->decimal,
-                      phone->err);
+                      &ask, phone->err);
     if (status == HT_OK)
         status = ht_columns_find(&phone->columns, &phone->table, phone->path,
                                  phone->options, recording, phone->err);
     for (size_t s = 0; s < sizeof steps / sizeof steps[0]; s++)
         if (status == HT_OK)
-            status = steps[s](phone);
+            status = goes_on(phone) ? steps[s](phone)
+                                    : ht_fail(phone->err, RECORDING_STOPPED,
+                                              phone->path);
     return status;
 }
 

@@ -22,6 +22,7 @@ struct reader {
     bool may_be_plain;
     size_t value_room, jump_room;
     size_t row_line;      /* line of the row that was read last */
+    const struct ht_ask *ask;
     struct ht_error *err;
 };
 
@@ -258,8 +259,7 @@ static enum ht_status make_room(struct reader *reader)
 
 static double *next_row(const struct reader *reader)
 {
-    const struct ht_table *table = reader->table;
-    return table->value + table->rows * table->columns;
+    return reader->table->value + reader->table->rows * reader->table->columns;
 }
 
 /* Goes on behind rows of one line each. */
@@ -343,6 +343,8 @@ static enum ht_status read_rows(struct reader *reader)
         if (status == HT_OK && table->rows > HT_TABLE_ROWS_MAX)
             return ht_fail(reader->err, RECORDING_TABLE_ROWS, reader->path,
                            HT_TABLE_ROWS_MAX);
+        if (status == HT_OK && !ht_goes_on(reader->ask))
+            return ht_fail(reader->err, RECORDING_STOPPED, reader->path);
     }
     if (status == HT_OK)
         status = reader->lines.status;
@@ -353,9 +355,10 @@ static enum ht_status read_rows(struct reader *reader)
 }
 
 enum ht_status ht_table_read(struct ht_table *table, const char *path,
-                             char decimal, struct ht_error *err)
+                             char decimal, const struct ht_ask *ask,
+                             struct ht_error *err)
 {
-    struct reader reader = { .table = table, .path = path, .err = err };
+    struct reader reader = { table, path, .ask = ask, .err = err };
     *table = (struct ht_table){ 0 };
     enum ht_status status = ht_lines_open(&reader.lines, path, err);
     if (status == HT_OK)

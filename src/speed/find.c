@@ -10,9 +10,17 @@
 static const double shortest_s = 10;
 static const double longest_hole_s = 5; /* of the log */
 
+enum ht_status ht_finder_goes_on(const struct ht_finder *f,
+                                 struct ht_error *err)
+{
+    return ht_goes_on(&f->request->ask) ? HT_OK : ht_fail(err, SPEED_STOPPED);
+}
+
 static enum ht_status refine(struct ht_finder *f, struct ht_error *err)
 {
     enum ht_status status = ht_finder_choose_lines(f, err);
+    if (status == HT_OK)
+        status = ht_finder_goes_on(f, err);
     if (status != HT_OK)
         return status;
     if (!f->steady && !ht_coherent_align(&f->fit, &f->work, &f->path,
@@ -23,6 +31,8 @@ static enum ht_status refine(struct ht_finder *f, struct ht_error *err)
                                   f->steady ? 0 : fmin(f->fit.lag_u_s, 0.3) };
     status = ht_wheel_create(&f->wheel, &f->work, &f->path, f->fit.turns_per_m,
                              f->fit.lag_s, &trust, err);
+    if (status == HT_OK)
+        status = ht_finder_goes_on(f, err);
     if (status == HT_OK)
         status = ht_wheel_refine(&f->wheel, &f->work, &f->frames, &f->lines,
                                  f->use, err);
@@ -66,9 +76,15 @@ static enum ht_status search(struct ht_finder *f, struct ht_error *err)
     enum ht_status status =
         ht_work_create(&f->work, f->request->recording, 500, err);
     if (status == HT_OK)
+        status = ht_finder_goes_on(f, err);
+    if (status == HT_OK)
         status = ht_finder_search(f, err);
     if (status == HT_OK)
+        status = ht_finder_goes_on(f, err);
+    if (status == HT_OK)
         status = ht_finder_question_unit(f, err);
+    if (status == HT_OK)
+        status = ht_finder_goes_on(f, err);
     if (status == HT_OK && f->steady)
         status = ht_finder_follow_wander(f, err);
     return status;
@@ -90,7 +106,9 @@ static enum ht_status carry_out(struct ht_finder *f, struct ht_error *err)
     if (f->follows) {
         ht_finder_take_scale(f);
         ht_finder_doubt(f);
-        status = ht_finder_settle_gear(f, err);
+        status = ht_finder_goes_on(f, err);
+        if (status == HT_OK)
+            status = ht_finder_settle_gear(f, err);
     }
     ht_finder_doubt_top_speed(f);
     if (t->state != HT_SPEED_REFUSED)

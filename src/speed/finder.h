@@ -51,4 +51,8 @@ enum ht_status ht_finder_settle_gear(struct ht_finder *f, struct ht_error *err);
 enum ht_status ht_finder_keep_log(struct ht_finder *f, struct ht_error *err);
 void ht_finder_describe(struct ht_finder *f);
 
+/* HT_STOPPED when the caller wants no more of it. */
+enum ht_status ht_finder_goes_on(const struct ht_finder *f,
+                                 struct ht_error *err);
+
 #endif

@@ -49,14 +49,17 @@ static bool stands_out(const struct ht_fit *fit)
 static enum ht_status make_frames(struct ht_finder *f, double length_s,
                                   double lag_s, struct ht_error *err)
 {
+    enum ht_status status = ht_finder_goes_on(f, err);
     ht_comb_free(&f->comb);
     ht_frames_free(&f->frames);
     double hop_s = 0.5 * length_s;
     if (length_s < 3) /* for the lag, 150 frames of a long drive will do */
         hop_s = fmax(hop_s, ht_finder_length_s(f) / 150);
     struct ht_frames_plan plan = { length_s, hop_s, lag_s, 220, f->sweeps };
-    enum ht_status status =
-        ht_frames_create(&f->frames, &f->work, &f->path, &plan, err);
+    if (status == HT_OK)
+        status = ht_frames_create(&f->frames, &f->work, &f->path, &plan, err);
+    if (status == HT_OK)
+        status = ht_finder_goes_on(f, err);
     if (status == HT_OK &&
         !ht_comb_create(&f->comb, &f->frames, &f->lines, &f->path, lag_s))
         status = ht_fail(err, SPEED_NO_MEMORY);
@@ -101,6 +104,8 @@ static enum ht_status try_gears(struct ht_finder *f, struct ht_range lag,
         struct ht_fit fit;
         comb.lines = &lines;
         status = ht_fit_search(&fit, &comb, &f->path, ratio_range(f), lag, err);
+        if (status == HT_OK)
+            status = ht_finder_goes_on(f, err);
         if (status == HT_OK &&
             fit.score - fit.usual > f->fit.score - f->fit.usual)
             f->fit = fit;

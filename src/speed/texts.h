@@ -12,6 +12,7 @@
 
 /* Refusals: no memory. */
 
+#define SPEED_STOPPED HT_STOPPED, "Looking for the speed was stopped."
 #define SPEED_NO_MEMORY                                                        \
     HT_NO_MEMORY, "There is not enough memory to find the speed of this "      \
                   "drive. A shorter recording needs less."

@@ -130,19 +130,19 @@ void ht_store_drop(struct ht_store *store, struct ht_arrival *arrival)
 /* Piece by piece, so that it can be stopped: what is left for fsync is
  * little. */
 static bool push_out(const struct ht_arrival *arrival,
-                     const struct ht_store_ask *ask)
+                     const struct ht_ask *ask)
 {
     static const uint64_t piece = (uint64_t)4 << 20;
     for (uint64_t at = 0; at < arrival->bytes; at += piece) {
-        if (!ht_store_goes_on(ask))
+        if (!ht_goes_on(ask))
             return false;
         ht_disk_push(arrival->file, at, piece);
     }
-    return ht_store_goes_on(ask);
+    return ht_goes_on(ask);
 }
 
 enum ht_status ht_arrival_flush(struct ht_arrival *arrival,
-                                const struct ht_store_ask *ask,
+                                const struct ht_ask *ask,
                                 struct ht_error *err)
 {
     unsigned char digest[SHA256_DIGEST_SIZE];
@@ -170,7 +170,7 @@ enum ht_status ht_arrival_flush(struct ht_arrival *arrival,
 
 enum ht_status ht_arrival_finish(struct ht_arrival *arrival, const char *name,
                                  struct ht_store_file *file,
-                                 const struct ht_store_ask *ask,
+                                 const struct ht_ask *ask,
                                  struct ht_error *err)
 {
     enum ht_status status = ht_arrival_flush(arrival, ask, err);

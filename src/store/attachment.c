@@ -31,11 +31,6 @@ bool ht_is_hash(const char *text)
 
 /* ---- read again -------------------------------------------------------- */
 
-bool ht_store_goes_on(const struct ht_store_ask *ask)
-{
-    return !ask || ask->go_on(ask->context);
-}
-
 static enum ht_status gone(const struct content *content, struct ht_error *err)
 {
     return ht_fail(err, STORE_FILE_GONE, content->called, content->hash,
@@ -62,7 +57,7 @@ enum ht_status ht_content_read(const struct content *content,
             !ht_disk_write(content->to, block, (size_t)got))
             return ht_fail(err, STORE_BACKUP_STOPPED, content->where,
                            strerror(errno));
-        if (!ht_store_goes_on(content->ask))
+        if (!ht_goes_on(content->ask))
             return ht_fail(err, STORE_STOPPED);
     }
     sha256_digest(&sha, sizeof digest, digest);

@@ -10,9 +10,8 @@
  * in arriving/. */
 enum ht_status ht_arrival_finish(struct ht_arrival *arrival, const char *name,
                                  struct ht_store_file *file,
-                                 const struct ht_store_ask *ask,
+                                 const struct ht_ask *ask,
                                  struct ht_error *err);
-bool ht_store_goes_on(const struct ht_store_ask *ask);
 /* Into attachments/, and as the case's file of that name, within the caller's
  * transaction. */
 enum ht_status ht_arrival_put(struct ht_store *store,
@@ -36,7 +35,7 @@ struct content {
     const char *hash;
     int from, to;               /* closed by the caller */
     const char *where;          /* the copy, in refusals */
-    const struct ht_store_ask *ask;
+    const struct ht_ask *ask;
 };
 enum ht_status ht_content_read(const struct content *content,
                                struct ht_error *err);

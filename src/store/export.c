@@ -19,7 +19,7 @@
 struct ht_packing {
     const char *called;         /* the store, and the archive, in refusals */
     const char *archive;
-    const struct ht_store_ask *ask;
+    const struct ht_ask *ask;
     zip_t *zip;
     bool no_memory;
     struct ht_store_case now;
@@ -99,7 +99,7 @@ static bool add_all(struct ht_packing *packing)
 static enum ht_status stopped(const struct ht_packing *packing,
                               const char *why, struct ht_error *err)
 {
-    if (!ht_store_goes_on(packing->ask))
+    if (!ht_goes_on(packing->ask))
         return ht_fail(err, STORE_STOPPED);
     return ht_fail(err, STORE_EXPORT_STOPPED, packing->archive, why);
 }
@@ -159,7 +159,7 @@ static int wants_no_more(zip_t *zip, void *context)
 {
     const struct ht_packing *packing = context;
     (void)zip;
-    return !ht_store_goes_on(packing->ask);
+    return !ht_goes_on(packing->ask);
 }
 
 static enum ht_status write_zip(struct ht_packing *packing, const char *path,
@@ -229,7 +229,7 @@ enum ht_status ht_packing_begin(struct ht_store *store,
 
 enum ht_status ht_packing_write(struct ht_packing *packing, const char *path,
                                 const char *called,
-                                const struct ht_store_ask *ask,
+                                const struct ht_ask *ask,
                                 struct ht_error *err)
 {
     packing->archive = called;

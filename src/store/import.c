@@ -19,7 +19,7 @@ struct entry {
 
 struct ht_unpacking {
     const char *called, *store_called; /* the archive and the store */
-    const struct ht_store_ask *ask;
+    const struct ht_ask *ask;
     uint64_t file_bytes_max;
     zip_t *zip;
     size_t count;
@@ -166,7 +166,7 @@ static enum ht_status unpack(struct ht_unpacking *import, size_t index,
         if (got == 0)
             break;
         sum += got > 0 ? (zip_uint64_t)got : 0;
-        if (!ht_store_goes_on(import->ask)) {
+        if (!ht_goes_on(import->ask)) {
             status = ht_fail(err, STORE_STOPPED);
             break;
         }
@@ -320,7 +320,7 @@ enum ht_status ht_unpacking_begin(struct ht_store *store,
 }
 
 enum ht_status ht_unpacking_read(struct ht_unpacking *unpacking,
-                                 const struct ht_store_ask *ask,
+                                 const struct ht_ask *ask,
                                  struct ht_error *err)
 {
     enum ht_status status = HT_OK;

@@ -3,6 +3,7 @@
 #include "texts.h"
 
 #include <math.h>
+#include <stdint.h>
 
 /* The gear that the recording showed takes the place of an unknown one. */
 static enum ht_status adopt_gear(const struct stage *stage)
@@ -20,6 +21,7 @@ struct orders_request {
     const struct ht_rotation *rotation;
     const struct ht_turns *turns;
     double healthy_m_s2;
+    struct ht_ask ask;
 };
 
 static bool hash_orders(struct ht_digest *digest, const void *from)
@@ -34,7 +36,8 @@ static enum ht_status make_orders(void *result, const void *from,
 {
     const struct orders_request *request = from;
     return ht_orders_find(result, request->recording, request->rotation,
-                          request->turns, request->healthy_m_s2, err);
+                          request->turns, request->healthy_m_s2, &request->ask,
+                          err);
 }
 
 static void clear_orders(void *result)
@@ -64,7 +67,9 @@ static enum ht_status get_orders(const struct stage *stage,
     };
     struct ht_workup *workup = stage->workup;
     struct orders_request request = { &workup->recording, &workup->rotation,
-                                      &workup->turns, NAN };
+                                      &workup->turns, NAN,
+                                      { ht_stage_still_wanted,
+                                        (void *)(uintptr_t)stage } };
     bool calibrated = workup->recording.channels > 0 &&
                       workup->recording.channel[0].unit == HT_UNIT_M_S2;
     double edge;

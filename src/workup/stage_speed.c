@@ -2,6 +2,8 @@
 #include "slice.h"
 #include "stages.h"
 
+#include <stdint.h>
+
 /* ---- speed log --------------------------------------------------------- */
 
 struct log_request {
@@ -115,7 +117,9 @@ enum ht_status ht_stage_speed(const struct stage *stage,
         .bytes_behind = behind_speed,
     };
     struct ht_workup *workup = stage->workup;
-    struct ht_speed_request request = { .recording = &workup->recording,
+    struct ht_speed_request request = { .ask = { ht_stage_still_wanted,
+                                                 (void *)(uintptr_t)stage },
+                                        .recording = &workup->recording,
                                         .rotation = &workup->rotation,
                                         .steady_m_s =
                                             drive->speed.steady_m_s,

@@ -11,12 +11,20 @@ struct stage {
     const struct ht_sheet *sheet;
     const struct ht_workup_options *options;
     struct ht_error *err;
+    struct stage_said {         /* last, by ht_stage_progress */
+        const char *name;
+        double share;
+    } *said;
 };
 
 /* Says what is begun now, and which share of the work is done; HT_STOPPED:
  * the caller wants no more of it. */
 enum ht_status ht_stage_progress(const struct stage *stage, const char *name,
                                  double share);
+
+/* The same within a stage, as `go_on` of a struct ht_ask with the stage as its
+ * context: nothing new to be said. */
+bool ht_stage_still_wanted(void *stage);
 
 enum ht_status ht_stage_rotation(const struct stage *stage);
 enum ht_status ht_stage_gear(const struct stage *stage, unsigned gear);

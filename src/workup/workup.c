@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdarg.h>
+#include <stdint.h>
 #include <stdio.h>
 
 static void add_sentence(char (*list)[240], size_t room, size_t *count,
@@ -63,10 +64,19 @@ static void say_only_first(struct ht_workup *workup,
 enum ht_status ht_stage_progress(const struct stage *stage, const char *name,
                                  double share)
 {
+    *stage->said = (struct stage_said){ name, share };
+    return ht_stage_still_wanted((void *)(uintptr_t)stage) /* only read */
+               ? HT_OK
+               : ht_fail(stage->err, WORKUP_STOPPED);
+}
+
+bool ht_stage_still_wanted(void *context)
+{
+    const struct stage *stage = context;
     const struct ht_workup_options *options = stage->options;
-    if (!options->progress || options->progress(options->context, name, share))
-        return HT_OK;
-    return ht_fail(stage->err, WORKUP_STOPPED);
+    return !options->progress ||
+           options->progress(options->context, stage->said->name,
+                             stage->said->share);
 }
 
 /* Angles, what they do, and what would put them right: announced as one. */
@@ -92,7 +102,8 @@ enum ht_status ht_workup_run(struct ht_workup *workup,
                    { "recording", ht_stage_drive, RECORDING_FROM },
                    { "causes", ht_stage_causes, 0.95 } };
     *workup = (struct ht_workup){ .sheet = sheet };
-    struct stage stage = { workup, sheet, options, err };
+    struct stage_said said = { "", 0 };
+    struct stage stage = { workup, sheet, options, err, &said };
     enum ht_status status = HT_OK;
     say_only_first(workup, sheet);
     for (size_t i = 0; i < sizeof stages / sizeof stages[0]; i++) {

@@ -72,7 +72,7 @@ static void find_orders(const struct drive_bridge *bridge)
     assert_int_not_equal(way.turns.state, HT_SPEED_REFUSED);
     double healthy = ht_healthy_m_s2(HT_PLACE_SEAT_RAIL, true, NULL);
     done(ht_orders_find(&way.orders, &bridge->recording, &way.rotation,
-                        &way.turns, healthy, &err),
+                        &way.turns, healthy, NULL, &err),
          &err);
 }
 

@@ -159,7 +159,7 @@ static void drive_and_judge(uint64_t seed)
     assert_int_equal(ht_turns_find(&turns, &how, &err), HT_OK);
     assert_int_not_equal(turns.state, HT_SPEED_REFUSED);
     if (ht_orders_find(&orders, &bridge->recording, &bridge->rotation, &turns,
-                       HEALTHY_M_S2, &err) != HT_OK)
+                       HEALTHY_M_S2, NULL, &err) != HT_OK)
         fail_msg("%s", err.text);
     judge_known_turns(bridge->drive, &turns);
     judge(bridge, &turns, &orders);

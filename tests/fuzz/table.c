@@ -11,7 +11,7 @@ static void read_table(const char *path, char decimal)
 {
     struct ht_table table;
     struct ht_error err = { 0 };
-    if (fuzz_was_read(ht_table_read(&table, path, decimal, &err), &err)) {
+    if (fuzz_was_read(ht_table_read(&table, path, decimal, NULL, &err), &err)) {
         FUZZ_DEMAND(table.rows > 0 && table.columns > 0);
         FUZZ_DEMAND(table.columns <= HT_TABLE_COLUMNS_MAX);
         FUZZ_DEMAND(table.first_row_line > 0);

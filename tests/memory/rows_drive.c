@@ -59,7 +59,7 @@ static enum ht_status read_table(struct ht_error *err)
 {
     struct ht_table table;
     watch_begin();
-    enum ht_status status = ht_table_read(&table, given.log_path, 0, err);
+    enum ht_status status = ht_table_read(&table, given.log_path, 0, NULL, err);
     watch_end();
     if (status != HT_OK)
         ROW_DEMAND(!table.memory && !table.value && table.rows == 0);
@@ -76,7 +76,7 @@ static enum ht_status free_read(struct ht_error *err)
     enum ht_status status =
         ht_recording_read(&recording, given.table_path, &options, err);
     if (status == HT_OK)
-        status = ht_table_read(&table, given.log_path, 0, err);
+        status = ht_table_read(&table, given.log_path, 0, NULL, err);
     if (status == HT_OK)
         status = ht_speed_log_read(&log, given.log_path, NULL, err);
     watch_begin();
@@ -147,7 +147,7 @@ static enum ht_status orders_of(struct ht_orders *orders,
 {
     const struct ht_workup *workup = &given.workup;
     return ht_orders_find(orders, &workup->recording, &workup->rotation,
-                          &workup->turns, 0.05, err);
+                          &workup->turns, 0.05, NULL, err);
 }
 
 static enum ht_status find_orders(struct ht_error *err)

@@ -16,6 +16,7 @@ static enum ht_status say_failures(struct ht_error *err)
     status = ht_fail_at_line(err, 3, 1, HT_TOO_BIG, "%d", 5);
     ROW_DEMAND(status == HT_TOO_BIG && ht_status_exit_code(status) == 65);
     ROW_DEMAND(ht_status_name(status)[0] != '\0');
+    ROW_DEMAND(ht_goes_on(NULL));
     watch_end();
     return HT_OK;
 }
@@ -182,6 +183,7 @@ static enum ht_status finish_json(struct ht_error *err)
 }
 
 const struct row rows_text[] = {
+    { "ht_goes_on", NO_MEMORY_NEEDED, say_failures },
     { "ht_fail", NO_MEMORY_NEEDED, say_failures },
     { "ht_fail_at_line", NO_MEMORY_NEEDED, say_failures },
     { "ht_status_exit_code", NO_MEMORY_NEEDED, say_failures },

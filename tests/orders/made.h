@@ -129,7 +129,7 @@ made_find(struct ht_orders *orders, struct made *m, double healthy,
 {
     struct ht_error err;
     if (ht_orders_find(orders, &m->recording, &m->rotation, &m->turns,
-                       healthy, &err) != HT_OK)
+                       healthy, NULL, &err) != HT_OK)
         return NULL;
     return ht_orders_get(orders, part, multiple);
 }

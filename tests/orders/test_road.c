@@ -48,12 +48,13 @@ static void look(const char *tyre, double cylinders)
     assert_int_equal(ht_speed_log_read(&log, speed, &how, &err), HT_OK);
     assert_int_equal(ht_rotation_from_vehicle(&rotation, &vehicle, 0, &err),
                      HT_OK);
-    struct ht_speed_request request = { &recording, &rotation, &log, NAN, NAN };
+    struct ht_speed_request request = { &recording, &rotation, &log, NAN,
+                                        NAN, { 0 } };
     assert_int_equal(ht_turns_find(&turns, &request, &err), HT_OK);
     assert_int_not_equal(turns.state, HT_SPEED_REFUSED);
     assert_close_relative(turns.circumference_m, 2.16, 0.01);
     assert_int_equal(ht_orders_find(&orders, &recording, &rotation, &turns,
-                                    0.04, &err), HT_OK);
+                                    0.04, NULL, &err), HT_OK);
     for (int multiple = 1; multiple <= 3; multiple++) {
         const struct ht_order_result *r = ht_orders_get(&orders, "wheel",
                                                         multiple);

@@ -79,13 +79,13 @@ static void a_room_without_channel_or_speed_refuses(void **state)
     made.turns.state = HT_SPEED_REFUSED;
     enum ht_status status = ht_orders_find(&orders, &made.recording,
                                            &made.rotation, &made.turns, NAN,
-                                           &err);
+                                           NULL, &err);
     assert_int_equal(status, HT_BAD_USE);
     assert_non_null(strstr(err.text, "speed of this drive was not found"));
     size_t channels = made.recording.channels;
     made.recording.channels = 0;
     status = ht_orders_find(&orders, &made.recording, &made.rotation,
-                            &made.turns, NAN, &err);
+                            &made.turns, NAN, NULL, &err);
     assert_int_equal(status, HT_BAD_USE);
     assert_non_null(strstr(err.text, "has no channel to look for orders in"));
     made.recording.channels = channels;
@@ -99,7 +99,7 @@ static void ratios_that_cannot_be_are_no_want_of_memory(void **state)
     start(250, 20, steady);
     add("pump", 1e-7, false, 1);
     assert_int_equal(ht_orders_find(&orders, &made.recording, &made.rotation,
-                                    &made.turns, NAN, &err), HT_BAD_FILE);
+                                    &made.turns, NAN, NULL, &err), HT_BAD_FILE);
     assert_non_null(strstr(err.text, "as good as the same, or hardly turn"));
     assert_int_equal(orders.results, 0);
     finish();

@@ -148,7 +148,7 @@ static void missing_files_and_folders_cannot_be_read(void **state)
         assert_int_equal(read_file(paths[i], &r, &err), HT_CANNOT_READ);
         assert_int_equal(ht_status_exit_code(err.status), 66);
         assert_non_null(strstr(err.text, paths[i]));
-        assert_int_equal(ht_table_read(&table, paths[i], 0, &err),
+        assert_int_equal(ht_table_read(&table, paths[i], 0, NULL, &err),
                          HT_CANNOT_READ);
     }
 }

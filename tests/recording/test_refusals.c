@@ -38,7 +38,7 @@ static enum ht_status read_table(const char *path)
 {
     struct ht_table table;
     err = (struct ht_error){ 0 };
-    enum ht_status status = ht_table_read(&table, path, 0, &err);
+    enum ht_status status = ht_table_read(&table, path, 0, NULL, &err);
     ht_table_free(&table);
     return status;
 }

@@ -75,7 +75,7 @@ static const char *write_rows(struct random_source *random, const char *head)
 static void read_or_fail(struct ht_table *table, const char *path)
 {
     struct ht_error err = { 0 };
-    if (ht_table_read(table, path, 0, &err) != HT_OK)
+    if (ht_table_read(table, path, 0, NULL, &err) != HT_OK)
         fail_msg("%s", err.text);
 }
 
@@ -173,7 +173,8 @@ static void the_first_fault_is_the_one_that_is_named(void **state)
             memcpy(strchr(text.bytes + text.length / 3, ',') + 1, "x", 1);
         const char *path = scratch_file("many.csv", text.bytes, text.length);
         ht_text_free(&text);
-        assert_int_equal(ht_table_read(&table, path, 0, &err), HT_BAD_FILE);
+        assert_int_equal(ht_table_read(&table, path, 0, NULL, &err),
+                         HT_BAD_FILE);
         assert_true((strstr(err.text, "line ") != NULL) == (both == 1));
     }
 }
@@ -190,7 +191,7 @@ static void the_last_line_needs_no_end(void **state)
     ht_table_free(&table);
     assert_int_equal(ht_table_read(&table,
                                    scratch_text("end.csv", "t,a\n1,2\n3"), 0,
-                                   &err),
+                                   NULL, &err),
                      HT_BAD_FILE);
     assert_non_null(strstr(err.text, "line 3: 1 value, the header has"));
 }
@@ -209,7 +210,7 @@ static void a_line_without_end_is_refused_where_it_stands(void **state)
         ht_text_add(&text, "\n3,4\n");
         enum ht_status status = ht_table_read(
             &table, scratch_file("long.csv", text.bytes, text.length), 0,
-            &err);
+            NULL, &err);
         ht_text_free(&text);
         assert_int_equal(status, HT_BAD_FILE);
         assert_int_equal(err.line, 3);
@@ -225,7 +226,7 @@ static void a_comma_cannot_be_both_marks(void **state)
     struct ht_table table;
     struct ht_error err = { 0 };
     enum ht_status status = ht_table_read(
-        &table, scratch_text("both.csv", "a,b\n1,2,3,4\n"), ',', &err);
+        &table, scratch_text("both.csv", "a,b\n1,2,3,4\n"), ',', NULL, &err);
     assert_int_equal(status, HT_BAD_FILE);
     assert_non_null(strstr(err.text, "4 values"));
 }

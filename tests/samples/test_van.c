@@ -46,7 +46,8 @@ static int read_and_find(void **state)
                                         .log = &speed_log,
                                         .steady_m_s = NAN };
     done(ht_turns_find(&turns, &request, &err));
-    done(ht_orders_find(&orders, &recording, &rotation, &turns, 0.04, &err));
+    done(ht_orders_find(&orders, &recording, &rotation, &turns, 0.04, NULL,
+                        &err));
     return 0;
 }
 

@@ -56,7 +56,7 @@ static inline void find(struct ht_turns *turns, const struct made_drive *drive,
     struct ht_error err = { 0 };
     struct ht_speed_request request = { &drive->recording, rotation,
                                         with_log ? &drive->log : NULL,
-                                        steady_m_s, NAN };
+                                        steady_m_s, NAN, { 0 } };
     assert_int_equal(ht_turns_find(turns, &request, &err), HT_OK);
 }
 

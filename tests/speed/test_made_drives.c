@@ -93,7 +93,8 @@ static struct result measure(const struct drive_request *request,
                                 .speed_m_s = drive->log_speed_m_s,
                                 .rows = drive->log_rows };
     struct ht_rotation rotation = rotation_of(drive, tyre_known);
-    struct ht_speed_request wanted = { &recording, &rotation, &log, NAN, NAN };
+    struct ht_speed_request wanted = { &recording, &rotation, &log, NAN,
+                                        NAN, { 0 } };
     struct ht_turns t;
     struct ht_error err = { 0 };
     assert_int_equal(ht_turns_find(&t, &wanted, &err), HT_OK);

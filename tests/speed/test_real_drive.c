@@ -102,7 +102,7 @@ static bool find_with(struct ht_turns *t, const char *log_name,
                                         .cylinders = 4,
                                         .strokes = 4 };
         struct ht_speed_request request = { &recording, &rotation, &speed,
-                                            NAN, NAN };
+                                            NAN, NAN, { 0 } };
         struct ht_error err = { 0 };
         assert_int_equal(ht_turns_find(t, &request, &err), HT_OK);
         for (size_t c = 0; c < 3; c++)

@@ -78,7 +78,8 @@ static void a_log_above_the_top_speed_is_questioned(void **state)
     made_create(&drive, &plan);
     struct ht_rotation rotation = rear_drive(2.05);
     struct ht_speed_request request = { &drive.recording, &rotation,
-                                        &drive.log, NAN, 101 / 3.6 };
+                                        &drive.log, NAN, 101 / 3.6,
+                                        { 0 } };
     struct ht_turns t;
     assert_int_equal(ht_turns_find(&t, &request, NULL), HT_OK);
     assert_int_equal(t.state, HT_SPEED_ACCEPTED);

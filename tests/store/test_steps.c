@@ -65,7 +65,7 @@ static void packing_stops_when_it_is_told(void **state)
     fill_case();
     for (int patient = 0;; patient++) {
         struct patience patience = { patient };
-        struct ht_store_ask ask = { while_it_lasts, &patience };
+        struct ht_ask ask = { while_it_lasts, &patience };
         struct ht_packing *packing;
         assert_int_equal(ht_packing_begin(store, &packing, 1, &err), HT_OK);
         enum ht_status status = ht_packing_write(
@@ -92,7 +92,7 @@ static void unpacking_stops_when_it_is_told(void **state)
     assert_int_equal(ht_store_remove(store, 1, &err), HT_OK);
     for (int patient = 0;; patient++) {
         struct patience patience = { patient };
-        struct ht_store_ask ask = { while_it_lasts, &patience };
+        struct ht_ask ask = { while_it_lasts, &patience };
         struct ht_unpacking *unpacking;
         assert_int_equal(ht_unpacking_begin(store, &unpacking,
                                             given_path("a.zip"), "sent",
@@ -166,7 +166,7 @@ static void a_file_on_its_way_in_stops_when_it_is_told(void **state)
 {
     (void)state;
     struct patience patience = { 0 };
-    struct ht_store_ask ask = { while_it_lasts, &patience };
+    struct ht_ask ask = { while_it_lasts, &patience };
     struct ht_store_file kept;
     (void)given_case(store, "long");
     struct ht_arrival *arrival = given_arrival(store, "abc", 3);

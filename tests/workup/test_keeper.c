@@ -187,7 +187,7 @@ static void a_value_leans_on_the_stage_that_it_names(void **state)
         };
         struct ht_workup workup = { .sheet = NULL };
         const struct ht_workup_options options = { .folder = NULL };
-        const struct stage stage = { &workup, NULL, &options, NULL };
+        const struct stage stage = { &workup, NULL, &options, NULL, NULL };
         const void *result;
         for (size_t u = 0; u < 3; u++)
             assert_non_null(workup.held[used[u]] = ht_value_create(8));
