@@ -69,6 +69,7 @@ struct ht_shims {
     struct ht_shim_limit limit[HT_RULES_MAX];
     size_t combinations;         /* that were tried */
     struct ht_shim_plan as_it_stands;
+    bool needs_nothing;          /* it has 0.95 or more: no plans are made */
     size_t plans;                /* what is only turned round, then least work
                                     first; each likelier than those before */
     struct ht_shim_plan plan[HT_SHIM_PLANS_MAX];

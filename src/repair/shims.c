@@ -226,7 +226,10 @@ static enum ht_status choose(struct planner *planner, struct ht_error *err)
     const struct candidate *turned = &planner->turned;
     enum ht_status status =
         plan_from(&shims->as_it_stands, planner, last, err);
-    if (status == HT_OK && turned->works > 0 && is_better(turned, last)) {
+    shims->needs_nothing = shims->as_it_stands.probability >= enough;
+    if (status != HT_OK || shims->needs_nothing)
+        return status;
+    if (turned->works > 0 && is_better(turned, last)) {
         status = plan_from(&shims->plan[shims->plans++], planner, turned, err);
         last = turned;
     } else if (turned->works > 0) {

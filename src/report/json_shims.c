@@ -50,6 +50,7 @@ struct json_shims {
     const char *driveline, *limits;
     struct json_texts first, notes;
     size_t combinations;
+    bool needs_nothing;
     struct json_plan *now;          /* a list of one, or none */
     size_t now_count;
     struct json_plan *plans;
@@ -157,6 +158,8 @@ static const struct ht_row shims_rows[] = {
     KEY(json_shims, "combinations", COUNT, combinations, "That were tried"),
     LIST(json_shims, "as_it_stands", now, now_count, plan_schema,
          "A list of one: nothing done"),
+    KEY(json_shims, "needs_nothing", BOOL, needs_nothing,
+        "As it stands every limit is kept, with 95 in 100 or more: no plans"),
     LIST(json_shims, "plans", plans, plan_count, plan_schema,
          "Least work first, each likelier than those before"),
     LIST(json_shims, "after", after, after_count, after_schema,
@@ -293,6 +296,7 @@ static bool fill_line(struct json_shims *view, const struct ht_line_shims *line,
         .driveline = name_of(arena, shims->driveline),
         .limits = name_of(arena, shims->limits),
         .combinations = shims->combinations,
+        .needs_nothing = shims->needs_nothing,
         .now = ht_arena_get(arena, 1, sizeof *view->now),
         .plans = ht_arena_get(arena, shims->plans + 1, sizeof *view->plans),
         .plan_count = shims->plans,

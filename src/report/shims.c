@@ -84,11 +84,9 @@ void say_work(struct ht_text *text, const struct ht_shims *shims,
     ht_text_end(text, &member);
 }
 
-/* As sure as a verdict has to be. */
 const char *without_plan(const struct ht_shims *shims)
 {
-    return shims->as_it_stands.probability >= 0.95 ? REPORT_NEEDS_NOTHING
-                                                   : REPORT_NO_PLAN;
+    return shims->needs_nothing ? REPORT_NEEDS_NOTHING : REPORT_NO_PLAN;
 }
 
 void say_chance(struct ht_text *text, const struct ht_shim_plan *plan)

@@ -233,6 +233,25 @@ static void more_work_is_shown_only_where_it_is_likelier_to_do(void **state)
 }
 
 /* Without lengths the same work tells less about the rear shaft's slope. */
+/* A better line can always be had; work is advised only where it is needed. */
+static void nothing_is_advised_where_every_limit_is_kept(void **state)
+{
+    (void)state;
+    static struct fixture f;
+    plan_of(&f, READY CHECKS SHELF
+            "angles: {suspension: wheels_on_ground, gauge: {accuracy_deg: 0.1, "
+            "step_deg: 0.05, set_up_deg: 0.15}, read_on: cap, "
+            "slopes_deg: [0, 1, 2, 3], headings_deg: [0, 0, 0, 0]}\n");
+    assert_true(f.shims.as_it_stands.probability >= 0.95);
+    assert_true(f.shims.needs_nothing);
+    assert_int_equal(f.shims.plans, 0);
+    done_with(&f);
+    plan_of(&f, READY ANGLES CHECKS SHELF);
+    assert_false(f.shims.needs_nothing);
+    assert_true(f.shims.plans > 0);
+    done_with(&f);
+}
+
 static void a_length_that_was_not_measured_widens_the_answer(void **state)
 {
     (void)state;
@@ -315,6 +334,7 @@ int main(void)
         cmocka_unit_test(an_amount_is_tried_once_with_the_fewest_pieces),
         cmocka_unit_test(every_size_of_a_full_shelf_is_tried),
         cmocka_unit_test(more_work_is_shown_only_where_it_is_likelier_to_do),
+        cmocka_unit_test(nothing_is_advised_where_every_limit_is_kept),
         cmocka_unit_test(a_length_that_was_not_measured_widens_the_answer),
         cmocka_unit_test(a_wedge_is_predicted_where_the_triangles_put_it),
         cmocka_unit_test(what_is_held_to_a_limit_is_what_is_to_be_expected),

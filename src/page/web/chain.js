@@ -22,6 +22,11 @@ export function lineOf(sheet, set) {
   return found >= 0 ? found : lines.length ? 0 : -1;
 }
 
+/* The first set of readings of a driveline by its name. */
+export const setOf = (sheet, name) => Math.max(0,
+  (sheet.angles || []).findIndex((_, set) => name &&
+    sheet.driveline?.[lineOf(sheet, set)]?.name === name));
+
 export function chainOf(sheet, set) {
   const line = (sheet.driveline || [])[lineOf(sheet, set)] || {};
   let { members, joints, yokes_deg: yokes, tubes } = line;

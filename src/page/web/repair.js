@@ -1,5 +1,5 @@
 /* Step 7: the repair; shims and plates for the angles. */
-import { chainOf } from "./chain.js";
+import { chainOf, lineOf, setOf } from "./chain.js";
 import { h, refill, say } from "./dom.js";
 import { button, caution, choose, numberField, oneOf, set, textField, tick }
   from "./fields.js";
@@ -55,16 +55,28 @@ function workWords(work, members) {
   }
 }
 
-const fittedOf = (work) => ({ at: work.at,
-  support: work.at === "centre_support" ? work.member : undefined,
+/* Supports are counted from the front; a line that is driven from the rear has
+ * its first behind the second member (docs/shims.md). */
+const fittedOf = (work, line) => ({ at: work.at, driveline: line.name,
+  support: work.at === "centre_support"
+    ? work.member - (line.driven_from === "rear" ? 1 : 0) : undefined,
   turn_deg: work.at === "axle" ? work.turn_deg : undefined,
   lift_mm: /support|mount/.test(work.at) ? work.lift_mm : undefined,
   teeth: work.at === "slip_spline" ? work.teeth : undefined });
 
-function planBlock(app, plan, i, now, members) {
+/* What was put into the other drivelines stays. */
+function putIn(sheet, works, name) {
+  const line = sheet.driveline?.[lineOf(sheet, setOf(sheet, name))] || {};
+  const first = sheet.driveline?.[0] || {};
+  const others = (sheet.fitted || []).filter((row) =>
+    (row.driveline || first.name) !== line.name);
+  sheet.fitted = [...others, ...works.map((work) => fittedOf(work, line))];
+}
+
+function planBlock(app, plan, i, now, members, name) {
   const put = async () => {
     if (!plan.works.some((work) => work.turned)) /* that is put in already */
-      app.keeper.edit((sheet) => { sheet.fitted = plan.works.map(fittedOf); });
+      app.keeper.edit((sheet) => putIn(sheet, plan.works, name));
     if (await app.keeper.flush()) app.go(app.path("again"));
   };
   return h("li", { class: "plan" }, h("h3", {}, `Plan ${i + 1}, about ${
@@ -97,8 +109,9 @@ function shimResult(app, result) {
     (result.missing || []).map((text) => h("p", { class: "small" }, text)),
     h("a", { class: "button plain", href: app.path("joints") },
       "Read the caps")];
-  const members = chainOf(app.keeper.sheet, 0).members;
-  return all.map((line) => [
+  return all.map((line) => [line, chainOf(app.keeper.sheet,
+    setOf(app.keeper.sheet, line.driveline)).members]).map(
+    ([line, members]) => [
     line.driveline ? h("h3", {}, upper(line.driveline)) : null,
     (line.put_right_first || []).length ? [h("p", {},
       h("b", {}, "No shims yet. Put this right first.")),
@@ -109,9 +122,10 @@ function shimResult(app, result) {
       " that every limit is kept.") : null,
       line.plans.length ? h("ol", { class: "plans" },
         line.plans.map((plan, i) => planBlock(app, plan, i,
-          line.as_it_stands[0]?.slopes || [], members)))
-        : h("p", {}, "Nothing on the shelf makes this better. Other sizes, " +
-          "or another repair."),
+          line.as_it_stands[0]?.slopes || [], members, line.driveline)))
+        : h("p", {}, line.needs_nothing ? "Nothing needs doing here."
+          : "Nothing on the shelf makes this better. Other sizes, or " +
+            "another repair."),
       h("p", { class: "small" }, `Combinations of the shelf that were tried: ${
         line.combinations}.`)],
     line.after.map((after) => afterBlock(after, members)),
