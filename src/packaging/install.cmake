@@ -74,6 +74,7 @@ install(FILES samples/van/case.yaml samples/van/drive.flac
               samples/van/speed.csv
         DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples/van)
 install(FILES samples/angles-only.yaml samples/four-by-four.yaml
+              samples/wedges.yaml samples/wedges-in.yaml
         DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples)
 install(FILES src/packaging/copyright DESTINATION ${CMAKE_INSTALL_DOCDIR})
 
