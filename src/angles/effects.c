@@ -145,7 +145,7 @@ static void fill_clocking(struct ht_effects *effects,
 static void fill_loads(struct ht_effects *effects, const struct ht_model *model,
                        const struct ht_effects_options *options)
 {
-    double length[HT_MEMBERS_MAX];
+    double length[HT_MEMBERS_MAX] = { 0 };
     struct ht_bearings bearings[HT_MEMBERS_MAX];
     bool said = false;
     effects->torque_n_m = options->torque_n_m;

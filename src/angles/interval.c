@@ -175,7 +175,7 @@ struct ht_range ht_size_range(const struct ht_plane *plane)
 
 bool ht_size_holds(const struct ht_plane *plane, double size)
 {
-    struct axes axes;
+    struct axes axes = { 0 };
     turn_to_axes(&axes, plane);
     if (!(axes.unit > 0))
         return size == hypot(plane->re, plane->im);

@@ -4,9 +4,13 @@
 
 /* Marks, embeddings, overrides and isolates of the bidirectional algorithm
  * (Unicode Standard Annex 9, table 1): they turn what stands beside them. */
-static const char *const turning[] = {
-    "\u061c", "\u200e", "\u200f", "\u202a", "\u202b", "\u202c",
-    "\u202d", "\u202e", "\u2066", "\u2067", "\u2068", "\u2069",
+static const unsigned char turning[][4] = {
+    { 0xd8, 0x9c },                                     /* U+061C */
+    { 0xe2, 0x80, 0x8e }, { 0xe2, 0x80, 0x8f },         /* U+200E, U+200F */
+    { 0xe2, 0x80, 0xaa }, { 0xe2, 0x80, 0xab },         /* U+202A to U+202E */
+    { 0xe2, 0x80, 0xac }, { 0xe2, 0x80, 0xad }, { 0xe2, 0x80, 0xae },
+    { 0xe2, 0x81, 0xa6 }, { 0xe2, 0x81, 0xa7 },         /* U+2066 to U+2069 */
+    { 0xe2, 0x81, 0xa8 }, { 0xe2, 0x81, 0xa9 },
 };
 
 /* C1 is U+0080 to U+009F: C2 and a byte below A0. */
@@ -17,9 +21,11 @@ size_t ht_control_length(const char *text)
         return 1;
     if (at[0] == 0xc2 && at[1] >= 0x80 && at[1] < 0xa0)
         return 2;
-    for (size_t i = 0; i < sizeof turning / sizeof turning[0]; i++)
-        if (strncmp(text, turning[i], strlen(turning[i])) == 0)
-            return strlen(turning[i]);
+    for (size_t i = 0; i < sizeof turning / sizeof turning[0]; i++) {
+        const char *one = (const char *)turning[i];
+        if (strncmp(text, one, strlen(one)) == 0)
+            return strlen(one);
+    }
     return 0;
 }
 

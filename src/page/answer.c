@@ -186,7 +186,7 @@ static struct MHD_Response *response_of(struct MHD_Connection *connection,
         return file_of(answer);
     if (answer->fixed) /* only read, whatever the type says */
         return MHD_create_response_from_buffer(
-            answer->fixed_length, (void *)(uintptr_t)answer->fixed,
+            answer->fixed_length, (void *)answer->fixed,
             MHD_RESPMEM_PERSISTENT);
     return MHD_create_response_from_buffer(answer->body.length,
                                            answer->body.bytes,

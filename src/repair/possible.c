@@ -51,10 +51,12 @@ enum ht_status ht_possible_create(struct possible *possible,
         .length_m = ht_allocate(POSSIBLE_DRAWS * HT_LENGTHS, sizeof(double)),
         .make = ht_allocate(POSSIBLE_DRAWS * MAKES, sizeof(double)),
     };
+    if (!possible->line || !possible->length_m || !possible->make) {
+        ht_possible_free(possible);
+        return ht_fail(err, REPAIR_NO_MEMORY);
+    }
     enum ht_status status =
-        possible->line && possible->length_m && possible->make
-            ? ht_chain_draw(possible->line, POSSIBLE_DRAWS, driveline, err)
-            : ht_fail(err, REPAIR_NO_MEMORY);
+        ht_chain_draw(possible->line, POSSIBLE_DRAWS, driveline, err);
     if (status == HT_OK)
         draw_rest(possible);
     else

@@ -42,10 +42,10 @@ enum ht_status ht_sight_read(struct sight *sight,
                              struct ht_error *err)
 {
     struct ht_chain *line = ht_allocate(POSSIBLE_DRAWS, sizeof *line);
-    enum ht_status status =
-        line ? ht_chain_draw(line, POSSIBLE_DRAWS, driveline, err)
-             : ht_fail(err, REPAIR_NO_MEMORY);
     memset(sight, 0, driveline->members * sizeof *sight);
+    if (!line)
+        return ht_fail(err, REPAIR_NO_MEMORY);
+    enum ht_status status = ht_chain_draw(line, POSSIBLE_DRAWS, driveline, err);
     for (size_t i = 0; status == HT_OK && i < POSSIBLE_DRAWS; i++)
         for (size_t m = 0; m < driveline->members; m++)
             see(&sight[m], &line[i], m, 1.0 / POSSIBLE_DRAWS);

@@ -208,8 +208,10 @@ enum ht_status ht_packing_begin(struct ht_store *store,
 {
     struct ht_packing *made = ht_allocate(1, sizeof *made);
     *packing = NULL;
-    if (!made)
-        return ht_fail(err, STORE_NO_MEMORY, store->called);
+    if (!made) {
+        (void)ht_fail(err, STORE_NO_MEMORY, store->called);
+        return HT_NO_MEMORY;
+    }
     made->called = store->called;
     enum ht_status status =
         ht_store_get(store, id, &made->now, &made->json, err);

@@ -302,8 +302,10 @@ enum ht_status ht_unpacking_begin(struct ht_store *store,
     if (status != HT_OK)
         return status;
     struct ht_unpacking *made = ht_allocate(1, sizeof *made);
-    if (!made)
-        return ht_fail(err, STORE_NO_MEMORY, store->called);
+    if (!made) {
+        (void)ht_fail(err, STORE_NO_MEMORY, store->called);
+        return HT_NO_MEMORY;
+    }
     made->called = called;
     made->store_called = store->called;
     made->file_bytes_max = store->limits.file_bytes_max;

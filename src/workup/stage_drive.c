@@ -69,7 +69,7 @@ static enum ht_status get_orders(const struct stage *stage,
     struct orders_request request = { &workup->recording, &workup->rotation,
                                       &workup->turns, NAN,
                                       { ht_stage_still_wanted,
-                                        (void *)(uintptr_t)stage } };
+                                        (void *)stage } };
     bool calibrated = workup->recording.channels > 0 &&
                       workup->recording.channel[0].unit == HT_UNIT_M_S2;
     double edge;

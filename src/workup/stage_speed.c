@@ -118,7 +118,7 @@ enum ht_status ht_stage_speed(const struct stage *stage,
     };
     struct ht_workup *workup = stage->workup;
     struct ht_speed_request request = { .ask = { ht_stage_still_wanted,
-                                                 (void *)(uintptr_t)stage },
+                                                 (void *)stage },
                                         .recording = &workup->recording,
                                         .rotation = &workup->rotation,
                                         .steady_m_s =

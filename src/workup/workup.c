@@ -65,7 +65,7 @@ enum ht_status ht_stage_progress(const struct stage *stage, const char *name,
                                  double share)
 {
     *stage->said = (struct stage_said){ name, share };
-    return ht_stage_still_wanted((void *)(uintptr_t)stage) /* only read */
+    return ht_stage_still_wanted((void *)stage) /* only read */
                ? HT_OK
                : ht_fail(stage->err, WORKUP_STOPPED);
 }

@@ -45,14 +45,15 @@ test("a newcomer reaches the sample's answer in three clicks, and its report",
       "is safe to drive.").count() > 0, true);
     await page.getByRole("link", { name: "Delivery van hums" }).click();
     const [report] = await Promise.all([page.context().waitForEvent("page"),
-      page.getByRole("link", { name: "Report" }).click()]);
+      page.getByRole("link", { name: "Report", exact: true }).click()]);
     await report.waitForLoadState();
     assert.match(await report.locator("h1").innerText(),
       /joint angles do not cancel/i);
-    const paper = await page.getByRole("link", { name: "Measuring sheet" })
-      .getAttribute("href");
-    const answer = await page.request.get(server.origin + paper);
-    assert.equal((await answer.body()).subarray(0, 5).toString(), "%PDF-");
+    for (const name of ["Report as PDF", "Measuring sheet"]) {
+      const paper = await page.getByRole("link", { name }).getAttribute("href");
+      const answer = await page.request.get(server.origin + paper);
+      assert.equal((await answer.body()).subarray(0, 5).toString(), "%PDF-");
+    }
     assert.deepEqual(page.trouble, []);
     await page.context().close();
   });

@@ -30,8 +30,10 @@ static void draw_stripes(struct paper *p, double x, double y, double height)
     cairo_save(p->cairo);
     cairo_rectangle(p->cairo, x, y, STRIPE, height);
     cairo_clip(p->cairo);
-    for (double at = y - STRIPE; at < y + height + STRIPE; at += 2.2)
+    for (int i = 0; i * 2.2 < height + 2 * STRIPE; i++) {
+        double at = y - STRIPE + i * 2.2;
         paper_line(p, x - 1, at + STRIPE + 1, x + STRIPE + 1, at - 1, 0.8);
+    }
     cairo_restore(p->cairo);
 }
 

@@ -66,10 +66,12 @@ static void draw_stripes(struct paper *p, double x, double y, double height)
     cairo_save(p->cairo);
     cairo_rectangle(p->cairo, x, y, CAUTION_EDGE, height);
     cairo_clip(p->cairo);
-    for (double at = STRIPE * floor(y / STRIPE - 2);
-         at < y + height + CAUTION_EDGE; at += STRIPE)
+    double first = floor(y / STRIPE - 2);
+    for (int i = 0; STRIPE * (first + i) < y + height + CAUTION_EDGE; i++) {
+        double at = STRIPE * (first + i);
         paper_line(p, x - 1, at + CAUTION_EDGE + 1, x + CAUTION_EDGE + 1,
                    at - 1, 0.8);
+    }
     cairo_restore(p->cairo);
 }
 
