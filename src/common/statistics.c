@@ -1,5 +1,5 @@
 /* lgamma_r: lgamma leaves the sign in a variable that all threads share. */
-#define _DEFAULT_SOURCE
+#define _DEFAULT_SOURCE /* NOLINT(bugprone-reserved-identifier) */
 #include "statistics.h"
 
 #include <float.h>
@@ -37,12 +37,11 @@ static double interpolated(double a, double b, double c, double at_a,
 
 static double find_root(const struct target *target, double low, double high)
 {
-    double b = low, a = high, c = low, share = 0.5;
-    double at_b = miss(target, b), at_a = miss(target, a), at_c = at_b;
+    double b = low, a = high, share = 0.5;
+    double at_b = miss(target, b), at_a = miss(target, a);
     for (int i = 0; i < 200; i++) {
         double x = a + share * (b - a), at_x = miss(target, x);
-        c = a;
-        at_c = at_a;
+        double c = a, at_c = at_a;
         if ((at_x < 0) != (at_a < 0)) {
             c = b;
             b = a;

@@ -227,10 +227,8 @@ static void put_plain(const struct level *level, const struct ht_row *row,
 static void put_said(const struct level *level, const struct ht_row *row,
                      const json_t *value)
 {
-    bool mapping = row->kind == HT_IS_MAP;
-    if (mapping && json_object_size(value) == 0 && json_is_object(value)) {
-        put_plain(level, row, value);
-    } else if (mapping) {
+    bool empty = json_is_object(value) && json_object_size(value) == 0;
+    if (row->kind == HT_IS_MAP && !empty) {
         put_heading(level, row, true);
         if (json_is_object(value))
             put_inside(level, row, value);

@@ -132,7 +132,7 @@ struct broken_line {
 static void add_rows(struct broken_line *line, const struct clock_fit *fit,
                      const double *stamp_s, size_t n)
 {
-    struct clock_rows rows = ht_clock_rows(fit, 0), before = rows;
+    struct clock_rows rows = ht_clock_rows(fit, 0);
     for (size_t k = 0; k + 1 < line->knots; k++) {
         double *band = line->band + 2 * k, *right = line->right + k;
         double ll = band[0], lh = band[1], hh = band[2];
@@ -140,7 +140,7 @@ static void add_rows(struct broken_line *line, const struct clock_fit *fit,
         double end = k + 2 < line->knots ? (double)(k + 1) : INFINITY;
         while (rows.row < n) {
             double stamp = stamp_s[rows.row] - stamp_s[0];
-            before = rows;
+            const struct clock_rows before = rows;
             double place = (double)ht_clock_next_slot(&rows) / line->spacing;
             if (!(place < end)) {
                 rows = before;

@@ -46,8 +46,8 @@ static double frame_length(const unsigned char *head, size_t *skip)
 
 static double mp3_length(FILE *file)
 {
-    unsigned char head[48 + 12];
-    size_t skip;
+    unsigned char head[48 + 12] = { 0 };
+    size_t skip = 0;
     if (read_at(file, 0, head, 10) != 10)
         return NAN;
     uint64_t at = behind_tag(head);

@@ -147,7 +147,7 @@ void ht_centres_move(struct ht_chain *moved,
                      const struct ht_joint_centres *centres,
                      const struct ht_shim_work *work, size_t works)
 {
-    struct ht_centres_start start;
+    struct ht_centres_start start = { 0 };
     ht_centres_begin(&start, centres);
     ht_centres_move_from(moved, &start, work, works);
 }

@@ -125,7 +125,7 @@ static bool is_drawn(const struct ht_shims *shims, size_t i,
 static void take_rows(struct choice *choice, const struct ht_shims *shims,
                       const struct ht_shim_plan *plan)
 {
-    size_t first[HT_RULES_MAX]; /* the limit that a row began with */
+    size_t first[HT_RULES_MAX] = { 0 }; /* the limit that a row began with */
     choice->rows = 0;
     for (size_t i = 0; i < shims->limit_count; i++) {
         const struct ht_shim_limit *limit = &shims->limit[i];
