@@ -112,7 +112,11 @@ bool ht_sets_open(struct ht_sets *lines, const struct ht_sheet *sheet)
     *lines = (struct ht_sets){ 0 };
     lines->line = ht_arena_get(&lines->arena, sheet->angles_count,
                                sizeof *lines->line);
-    for (size_t i = 0; lines->line && i < sheet->angles_count; i++)
+    if (!lines->line) {
+        ht_sets_free(lines);
+        return false;
+    }
+    for (size_t i = 0; i < sheet->angles_count; i++)
         if (ht_set_was_read(&sheet->angles[i])) {
             lines->line[lines->count].set_index = i;
             name_line(lines, &lines->line[lines->count++], sheet);
@@ -120,7 +124,7 @@ bool ht_sets_open(struct ht_sets *lines, const struct ht_sheet *sheet)
     decide(lines, sheet, 0);
     for (size_t d = 1; d < sheet->driveline_count; d++)
         decide(lines, sheet, d);
-    if (lines->line && !lines->arena.failed)
+    if (!lines->arena.failed)
         return true;
     ht_sets_free(lines);
     return false;

@@ -79,9 +79,11 @@ static enum ht_status make_value(struct ht_value **made,
                                  const void *request)
 {
     struct ht_value *value = ht_value_create(kind->size);
-    if (!value)
-        return ht_fail(stage->err, WORKUP_NO_MEMORY,
-                       ht_stage_name(kind->stage));
+    if (!value) {
+        (void)ht_fail(stage->err, WORKUP_NO_MEMORY,
+                      ht_stage_name(kind->stage));
+        return HT_NO_MEMORY;
+    }
     enum ht_status status = kind->make(value->result, request, stage->err);
     if (status != HT_OK) {
         ht_value_drop(value);

@@ -83,7 +83,7 @@ static enum ht_status make_recording(void *result, const void *from,
         .channel = request->drive.channels,
         .channels = request->drive.channel_count,
         .go_on = go_on,
-        .context = (void *)(uintptr_t)request, /* only read */
+        .context = (void *)request, /* only read */
     };
     enum ht_status status =
         ht_recording_read(result, request->file.path, &options, err);
