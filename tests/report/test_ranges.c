@@ -1,32 +1,7 @@
 /* One quantity has one range, wherever it is printed. */
-#include "close.h"
-
-#include "halfturn/report.h"
+#include "worked.h"
 
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-
-static struct ht_sheet sheet;
-static struct ht_workup *workup;
-static struct ht_text text;
-
-static int begin(void **state)
-{
-    (void)state;
-    workup = calloc(1, sizeof *workup);
-    return workup ? 0 : -1;
-}
-
-static int end(void **state)
-{
-    (void)state;
-    ht_workup_free(workup);
-    ht_sheet_free(&sheet);
-    ht_text_free(&text);
-    free(workup);
-    return 0;
-}
 
 #define CASE(limits, slopes)                                                   \
     "halfturn: 1\nvehicle: {tyre: 235/65R16, drive: rear, axle_ratio: 3.73, "  \
@@ -48,18 +23,6 @@ static const char *const cases[] = {
          "axle_rad_s2: 400, shaft_rad_s2: 1000}", "[0, 0.3, 1, 0]"),
 };
 enum { CASES = sizeof cases / sizeof *cases };
-
-static void work(const char *body)
-{
-    struct ht_workup_options options = { .causes = true };
-    struct ht_error err = { 0 };
-    ht_workup_free(workup);
-    ht_sheet_free(&sheet);
-    if (ht_sheet_read_text(&sheet, "test", body, strlen(body), NULL, &err) !=
-            HT_OK ||
-        ht_workup_run(workup, &sheet, &options, &err) != HT_OK)
-        fail_msg("%s", err.text);
-}
 
 /* Lines of a paragraph joined, no-break spaces plain. */
 static void unwrap(char *line)

@@ -1,41 +1,5 @@
 /* What a sheet says and is likely a slip is said, and nothing is refused. */
-#include "close.h"
-
-#include "halfturn/report.h"
-
-#include <stdlib.h>
-#include <string.h>
-
-static struct ht_sheet sheet;
-static struct ht_workup *workup;
-
-static int begin(void **state)
-{
-    (void)state;
-    workup = calloc(1, sizeof *workup);
-    return workup ? 0 : -1;
-}
-
-static int end(void **state)
-{
-    (void)state;
-    ht_workup_free(workup);
-    ht_sheet_free(&sheet);
-    free(workup);
-    return 0;
-}
-
-static void work(const char *body)
-{
-    struct ht_workup_options options = { .causes = false };
-    struct ht_error err = { 0 };
-    ht_workup_free(workup);
-    ht_sheet_free(&sheet);
-    if (ht_sheet_read_text(&sheet, "test", body, strlen(body), NULL, &err) !=
-            HT_OK ||
-        ht_workup_run(workup, &sheet, &options, &err) != HT_OK)
-        fail_msg("%s", err.text);
-}
+#include "worked.h"
 
 static size_t said(const char *sentence)
 {
